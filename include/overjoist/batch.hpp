@@ -1,0 +1,92 @@
+// SPDX-License-Identifier: MIT
+#pragma once
+#include <atomic>
+#include <cstddef>
+#include <functional>
+#include <optional>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "overjoist/report.hpp"
+#include "overjoist/survey_json.hpp"
+
+/// From surveys' texts to their outcomes: one survey (`assess_text`, which every command runs), or thousands in one
+/// pass with bounded memory, in input order, with the same bytes out for any number of workers and any chunking.
+/// Command line: `overjoist batch`.
+namespace overjoist {
+
+struct Outcome {
+  std::optional<Evaluation> evaluation;  ///< empty if the survey was refused
+  std::string id;                        ///< as far as it was read
+  Diagnostics faults;                    ///< why it was refused
+};
+
+/// Reads and evaluates one survey. Never throws for a fault of the survey.
+Outcome assess_text(std::string_view text, const Tables& tables);
+
+/// A stream of bytes; the batch reads it from one thread at a time.
+class ByteSource {
+ public:
+  virtual ~ByteSource() = default;
+  /// Reads up to `most` bytes.  @returns bytes read; 0 at the end, on a fault, or when a signal came in between
+  virtual std::size_t read(char* to, std::size_t most) = 0;
+};
+
+/// One input: a file that is one survey, or a stream with one survey a line.
+struct BatchInput {
+  std::string path;  ///< as shown in records; "-" is standard input
+  bool lines = false;
+};
+
+/// How the batch reaches the outside; the functions are called from worker threads, one call at a time for
+/// `open_lines` and `write`, in parallel for `read_file` and `write_file`.
+struct BatchPorts {
+  /// A stream of lines, or null and the reason in `fault`.
+  std::function<ByteSource*(const BatchInput&, std::string& fault)> open_lines;
+  /// A whole file into `text` (which is emptied first).  @returns "" or the reason why not
+  std::function<std::string(const std::string& path, std::string& text)> read_file;
+  /// Finished records, whole ones only, in order.  @returns false if they could not be written: the batch ends
+  std::function<bool(std::string_view)> write;
+  /// One record as a file of its own, called instead of `write` if set.
+  std::function<bool(std::size_t number, const std::string& path, std::size_t line, std::string_view record)> write_file;
+  /// Called after each chunk with the records done so far; may be empty.
+  std::function<void(std::size_t)> progress;
+};
+
+enum class BatchFormat { json_lines, csv_surveys, csv_sections };
+enum class RankKey { none, ua_lost, r_gap, bags };
+
+struct BatchOptions {
+  BatchFormat format = BatchFormat::json_lines;
+  RankKey rank = RankKey::none;
+  Units units = Units::us;
+  std::size_t jobs = 1;
+  bool raw_text = false;                   ///< no CSV guard
+  const std::atomic<int>* stop = nullptr;  ///< becomes non-zero to end after the records at hand
+};
+
+/// What one record adds to the portfolio.
+struct RecordFacts {
+  bool done = false, stop_level = false,
+       flagged[3] = {false, false, false};  ///< flagged: a caution of level stop, fix-first, care or above
+  double area_ft2 = 0, ua_existing = 0, ua_low = 0, ua_high = 0, bags_low = 0, bags_high = 0;
+};
+
+struct BatchSummary {
+  std::size_t read = 0, done = 0, rejected = 0, stop_level = 0, blank_lines = 0;
+  std::size_t flagged[3] = {0, 0, 0};  ///< records with a caution of level stop, fix-first, care or above
+  double area_ft2 = 0, ua_existing = 0, ua_low = 0, ua_high = 0, bags_low = 0, bags_high = 0;
+  bool write_failed = false;
+  std::size_t workers = 0;  ///< threads that could be started
+  void add(const RecordFacts& facts);
+};
+
+/// Runs all inputs. One record out for each record in, in input order, bad ones too. With `rank`, one short record a
+/// survey, greatest first, then the refused ones in input order; only then does memory grow with the count.
+BatchSummary run_batch(const std::vector<BatchInput>& inputs, const BatchOptions& options, const BatchPorts& ports, const Tables& tables);
+
+/// The summary as one JSON object, without any clock.
+void write_summary_json(std::string& out, const BatchSummary& summary);
+
+}  // namespace overjoist

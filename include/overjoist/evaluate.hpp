@@ -1,0 +1,145 @@
+// SPDX-License-Identifier: MIT
+#pragma once
+#include <array>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "overjoist/cautions.hpp"
+#include "overjoist/survey.hpp"
+
+/// The one function that runs the chain, and its result. Every face (assess, quick, batch, reports) calls it;
+/// writers translate what stands here and never compute.
+namespace overjoist {
+
+struct ResistanceRange {
+  Resistance low;
+  std::optional<Resistance> high;  ///< empty: no upper limit
+};
+
+/// One step of the way from the yardstick figure to the effective R.
+struct LossStep {
+  std::string_view code;  ///< yardstick | batts-squeezed | wet | uneven | bare | films-and-ceiling | framing
+  Resistance change;      ///< what the step takes (negative) or adds
+  Resistance after;       ///< R after the step
+};
+
+struct ExistingResult {
+  Length mean_depth;
+  Resistance yardstick_r, working_r, effective_r, effective_r_planes, effective_r_mean;
+  std::optional<ResistanceRange> working_r_range, effective_r_range;
+  std::optional<MassPerArea> weight;  ///< mean over the bays, high density; empty: a density is not known
+  std::optional<MassPerArea> weight_greatest;
+  std::optional<int> readings_needed;
+  std::optional<std::string> verdict;
+  std::vector<LossStep> steps;  ///< first is the yardstick figure, last gives effective_r
+};
+
+enum class TopUpStatus { needed, met, unreachable, not_applicable };
+enum class LimitedBy { nothing, headroom, deck, chart };
+
+struct NewDepth {
+  Length least, mean, greatest;
+};
+
+/// The best that stays within the ceiling's weight limit.
+struct WithinWeight {
+  Length initial_level;
+  Resistance working_r, effective_r;
+};
+
+struct TopUpResult {
+  Resistance target_r;
+  Basis basis = Basis::working;
+  TopUpStatus status = TopUpStatus::needed;
+  LimitedBy limited_by = LimitedBy::nothing;
+  std::optional<Length> initial_level, level_exact, confident_level, settled_level;
+  std::optional<NewDepth> new_depth_initial, new_depth;  ///< new_depth is settled
+  Resistance working_r, effective_r;                     ///< after; the existing ones where nothing is added
+  std::optional<ResistanceRange> working_r_range, effective_r_range;
+  std::optional<Mass> added_mass;                      ///< before waste
+  std::optional<double> bags_exact;                    ///< after waste, not rounded
+  std::optional<double> bags;                          ///< rounded up
+  std::optional<MassPerArea> added_weight;             ///< mean over the bays
+  std::optional<MassPerArea> weight, weight_greatest;  ///< existing plus new
+  bool weight_at_least = false;                        ///< the density of an old layer is not known: left out
+  std::optional<MassPerArea> weight_limit;
+  std::optional<WithinWeight> within_weight;  ///< given where the limit is passed
+};
+
+struct RemovalResult {
+  std::string material;
+  Area area;
+  Volume volume;
+};
+
+struct PatchResult {
+  std::string kind, where;
+  Area area;
+  Resistance total_r;
+};
+
+struct SectionResult {
+  std::string name;
+  SectionKind kind = SectionKind::flat;
+  Area area;
+  bool heated_below = true;
+  ExistingResult existing;
+  TopUpResult low, high;
+  std::vector<RemovalResult> removals;
+  std::vector<PatchResult> patches;
+};
+
+struct AtticState {
+  Conductance ua;          ///< heated sections and their patches
+  Resistance effective_r;  ///< area / UA
+  std::optional<ResistanceRange> effective_r_range;
+};
+
+struct AtticResult {
+  Area area;  ///< heated sections and patches
+  AtticState existing, low, high;
+};
+
+struct ExtraCost {
+  std::string what;
+  double price = 0.0;
+};
+
+struct TotalsResult {
+  std::optional<double> bags;
+  std::optional<Mass> bag_net;
+  std::optional<Mass> added_mass;
+  Area blown_area;                         ///< gross area of the sections that get new fill
+  std::optional<double> material, labour;  ///< money; empty: not priced
+  std::optional<double> extras;            ///< sum of the fixed extras; empty: none given
+  std::optional<double> cost;              ///< empty unless material and labour are priced
+  double unit_price_count = 0;             ///< bags that were priced
+};
+
+struct TargetBand {
+  Resistance low, high;
+  Basis basis = Basis::working;
+  std::string zone;  ///< "5", "4C", or "" if not known
+};
+
+struct Evaluation {
+  std::string id, label, currency;
+  TargetBand target;
+  std::string added_material;  ///< words for what is blown in; "" if nothing was proposed
+  AtticResult attic;
+  std::vector<SectionResult> sections;
+  TotalsResult low, high;
+  std::vector<ExtraCost> extra_costs;
+  std::vector<Caution> cautions;  ///< stop first, then fix-first, care, note; then table order
+  std::vector<Assumption> assumptions;
+  std::vector<std::string> sources;                            ///< ids of Tables::sources, sorted, no repeats
+  std::vector<std::pair<std::string, std::string>> user_keys;  ///< x_ keys and raw JSON
+  bool stopped() const { return !cautions.empty() && cautions.front().level == CautionLevel::stop; }
+};
+
+/// Runs model 1-12 and 16-18 and the cost of 14 over one survey. Pure; same input, same result.
+/// @throws Error where the survey cannot be computed (the reader finds most faults before)
+Evaluation evaluate(const Survey& survey, const Tables& tables);
+
+}  // namespace overjoist

@@ -1,0 +1,172 @@
+// SPDX-License-Identifier: MIT
+#pragma once
+#include <optional>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "overjoist/units.hpp"
+
+/// The tables in use (materials, targets, ceiling limits, words) as plain data, and the label's coverage chart.
+/// Numbers come from `data/`, never from a .cpp. Immutable after reading; safe to share between threads.
+/// Example: examples/library.cpp. Command line: `overjoist materials`, `--materials FILE`.
+namespace overjoist {
+
+/// What a row is: decides how it behaves in a column (model 2, 3).
+enum class Form { loose, batt, board, spray, ceiling, wood };
+
+/// One row of `data/materials.json`.
+struct Material {
+  std::string id;
+  std::string name;  ///< words for people
+  Form form = Form::loose;
+  std::optional<Resistivity> low, typical, high;      ///< R per inch
+  std::optional<Length> thickness;                    ///< of a sheet with a printed R
+  std::optional<Resistance> resistance;               ///< of that sheet
+  std::optional<Density> density_low, density_high;   ///< settled, lb/ft3
+  std::optional<double> settling_low, settling_high;  ///< share of the initial thickness, 0..0.5
+  bool existing_only = false;                         ///< may be found, is never blown in
+  std::string caution;                                ///< code of the caution that its presence raises, or ""
+  std::vector<std::string> sources;                   ///< ids in `data/sources.json`
+  std::string status;                                 ///< published | from memory | computed | survey (user's own)
+  std::string note;
+
+  /// R per inch used in the middle of the range: typical, else low (rounding against us).
+  std::optional<Resistivity> central() const { return typical ? typical : low; }
+};
+
+/// One row of a bag label's coverage chart (16 CFR 460.12(b)(2)).
+struct ChartRow {
+  Resistance r;
+  Length settled;                 ///< minimum settled thickness
+  std::optional<Length> initial;  ///< initial installed thickness
+  std::optional<Area> coverage;   ///< maximum net coverage of one bag
+  MassPerArea weight;             ///< minimum weight per ft2
+};
+
+/// What the new layer is at one settled thickness, from a chart.
+struct ChartPoint {
+  Resistance r;
+  Length initial;
+  MassPerArea weight;
+  double bags_per_ft2 = 0.0;
+};
+
+/// A bag label's chart: functions of the new layer's own settled thickness, linear between rows,
+/// proportional from zero below the first row, refused beyond the last (model 11).
+class CoverageChart {
+ public:
+  CoverageChart() = default;
+  /// @param rows  one or more, any order
+  /// @param bag_net  net weight of a bag, > 0
+  /// @param settling_share  used for rows without an initial thickness, 0 <= share < 1
+  /// @throws Error{contradiction} naming the row (R of the row) where weight x coverage is more than 5 % off
+  ///   the bag's net weight, or thickness or weight does not rise with R, or initial < settled
+  CoverageChart(std::vector<ChartRow> rows, Mass bag_net, double settling_share);
+
+  bool empty() const { return points_.empty(); }
+  /// @param settled  0 .. last row's thickness  @throws Error{out_of_range} beyond the last row
+  ChartPoint at(Length settled) const;
+  /// Settled thickness of a layer blown to `initial`; beyond the last row it goes on in the last row's
+  /// proportion so that a solver can step outside; `last_settled()` says where the chart ends.
+  Length settled_for_initial(Length initial) const;
+  /// R and its slope dR/d(settled) [R per inch], extended like settled_for_initial.
+  Resistance r_at(Length settled) const;
+  Resistivity r_slope(Length settled) const;
+  double settled_slope(Length initial) const;  ///< d settled / d initial
+  Length first_settled() const { return points_.empty() ? Length{} : points_.front().settled; }
+  Length last_settled() const { return points_.empty() ? Length{} : points_.back().settled; }
+  Mass bag_net() const { return bag_net_; }
+
+ private:
+  struct Point {
+    Length settled, initial;
+    Resistance r;
+    MassPerArea weight;
+    double bags_per_ft2;
+  };
+  std::vector<Point> points_;
+  Mass bag_net_;
+};
+
+/// Most insulation weight a ceiling board may carry (`data/limits.json`).
+struct CeilingLimit {
+  std::string board;  ///< material id of the ceiling
+  Length spacing;     ///< greatest joist spacing the limit holds for
+  MassPerArea limit;
+  std::vector<std::string> sources;  ///< ids, as in every row of every table
+  std::string status;
+};
+
+/// Federal attic recommendation of one climate zone (`data/targets.json`).
+struct TargetRow {
+  int zone = 0;          ///< 1..8
+  Resistance low, high;  ///< attic that already has 3-4 in.; uninsulated attic
+  std::vector<std::string> sources;
+  std::string status;
+};
+
+/// Degree-day bounds of the climate zones (IECC R301.3(2)), all in °F·day.
+struct ZoneRule {
+  int zone = 0;
+  bool marine = false;  ///< rule for zones 3C and 4C
+  std::optional<double> cdd50_above, cdd50_upto, hdd65_above, hdd65_upto;
+};
+
+enum class CautionLevel { stop, fix_first, care, note };
+
+/// One row of `data/cautions.json`. `text` may hold {name} places that the renderer fills with units.
+struct CautionRow {
+  std::string code;
+  CautionLevel level = CautionLevel::care;
+  std::string text, who, clears;
+  std::vector<std::string> sources;
+  std::string status;
+  std::vector<std::string> hazard_kinds;  ///< `hazards[].kind` words that raise it
+  bool standing = false;                  ///< raised for every attic
+};
+
+/// One row of `data/assumptions.json`: words for a default or rule that the result used.
+struct AssumptionRow {
+  std::string code, what, why;
+};
+
+struct SourceRow {
+  std::string id, title, status;
+};
+
+/// Name, version and hash of one table in use.
+struct TableStamp {
+  std::string name, version, hash;
+};
+
+/// Everything that `evaluate` needs beside the survey.
+struct Tables {
+  std::vector<Material> materials;  ///< sorted by id
+  std::vector<CeilingLimit> limits;
+  std::vector<TargetRow> targets;          ///< by zone
+  std::vector<ZoneRule> zones;             ///< first match wins
+  Resistance default_low, default_high;    ///< band when no zone is known
+  Resistance film_inside, film_attic;      ///< default surface films
+  Resistivity wood;                        ///< softwood framing
+  Mass default_bag;                        ///< bag net weight when none is given
+  std::vector<CautionRow> cautions;        ///< in the order in which they are printed
+  std::vector<AssumptionRow> assumptions;  ///< sorted by code
+  std::vector<SourceRow> sources;          ///< sorted by id
+  std::vector<TableStamp> stamps;
+
+  /// @returns nullptr if there is no such row
+  const Material* material(std::string_view id) const;
+  /// Index into `cautions`.  @throws Error{unknown_name}
+  std::size_t caution(std::string_view code) const;
+  /// Index into `assumptions`.  @throws Error{unknown_name}
+  std::size_t assumption(std::string_view code) const;
+  const SourceRow* source(std::string_view id) const;
+};
+
+/// Fewest single-character edits between two words; for 'nearest known name'. Cost O(|a|·|b|).
+std::size_t edit_distance(std::string_view a, std::string_view b);
+/// The nearest of `names`, or "" if nothing is near (more than half of the word would change).
+std::string_view nearest_name(std::string_view given, const std::vector<std::string_view>& names);
+
+}  // namespace overjoist

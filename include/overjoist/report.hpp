@@ -1,0 +1,56 @@
+// SPDX-License-Identifier: MIT
+#pragma once
+#include <string>
+#include <string_view>
+
+#include "overjoist/diagnostics.hpp"
+#include "overjoist/evaluate.hpp"
+
+/// Writers: they translate an Evaluation and never compute. All append to `out`.
+namespace overjoist {
+
+enum class Units { us, si };
+
+struct TextStyle {
+  Units units = Units::us;
+  bool colour = false;  ///< only on a terminal, off with NO_COLOR
+};
+
+/// Where a record came from, shown in it: empty and 0 are left out.
+struct Origin {
+  std::string_view file;
+  std::size_t line = 0;  ///< of a stream with one survey a line
+};
+
+/// The evaluation as one JSON object in the keys of the result format; numbers in the shortest form that reads
+/// back the same; `units` changes only the words of cautions and assumptions. `pretty` indents by two blanks.
+void write_json(std::string& out, const Evaluation& evaluation, const Tables& tables, Units units, bool pretty, const Origin& origin = {});
+
+/// A survey that was refused, as one JSON object: status "rejected", id, diagnostics.
+void write_rejected_json(std::string& out, std::string_view id, const Diagnostics& faults, bool pretty, const Origin& origin = {});
+
+/// RFC 4180 rows: CRLF, header, quotes doubled, a decimal point always.
+struct CsvStyle {
+  bool sections = false;  ///< a row for each section; else a row for each survey
+  bool raw_text = false;  ///< text cells that begin with = + - @ tab or CR get no leading apostrophe
+};
+void write_csv_header(std::string& out, const CsvStyle& style);
+void write_csv(std::string& out, const Evaluation& evaluation, const Tables& tables, const Origin& origin, const CsvStyle& style);
+/// One row, whatever the style.
+void write_rejected_csv(std::string& out, std::string_view id, const Diagnostics& faults, const Origin& origin, const CsvStyle& style);
+
+/// The evaluation for people, ASCII where we wrote it, 80 columns.
+void write_text(std::string& out, const Evaluation& evaluation, const Tables& tables, TextStyle style);
+
+/// One line and a hint for each fault: `file:line:column: pointer: message`.
+void write_faults_text(std::string& out, std::string_view file, const Diagnostics& faults);
+
+/// The material table in use, for people and as JSON.
+void write_materials_text(std::string& out, const Tables& tables, Units units);
+void write_materials_json(std::string& out, const Tables& tables, bool pretty);
+
+/// A text of the survey made safe for a terminal: control characters (C0, DEL, C1, bidi controls) and bad UTF-8
+/// are shown as \xNN or \u{NNNN}.
+std::string printable(std::string_view text);
+
+}  // namespace overjoist

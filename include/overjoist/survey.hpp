@@ -1,0 +1,137 @@
+// SPDX-License-Identifier: MIT
+#pragma once
+#include <optional>
+#include <string>
+#include <utility>
+#include <vector>
+
+#include "overjoist/materials.hpp"
+#include "overjoist/readings.hpp"
+#include "overjoist/units.hpp"
+
+/// The survey as plain structs; it knows no JSON. An empty optional means 'not given': `evaluate` fills the
+/// default and lists it. Field meanings and ranges are those of data/survey.schema.json.
+namespace overjoist {
+
+enum class SectionKind { flat, decked, hatch };
+enum class Below { heated, unheated };
+enum class Lies { between, across };
+enum class Facing { none, kraft, foil, unknown };
+enum class FacingSide { ceiling, attic };
+enum class Condition { sound, voids, wet, soiled, remove };
+enum class Basis { working, effective };
+enum class Member { joist, truss_chord };
+
+struct Site {
+  std::string climate_zone;  ///< "5", "5A", "4C"; "" if not given
+  std::optional<double> hdd65_f_day, cdd50_f_day, heating_days, elevation_ft;
+  std::optional<bool> marine;
+  std::optional<int> year_built, storeys;
+};
+
+/// A ceiling or a deck: a table row, or an R of the user's own.
+struct Board {
+  std::string material;  ///< "" if only `r` is given
+  std::optional<Length> thickness;
+  std::optional<Resistance> r;
+};
+
+struct Joists {
+  std::string size;  ///< nominal, "2x6"; "" if the actual size is given
+  std::optional<Length> width, depth, spacing;
+  std::optional<double> framing_fraction;
+  std::optional<Resistivity> wood;
+  Member member = Member::joist;
+};
+
+struct Layer {
+  std::string material;
+  std::optional<Length> thickness;
+  std::optional<Resistance> label_r;
+  std::optional<Length> label_thickness;
+  Lies lies = Lies::between;
+  Facing facing = Facing::none;
+  std::optional<FacingSide> facing_side;
+  Condition condition = Condition::sound;
+  std::optional<double> void_share;
+};
+
+/// An area that safety or use leaves out: its own area and R (model 8).
+struct Patch {
+  std::string kind;  ///< light-cover, flue-clearance, platform, other
+  Area area;
+  std::optional<Resistance> total_r;  ///< air to air
+  std::string where;
+};
+
+struct Section {
+  std::string name;
+  SectionKind kind = SectionKind::flat;
+  Area area;  ///< of this section alone: hatches and patches are not inside it
+  std::optional<Below> below;
+  std::optional<Board> ceiling, deck;
+  std::optional<Resistance> film_inside, film_attic;
+  std::optional<Joists> joists;
+  std::optional<Length> headroom;  ///< greatest depth of insulation that fits
+  std::vector<Layer> layers;       ///< from the ceiling up
+  std::vector<Reading> readings;
+  std::optional<Resistance> insulation_r, total_r, after_insulation_r;  ///< hatch only
+  std::vector<Patch> patches;
+};
+
+struct Hazard {
+  std::string kind, where;
+  std::string cleared_by, cleared_date, cleared_paper;
+  bool cleared() const { return !cleared_by.empty() && !cleared_date.empty() && !cleared_paper.empty(); }
+};
+
+struct TargetRequest {
+  std::optional<Resistance> low, high;
+  std::optional<Basis> basis;
+};
+
+/// A product with its label's chart.
+struct Product {
+  std::string name;
+  std::vector<ChartRow> chart;        ///< at least one row
+  bool chart_deducts_framing = true;  ///< the chart's coverage already leaves framing out
+};
+
+struct Extra {
+  std::string what;
+  double price = 0.0;
+};
+
+struct Labour {
+  std::optional<double> price_per_ft2, hours, price_per_hour;
+};
+
+struct Proposal {
+  std::string material;  ///< "" if not given
+  std::optional<Product> product;
+  std::optional<Mass> bag_net;
+  std::optional<double> price_per_bag, waste_percent;
+  std::string currency;
+  std::optional<Labour> labour;
+  std::vector<Extra> extras;
+};
+
+struct Survey {
+  std::string id, label, notes;
+  Site site;
+  std::vector<Material> materials;  ///< the survey's own rows
+  std::vector<Section> sections;
+  std::vector<Hazard> hazards;
+  TargetRequest target;
+  std::optional<Proposal> proposal;
+  std::vector<std::pair<std::string, std::string>> extras;  ///< x_ keys of the top level and their raw JSON text
+
+  /// The survey's own rows first, then the tables.  @returns nullptr if there is no such row
+  const Material* material(const Tables& tables, std::string_view id_) const {
+    for (const Material& m : materials)
+      if (m.id == id_) return &m;
+    return tables.material(id_);
+  }
+};
+
+}  // namespace overjoist

@@ -1,0 +1,64 @@
+// SPDX-License-Identifier: MIT
+#pragma once
+#include <optional>
+#include <vector>
+
+#include "overjoist/framing.hpp"
+
+/// Top-up with loose fill blown flat to one initial level (model 10).
+namespace overjoist {
+
+inline constexpr double kLevelStep = 0.25;  ///< inch; levels are rounded up to it
+
+/// The material that is blown in, from a table row or from a label's chart.
+struct NewFill {
+  Resistivity rho;                       ///< R per inch settled; unused with a chart
+  double settling = 0.0;                 ///< share of the initial thickness, 0 <= s < 1; unused with a chart
+  std::optional<Density> density;        ///< settled, high end; unused with a chart
+  const CoverageChart* chart = nullptr;  ///< wins over the fields above
+
+  Length settled(Length initial) const;
+  double settled_slope(Length initial) const;  ///< d settled / d initial
+  Resistance r(Length settled_thickness) const;
+  Resistivity r_slope(Length settled_thickness) const;
+  std::optional<MassPerArea> weight(Length settled_thickness) const;
+};
+
+/// One spot as the new fill finds it.
+struct BaseSpot {
+  double share = 0.0;
+  Length surface;      ///< height of the old surface above the ceiling
+  Resistance bay;      ///< film to film, what stays
+  Resistance joist;    ///< film to film, what stays
+  MassPerArea weight;  ///< of what stays, in the bay, high density
+};
+
+/// The floor that is blown on.
+struct BaseFloor {
+  std::vector<BaseSpot> spots;  ///< shares add to 1
+  PathEnds ends;
+  Framing framing;
+  bool under_deck = false;
+};
+
+/// Both R-values of a floor, and their slopes with the level [R per inch].
+struct FloorR {
+  Resistance working, effective;
+  Resistivity working_slope, effective_slope;
+  Resistance of(Basis basis) const { return basis == Basis::working ? working : effective; }
+  Resistivity slope_of(Basis basis) const { return basis == Basis::working ? working_slope : effective_slope; }
+};
+
+/// R of the floor after blowing to an initial level; a level below every surface adds nothing.
+FloorR floor_r(const BaseFloor& floor, const NewFill& fill, Length level);
+
+/// New settled thickness at a spot for an initial level.
+Length new_settled(const BaseSpot& spot, const NewFill& fill, Length level);
+
+/// Least initial level at which the basis value reaches `target`: a bracketed solve with the derivative; the upper
+/// end of the bracket is returned, so the value there is never below the target, and within 1e-7 R of it.
+/// No limit of room or chart is applied.  @throws Error{out_of_range} if the fill adds no R
+/// @param steps  if given, receives the number of evaluations (benchmarks)
+Length level_for(const BaseFloor& floor, const NewFill& fill, Basis basis, Resistance target, int* steps = nullptr);
+
+}  // namespace overjoist

@@ -1,0 +1,112 @@
+// SPDX-License-Identifier: MIT
+#include <fmt/format.h>
+
+#include <istream>
+#include <ostream>
+
+#include "cli/commands.hpp"
+#include "cli/files.hpp"
+#include "overjoist/batch.hpp"
+
+namespace overjoist::cli {
+
+std::optional<Tables> load_tables(const CommonOptions& options, std::ostream& err) {
+  Tables tables = builtin_tables();
+  if (options.materials_file.empty()) return tables;
+  std::istream none(nullptr);
+  const FileRead read = read_input(options.materials_file == "-" ? "./-" : options.materials_file, none);
+  const Diagnostics faults =
+      read.fault.empty() ? add_materials(tables, read.text, options.materials_file) : Diagnostics{{"", 0, 0, read.fault, ""}};
+  if (faults.empty()) return tables;
+  std::string message;
+  write_faults_text(message, options.materials_file, faults);
+  err << message;
+  return {};
+}
+
+bool fails_on(const Evaluation& evaluation, const std::string& level) {
+  if (level.empty()) return false;
+  const CautionLevel least = level == "stop" ? CautionLevel::stop : level == "fix-first" ? CautionLevel::fix_first : CautionLevel::care;
+  return !evaluation.cautions.empty() && evaluation.cautions.front().level <= least;
+}
+
+void write_evaluation(std::string& text, const Evaluation& evaluation, const Tables& tables, const CommonOptions& options,
+                      const Streams& streams) {
+  if (options.format == "json") return write_json(text, evaluation, tables, options.unit_system(), true);
+  const bool colour = streams.terminal.colour && !options.no_color && options.output_file.empty();
+  write_text(text, evaluation, tables, {options.unit_system(), colour});
+}
+
+int deliver(const std::string& text, const std::string& output_file, const Streams& streams) {
+  if (output_file.empty()) {
+    streams.out << text << std::flush;
+    if (streams.out) return kDone;
+    streams.err << "overjoist: standard output could not be written\n";
+    return kOutputFailed;
+  }
+  const std::string fault = write_whole_file(output_file, text);
+  if (fault.empty()) return kDone;
+  streams.err << "overjoist: output could not be written: " << fault << "\n";
+  return kOutputFailed;
+}
+
+namespace {
+
+/// What stands between and around several results of one format.
+struct Frame {
+  bool json, several;
+  void open(std::string& text) const { text += json && several ? "[\n" : ""; }
+  void between(std::string& text, const std::string& format) const {
+    if (json)
+      text += ",\n";
+    else if (format == "text")
+      text += "\n\n";
+  }
+  void close(std::string& text) const { text += !json ? "" : several ? "\n]\n" : "\n"; }
+};
+
+}  // namespace
+
+int assess(const AssessOptions& options, const Streams& streams) {
+  const auto tables = load_tables(options.common, streams.err);
+  if (!tables) return kNoneUsable;
+  const std::string& format = options.common.format;
+  const bool json = format == "json", csv = format == "csv";
+  const Frame frame{json, options.surveys.size() > 1};
+  const CsvStyle style{options.rows == "section", options.raw_text};
+  std::string text;
+  frame.open(text);
+  if (csv) write_csv_header(text, style);
+  std::size_t used = 0;
+  bool flagged = false, first = true;
+  for (const std::string& path : options.surveys) {
+    const FileRead read = read_input(path, streams.in);
+    const Outcome outcome = read.fault.empty() ? assess_text(read.text, *tables) : Outcome{{}, "", {{"", 0, 0, read.fault, ""}}};
+    if (!outcome.evaluation) {
+      std::string message;
+      write_faults_text(message, path, outcome.faults);
+      streams.err << message;
+      if (format == "text") continue;
+    }
+    if (!first) frame.between(text, format);
+    first = false;
+    used += outcome.evaluation ? 1 : 0;
+    flagged = flagged || (outcome.evaluation && fails_on(*outcome.evaluation, options.common.fail_on));
+    if (outcome.evaluation && csv)
+      write_csv(text, *outcome.evaluation, *tables, {path, 0}, style);
+    else if (outcome.evaluation)
+      write_evaluation(text, *outcome.evaluation, *tables, options.common, streams);
+    else if (csv)
+      write_rejected_csv(text, outcome.id, outcome.faults, {path, 0}, style);
+    else
+      write_rejected_json(text, outcome.id, outcome.faults, true, {path, 0});
+  }
+  frame.close(text);
+  if (used == 0 && format == "text") return kNoneUsable;
+  const int delivered = deliver(text, options.common.output_file, streams);
+  if (delivered != kDone) return delivered;
+  if (used == 0) return kNoneUsable;
+  return used < options.surveys.size() || flagged ? kSomeRejected : kDone;
+}
+
+}  // namespace overjoist::cli

@@ -1,0 +1,167 @@
+// SPDX-License-Identifier: MIT
+#include <array>
+#include <charconv>
+#include <cmath>
+#include <ostream>
+
+#include "cli/commands.hpp"
+#include "cli/files.hpp"
+#include "io/json_writer.hpp"
+#include "overjoist/batch.hpp"
+
+namespace overjoist::cli {
+namespace {
+
+/// Which flag a place in the survey came from, longest pointer first.
+constexpr std::array<std::pair<std::string_view, std::string_view>, 18> kFlags = {{
+    {"/sections/0/layers/0/label_r", "--label-r"},
+    {"/sections/0/layers/0/label_thickness_in", "--label-thickness"},
+    {"/sections/0/layers/0/material", "--material"},
+    {"/sections/0/layers/0", "--material"},
+    {"/sections/0/area_ft2", "--area"},
+    {"/sections/0/readings", "--depth"},
+    {"/sections/0/joists/size", "--joist"},
+    {"/sections/0/joists/spacing_in", "--spacing"},
+    {"/sections/0/ceiling", "--ceiling"},
+    {"/site/climate_zone", "--zone"},
+    {"/target/low_r", "--target-low"},
+    {"/target/high_r", "--target-high"},
+    {"/proposal/material", "--add"},
+    {"/proposal/bag_net_lb", "--bag-lb"},
+    {"/proposal/price_per_bag", "--bag-price"},
+    {"/proposal/labour", "--labour-per-ft2"},
+    {"/proposal/currency", "--currency"},
+    {"/sections/0", "--area"},
+}};
+
+void text_key(io::JsonWriter& json, std::string_view key, const std::string& value) {
+  if (value.empty()) return;
+  json.key(key);
+  json.string(value);
+}
+
+/// A price: a JSON number where it is one; else the text, which the reader refuses with its reason.
+void price_key(io::JsonWriter& json, std::string_view key, const std::string& value) {
+  double number = 0.0;
+  const auto read = std::from_chars(value.data(), value.data() + value.size(), number);
+  if (read.ec != std::errc() || read.ptr != value.data() + value.size() || !std::isfinite(number)) return text_key(json, key, value);
+  json.field(key, number);
+}
+
+void object_of(io::JsonWriter& json, std::string_view key, std::initializer_list<std::pair<std::string_view, const std::string*>> entries) {
+  bool any = false;
+  for (const auto& entry : entries) any = any || !entry.second->empty();
+  if (!any) return;
+  json.key(key);
+  json.begin_object();
+  for (const auto& entry : entries) text_key(json, entry.first, *entry.second);
+  json.end_object();
+}
+
+/// "4, 6 , 5 to 7" and repeated flags are all the same list.
+void readings(io::JsonWriter& json, const std::vector<std::string>& depths) {
+  json.key("readings");
+  json.begin_array();
+  for (const std::string& list : depths)
+    for (std::size_t at = 0; at <= list.size();) {
+      const std::size_t comma = std::min(list.find(',', at), list.size());
+      json.string(std::string_view(list).substr(at, comma - at));
+      at = comma + 1;
+    }
+  json.end_array();
+}
+
+/// The survey that the flags stand for; what is not told is left out, so that `evaluate` fills and lists it.
+std::string survey_of(const QuickOptions& o) {
+  const bool bare = o.material == "none";
+  const std::string material = o.material.empty() ? "unknown-loose" : o.material;
+  std::string text;
+  io::JsonWriter json(text, true);
+  json.begin_object();
+  json.key("format");
+  json.string("overjoist-survey");
+  json.key("version");
+  json.number(1);
+  text_key(json, "label", "Quick what-if");
+  object_of(json, "site", {{"climate_zone", &o.zone}});
+  json.key("sections");
+  json.begin_array();
+  json.begin_object();
+  text_key(json, "name", "attic floor");
+  text_key(json, "kind", "flat");
+  text_key(json, "area_ft2", o.area);
+  text_key(json, "ceiling", o.ceiling);
+  object_of(json, "joists", {{"size", &o.joist}, {"spacing_in", &o.spacing}});
+  json.key("layers");
+  json.begin_array();
+  if (!bare) {
+    json.begin_object();
+    text_key(json, "material", material);
+    text_key(json, "label_r", o.label_r);
+    text_key(json, "label_thickness_in", o.thickness);
+    json.end_object();
+  }
+  json.end_array();
+  readings(json, o.depths);
+  json.end_object();
+  json.end_array();
+  object_of(json, "target", {{"low_r", &o.target_low}, {"high_r", &o.target_high}});
+  json.key("proposal");
+  json.begin_object();
+  text_key(json, "material", o.add.empty() ? "cellulose-loose" : o.add);
+  text_key(json, "bag_net_lb", o.bag_lb);
+  price_key(json, "price_per_bag", o.bag_price);
+  text_key(json, "currency", o.currency);
+  if (!o.labour_per_ft2.empty()) {
+    json.key("labour");
+    json.begin_object();
+    price_key(json, "price_per_ft2", o.labour_per_ft2);
+    json.end_object();
+  }
+  json.end_object();
+  json.end_object();
+  text += '\n';
+  return text;
+}
+
+/// The faults in the words of the flags: there is no file that a line number could point into.
+Diagnostics by_flag(const Diagnostics& faults) {
+  Diagnostics out;
+  for (Diagnostic d : faults) {
+    for (const auto& [pointer, flag] : kFlags)
+      if (d.pointer.substr(0, pointer.size()) == pointer) {
+        d.pointer = flag;
+        break;
+      }
+    d.line = d.column = 0;
+    out.push_back(d);
+  }
+  return out;
+}
+
+}  // namespace
+
+int quick(const QuickOptions& options, const Streams& streams) {
+  const auto tables = load_tables(options.common, streams.err);
+  if (!tables) return kNoneUsable;
+  const std::string survey = survey_of(options);
+  const Outcome outcome = assess_text(survey, *tables);
+  if (!outcome.evaluation) {
+    std::string message;
+    write_faults_text(message, "quick", by_flag(outcome.faults));
+    streams.err << message;
+    return kNoneUsable;
+  }
+  if (!options.save_file.empty()) {
+    const int saved = deliver(survey, options.save_file, streams);
+    if (saved != kDone) return saved;
+  }
+  std::string text;
+  write_evaluation(text, *outcome.evaluation, *tables, options.common, streams);
+  if (text.back() != '\n') text += '\n';
+  const int delivered = deliver(text, options.common.output_file, streams);
+  if (delivered != kDone) return delivered;
+  return fails_on(*outcome.evaluation, options.common.fail_on) ? kSomeRejected : kDone;
+}
+
+}  // namespace overjoist::cli

@@ -1,0 +1,74 @@
+// SPDX-License-Identifier: MIT
+#pragma once
+#include <iosfwd>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "cli/app.hpp"
+#include "cli/exit_codes.hpp"
+#include "overjoist/report.hpp"
+
+/// Options of each command, filled by app.cpp, and the commands themselves.
+namespace overjoist::cli {
+
+struct Streams {
+  std::istream& in;
+  std::ostream& out;
+  std::ostream& err;
+  Terminal terminal;
+};
+
+/// Declared once for all commands that share them.
+struct CommonOptions {
+  std::string units = "us";     ///< us | si
+  std::string format = "text";  ///< text | json | csv
+  std::string materials_file;   ///< a user's material table
+  std::string output_file;      ///< "" is standard output
+  std::string fail_on;          ///< "", stop, fix-first, care
+  bool no_color = false;
+  Units unit_system() const { return units == "si" ? Units::si : Units::us; }
+};
+
+struct AssessOptions {
+  CommonOptions common;
+  std::string rows = "survey";  ///< of CSV: survey | section
+  bool raw_text = false;
+  std::vector<std::string> surveys;  ///< "-" is standard input
+};
+
+struct BatchCommandOptions {
+  CommonOptions common;            ///< format: json | csv
+  std::vector<std::string> paths;  ///< files, folders, *.jsonl, "-"
+  std::string rows = "survey";     ///< of CSV: survey | section
+  std::string folder;              ///< --to: a file for each record
+  std::string summary_file, rank;
+  int jobs = 0;  ///< 0: one for each core
+  bool rejects_ok = false, raw_text = false;
+};
+
+struct QuickOptions {
+  CommonOptions common;
+  std::string area, material, joist, spacing, ceiling, zone, target_low, target_high, add, bag_lb, bag_price, label_r, thickness,
+      labour_per_ft2, currency;
+  std::vector<std::string> depths;
+  std::string save_file;
+};
+
+int assess(const AssessOptions& options, const Streams& streams);
+int batch(const BatchCommandOptions& options, const Streams& streams);
+int check(const AssessOptions& options, const Streams& streams);
+int quick(const QuickOptions& options, const Streams& streams);
+int materials(const CommonOptions& options, const Streams& streams);
+
+/// Tables in use: the embedded ones and the user's; empty after a message on `err` if the user's table is faulty.
+std::optional<Tables> load_tables(const CommonOptions& options, std::ostream& err);
+/// True if a caution at or above the level named by --fail-on stands in the evaluation.
+bool fails_on(const Evaluation& evaluation, const std::string& level);
+/// Writes one evaluation in the format and units asked for.
+void write_evaluation(std::string& text, const Evaluation& evaluation, const Tables& tables, const CommonOptions& options,
+                      const Streams& streams);
+/// Puts the finished text on standard output or, whole or not at all, in the file.
+int deliver(const std::string& text, const std::string& output_file, const Streams& streams);
+
+}  // namespace overjoist::cli

@@ -1,0 +1,15 @@
+# Install rules; proven by tests/install, a consumer project of ten lines.
+include(GNUInstallDirs)
+include(CMakePackageConfigHelpers)
+install(TARGETS overjoist EXPORT overjoistTargets)
+if(TARGET overjoist_tool)
+  install(TARGETS overjoist_tool)
+endif()
+install(DIRECTORY include/overjoist TYPE INCLUDE FILES_MATCHING PATTERN "*.hpp")
+install(FILES ${CMAKE_CURRENT_BINARY_DIR}/include/overjoist/version.hpp DESTINATION ${CMAKE_INSTALL_INCLUDEDIR}/overjoist)
+install(EXPORT overjoistTargets NAMESPACE overjoist:: DESTINATION ${CMAKE_INSTALL_LIBDIR}/cmake/overjoist)
+set(config ${CMAKE_CURRENT_BINARY_DIR}/overjoistConfig.cmake)
+file(WRITE ${config} "include(CMakeFindDependencyMacro)\nfind_dependency(fmt)\nfind_dependency(Threads)\ninclude(\${CMAKE_CURRENT_LIST_DIR}/overjoistTargets.cmake)\n")
+write_basic_package_version_file(${CMAKE_CURRENT_BINARY_DIR}/overjoistConfigVersion.cmake COMPATIBILITY SameMinorVersion)
+install(FILES ${config} ${CMAKE_CURRENT_BINARY_DIR}/overjoistConfigVersion.cmake
+  DESTINATION ${CMAKE_INSTALL_LIBDIR}/cmake/overjoist)

@@ -1,0 +1,217 @@
+// SPDX-License-Identifier: MIT
+#include "overjoist/evaluate.hpp"
+
+#include <fmt/format.h>
+#include <algorithm>
+
+#include "evaluate_parts.hpp"
+#include "overjoist/diagnostics.hpp"
+#include "overjoist/money.hpp"
+
+namespace overjoist {
+namespace parts {
+namespace {
+
+bool rule_holds(const ZoneRule& rule, double hdd, double cdd, bool marine) {
+  return (!rule.marine || marine) && (!rule.cdd50_above || cdd > *rule.cdd50_above) && (!rule.cdd50_upto || cdd <= *rule.cdd50_upto) &&
+         (!rule.hdd65_above || hdd > *rule.hdd65_above) && (!rule.hdd65_upto || hdd <= *rule.hdd65_upto);
+}
+
+/// Zone number from the site, 0 if it is not known; zone 0 counts as 1 (model 9).
+int zone_of(const Site& site, const Tables& tables, Notes& notes) {
+  if (!site.climate_zone.empty()) {
+    notes.assume("zone-given", "", {{"value", site.climate_zone}});
+    return std::max(1, site.climate_zone[0] - '0');
+  }
+  if (!site.hdd65_f_day || !site.cdd50_f_day) return 0;
+  for (const ZoneRule& rule : tables.zones)
+    if (rule_holds(rule, *site.hdd65_f_day, *site.cdd50_f_day, site.marine.value_or(false))) {
+      notes.assume("zone-from-degree-days", "", {{"value", fmt::format("{}{}", rule.zone, rule.marine ? "C" : "")}});
+      return rule.zone;
+    }
+  return 0;
+}
+
+void band_of_zone(TargetBand& band, int zone, const Tables& tables, Notes& notes) {
+  band.low = tables.default_low;
+  band.high = tables.default_high;
+  const auto row = std::find_if(tables.targets.begin(), tables.targets.end(), [&](const TargetRow& r) { return r.zone == zone; });
+  if (row == tables.targets.end()) {
+    notes.assume("default-target", "", {{"low", band.low}, {"high", band.high}});
+    return;
+  }
+  band.zone = fmt::format("{}", zone);
+  band.low = row->low;
+  band.high = row->high;
+  notes.use_sources(row->sources);
+}
+
+}  // namespace
+
+TargetBand target_band(const Survey& survey, const Tables& tables, Notes& notes) {
+  TargetBand band;
+  const TargetRequest& wish = survey.target;
+  if (wish.low || wish.high) {
+    band.low = wish.low ? *wish.low : *wish.high;
+    band.high = wish.high ? *wish.high : *wish.low;
+    if (!wish.low || !wish.high) notes.assume("band-one-given", "", {{"value", band.low}});
+    if (band.low > band.high) throw Error(ErrorCode::contradiction, "target", "low_r is above high_r", "give the lower figure as low_r");
+  } else {
+    band_of_zone(band, zone_of(survey.site, tables, notes), tables, notes);
+  }
+  if (!wish.basis) notes.assume("basis-working");
+  band.basis = wish.basis.value_or(Basis::working);
+  return band;
+}
+
+namespace {
+
+TopUpResult untouched(const ExistingResult& now, const TargetBand& band, bool high_end) {
+  TopUpResult t;
+  t.target_r = high_end ? band.high : band.low;
+  t.basis = band.basis;
+  t.working_r = now.working_r;
+  t.effective_r = now.effective_r;
+  t.status = TopUpStatus::not_applicable;
+  return t;
+}
+
+void plan_hatch(SectionResult& result, const BuiltSection& built, Notes& notes) {
+  const Section& s = *built.survey;
+  for (TopUpResult* t : {&result.low, &result.high}) {
+    if (s.after_insulation_r) {
+      t->working_r = *s.after_insulation_r;
+      t->effective_r = *s.after_insulation_r + built.ends.both();
+    }
+    const Resistance value = t->basis == Basis::working ? t->working_r : t->effective_r;
+    if (reaches(value.us(), t->target_r.us())) t->status = TopUpStatus::met;
+  }
+  if (result.high.status != TopUpStatus::met)
+    notes.caution("hatch-below-attic", result.name, {{"r", result.high.working_r}, {"target", result.high.target_r}});
+}
+
+std::vector<PatchResult> patches(const BuiltSection& built, Notes& notes) {
+  std::vector<PatchResult> list;
+  for (const Patch& p : built.survey->patches) {
+    const Resistance bare = built.ends.both();
+    if (!p.total_r) notes.assume("patch-bare", built.survey->name, {{"value", bare}});
+    list.push_back({p.kind, p.where, p.area, p.total_r.value_or(bare)});
+  }
+  return list;
+}
+
+SectionResult section_result(const Section& section, const Survey& survey, const Tables& tables, const TargetBand& band, const Blow& blow,
+                             Notes& notes) {
+  const BuiltSection built = build_section(section, survey, tables, notes);
+  SectionResult r;
+  r.name = section.name;
+  r.kind = section.kind;
+  r.area = section.area;
+  r.heated_below = section.below.value_or(Below::heated) == Below::heated;
+  r.existing = existing_result(built);
+  r.low = untouched(r.existing, band, false);
+  r.high = untouched(r.existing, band, true);
+  r.patches = patches(built, notes);
+  r.removals = removals(built);
+  section_cautions(built, tables, notes);
+  const CeilingLimit* limit = ceiling_limit(tables, built.board, built.spacing);
+  if (section.kind == SectionKind::hatch) {
+    plan_hatch(r, built, notes);
+  } else if (r.heated_below) {
+    const BaseFloor floor = base_floor(built);
+    r.low = top_up(built, floor, blow, band, false, limit);
+    r.high = top_up(built, floor, blow, band, true, limit);
+  }
+  plan_cautions(built, r, blow, limit, tables, notes);
+  return r;
+}
+
+/// UA over heated sections and patches (model 8); a section over an unheated space saves nothing.
+AtticResult attic_result(const std::vector<SectionResult>& sections) {
+  AtticResult a;
+  const auto add = [&](Area area, Resistance now, Resistance low, Resistance high) {
+    a.area += area;
+    a.existing.ua += inverse(now) * area;
+    a.low.ua += inverse(low) * area;
+    a.high.ua += inverse(high) * area;
+  };
+  for (const SectionResult& s : sections) {
+    if (!s.heated_below) continue;
+    add(s.area, s.existing.effective_r, s.low.effective_r, s.high.effective_r);
+    for (const PatchResult& p : s.patches) add(p.area, p.total_r, p.total_r, p.total_r);
+  }
+  for (AtticState* state : {&a.existing, &a.low, &a.high})
+    if (state->ua > Conductance{}) state->effective_r = inverse(state->ua / a.area);
+  return a;
+}
+
+TotalsResult totals(const std::vector<SectionResult>& sections, bool high_end, const Blow& blow, const Proposal& proposal) {
+  TotalsResult t;
+  t.bag_net = blow.bag_net;
+  double bags = 0, mass = 0;
+  bool known = true;
+  for (const SectionResult& s : sections) {
+    const TopUpResult& top = high_end ? s.high : s.low;
+    if (!top.new_depth) continue;
+    if (!(top.new_depth->greatest > Length{})) continue;
+    t.blown_area += s.area;
+    known = known && top.bags_exact && top.added_mass;
+    bags += top.bags_exact.value_or(0.0);
+    mass += top.added_mass.value_or(Mass{}).us();
+  }
+  if (known) {
+    t.bags = round_up(bags, 1.0);
+    t.added_mass = Mass::from_us(mass);
+  }
+  const Cost cost = blow_cost(proposal, t.bags, t.blown_area);
+  t.material = cost.material;
+  t.labour = cost.labour;
+  t.extras = cost.extras;
+  t.cost = cost.total;
+  return t;
+}
+
+}  // namespace
+}  // namespace parts
+
+Evaluation evaluate(const Survey& survey, const Tables& tables) {
+  using namespace parts;
+  Notes notes(tables);
+  Evaluation e;
+  e.id = survey.id;
+  e.label = survey.label;
+  e.user_keys = survey.extras;
+  e.target = target_band(survey, tables, notes);
+
+  Proposal proposal = survey.proposal.value_or(Proposal{});
+  if (!survey.proposal) {
+    proposal.material = "cellulose-loose";
+    notes.assume("default-proposal", "", {{"value", proposal.material}});
+  }
+  e.currency = proposal.currency;
+  Blow blow;
+  prepare_blow(blow, proposal, survey, tables, notes);
+  e.added_material = blow.name;
+
+  for (const Hazard& hazard : survey.hazards) notes.hazard(hazard);
+  if (survey.site.year_built && *survey.site.year_built < 1978)
+    notes.caution("lead-paint", "attic");  // renovation rule, 40 CFR 745 (from memory)
+  for (const Section& section : survey.sections) {
+    if (!section.below) notes.assume("below-heated", section.name);
+    e.sections.push_back(section_result(section, survey, tables, e.target, blow, notes));
+  }
+  notes.assume("vented-attic");
+  notes.assume("no-ranges");
+  notes.standing();
+
+  e.attic = attic_result(e.sections);
+  e.low = totals(e.sections, false, blow, proposal);
+  e.high = totals(e.sections, true, blow, proposal);
+  for (const Extra& extra : proposal.extras) e.extra_costs.push_back({extra.what, extra.price});
+  e.cautions = notes.take_cautions();
+  e.assumptions = notes.take_assumptions();
+  e.sources = notes.take_sources();
+  return e;
+}
+
+}  // namespace overjoist

@@ -1,0 +1,211 @@
+// SPDX-License-Identifier: MIT
+#include <fmt/format.h>
+#include <algorithm>
+
+#include "evaluate_parts.hpp"
+#include "overjoist/diagnostics.hpp"
+
+namespace overjoist::parts {
+namespace {
+
+const Material& found(const Survey& survey, const Tables& tables, const std::string& id, const std::string& where) {
+  const Material* m = survey.material(tables, id);
+  if (!m) throw Error(ErrorCode::unknown_name, where, fmt::format("material '{}' is not known", id), "see the materials command");
+  return *m;
+}
+
+Resistance board_r(const Board& board, const Survey& survey, const Tables& tables, const std::string& where, Notes& notes) {
+  if (board.r) return *board.r;
+  const Material& m = found(survey, tables, board.material, where);
+  notes.use_sources(m.sources);
+  if (m.resistance && (!board.thickness || !m.thickness)) return *m.resistance;
+  if (m.resistance) return *m.resistance * (*board.thickness / *m.thickness);
+  if (m.central() && board.thickness) return *m.central() * *board.thickness;
+  throw Error(ErrorCode::missing, where, fmt::format("the R of '{}' is not known", board.material), "give its r, or its thickness_in");
+}
+
+struct JoistSize {
+  Length width, depth, spacing;
+};
+
+JoistSize joist_size(const Joists& joists, const std::string& where, Notes& notes) {
+  JoistSize size{inches(1.5), inches(5.5), joists.spacing.value_or(inches(16))};
+  if (joists.width && joists.depth) {
+    size.width = *joists.width;
+    size.depth = *joists.depth;
+  } else if (!joists.size.empty()) {
+    const auto actual = actual_size(joists.size);
+    if (!actual)
+      throw Error(ErrorCode::unknown_name, where, fmt::format("joist size '{}' is not known", joists.size), "give width_in and depth_in");
+    size.width = actual->width;
+    size.depth = actual->depth;
+    notes.assume("nominal-size", where, {{"value", fmt::format("{} = {:g} x {:g} in.", joists.size, size.width.us(), size.depth.us())}});
+  } else {
+    notes.assume("default-joists", where, {{"value", std::string("2x6 (1.5 x 5.5 in.)")}});
+  }
+  if (!joists.spacing) notes.assume("default-spacing", where, {{"value", size.spacing}});
+  return size;
+}
+
+void build_framing(BuiltSection& built, const Tables& tables, Notes& notes) {
+  const Section& s = *built.survey;
+  if (s.kind == SectionKind::hatch && !s.joists) return;
+  const Joists joists = s.joists.value_or(Joists{});
+  const JoistSize size = joist_size(joists, s.name, notes);
+  built.spacing = size.spacing;
+  built.framing.depth = size.depth;
+  if (!(size.spacing >= size.width) && !joists.framing_fraction)
+    throw Error(ErrorCode::contradiction, s.name, "joist spacing is below the joist width", "spacing is measured from centre to centre");
+  built.framing.fraction = joists.framing_fraction.value_or(size.width / size.spacing);
+  built.framing.wood = joists.wood.value_or(tables.wood);
+  if (!joists.framing_fraction) notes.assume("framing-from-joists", s.name, {{"value", built.framing.fraction}});
+  if (!joists.wood) notes.assume("wood", "", {{"value", tables.wood}});
+}
+
+void build_ends(BuiltSection& built, const Survey& survey, const Tables& tables, Notes& notes) {
+  const Section& s = *built.survey;
+  Board ceiling = s.ceiling.value_or(Board{"gypsum-1/2", {}, {}});
+  if (!s.ceiling) notes.assume("default-ceiling", s.name, {{"value", ceiling.material}});
+  if (!s.film_inside || !s.film_attic) notes.assume("default-films", "", {{"inside", tables.film_inside}, {"attic", tables.film_attic}});
+  built.board = ceiling.material;
+  built.ends.below = s.film_inside.value_or(tables.film_inside) + board_r(ceiling, survey, tables, s.name, notes);
+  built.ends.above = s.film_attic.value_or(tables.film_attic);
+  if (s.kind == SectionKind::decked && s.deck) built.ends.above += board_r(*s.deck, survey, tables, s.name, notes);
+  built.under_deck = s.kind == SectionKind::decked;
+}
+
+/// Label of a batt: as given, else from its thickness and the table's R per inch.
+void build_batt(BuiltLayer& built, const Layer& layer, const std::string& where, Notes& notes) {
+  const Material& m = *built.material;
+  const std::optional<Length> l0 = layer.label_thickness ? layer.label_thickness : layer.thickness;
+  if (layer.label_r && l0) {
+    built.label_r = *layer.label_r;
+    built.label_thickness = *l0;
+  } else if (l0 && m.central()) {
+    built.label_thickness = *l0;
+    built.label_r = *m.central() * *l0;
+    notes.assume("label-r", where, {{"material", m.name}, {"value", built.label_r}});
+  } else if (layer.label_r && m.central()) {
+    built.label_r = *layer.label_r;
+    built.label_thickness = inches(layer.label_r->us() / m.central()->us());
+    notes.assume("label-thickness-from-r", where, {{"material", m.name}, {"value", built.label_thickness}});
+  } else {
+    throw Error(ErrorCode::missing, where, fmt::format("a batt of '{}' has neither label R nor thickness", layer.material),
+                "give label_r and label_thickness_in from its print");
+  }
+  built.thickness = layer.thickness.value_or(built.label_thickness);
+  if (!layer.thickness) notes.assume("label-thickness", where, {{"material", m.name}, {"value", built.thickness}});
+}
+
+double void_share(const Layer& layer, const std::string& where, Notes& notes) {
+  if (layer.condition != Condition::voids) return layer.void_share.value_or(0.0);
+  if (layer.void_share) return *layer.void_share;
+  constexpr double kGradeIII = 0.05;  // the larger preset (model 16): rounding against us
+  notes.assume("void-share", where, {{"value", kGradeIII}});
+  return kGradeIII;
+}
+
+BuiltLayer build_layer(const Layer& layer, const Survey& survey, const Tables& tables, const std::string& where, Notes& notes) {
+  BuiltLayer built;
+  built.material = &found(survey, tables, layer.material, where);
+  const Material& m = *built.material;
+  notes.use_sources(m.sources);
+  built.batt = m.form == Form::batt;
+  built.board = m.form == Form::board || m.form == Form::spray || m.form == Form::ceiling || m.form == Form::wood;
+  built.lies = layer.lies;
+  built.condition = layer.condition;
+  built.void_share = void_share(layer, where, notes);
+  if (built.batt) {
+    build_batt(built, layer, where, notes);
+  } else {
+    built.thickness = layer.thickness ? *layer.thickness : m.thickness.value_or(Length{});
+    built.takes_rest = m.form == Form::loose && !layer.thickness;
+    const bool sheet = m.resistance && m.thickness;
+    const auto rho = sheet ? std::optional(*m.resistance / *m.thickness) : m.central();
+    if (!rho)
+      throw Error(ErrorCode::missing, where, fmt::format("no R per inch is known for '{}'", layer.material), "define it under materials");
+    built.rho = *rho;
+    notes.assume(m.typical || sheet ? "material-r" : "low-of-range", "", {{"material", m.name}, {"value", built.rho}});
+  }
+  if (built.counts_nothing()) notes.assume("wet-counts-zero", where, {{"material", m.name}});
+  return built;
+}
+
+void add_pieces(BuiltSection& built, const Spot& spot, const Column& column, std::size_t layer, double share) {
+  while (layer < built.layers.size() && !(built.layers[layer].void_share > 0)) ++layer;
+  if (layer == built.layers.size()) {
+    Piece piece{share, spot.depth, column, spot_paths(built.ends, built.framing, built.layers, column, built.under_deck),
+                insulation_r(built.layers, column)};
+    built.pieces.push_back(piece);
+    return;
+  }
+  // Voids (model 16): a share of the area where this layer is missing, in parallel.
+  const double v = built.layers[layer].void_share;
+  add_pieces(built, spot, column, layer + 1, share * (1.0 - v));
+  Column without = column;
+  without.thickness[layer] = Length{};
+  add_pieces(built, spot, without, layer + 1, share * v);
+}
+
+void build_weight(BuiltSection& built) {
+  MassPerArea mean, greatest;
+  for (const Piece& p : built.pieces) {
+    MassPerArea here;
+    for (std::size_t i = 0; i < p.column.count; ++i) {
+      if (!(p.column.thickness[i] > Length{})) continue;
+      const auto& density = built.layers[i].material->density_high;
+      if (!density) return;
+      here += *density * p.column.thickness[i];
+    }
+    mean += here * p.share;
+    greatest = std::max(greatest, here);
+  }
+  built.weight = mean;
+  built.weight_greatest = greatest;
+}
+
+std::vector<Spot> section_spots(const BuiltSection& built, Notes& notes) {
+  const Section& s = *built.survey;
+  if (!s.readings.empty()) {
+    if (s.readings.front().share < 0 && s.readings.size() > 1) notes.assume("equal-shares", s.name);
+    return merge_readings(s.readings, built.framing.depth);
+  }
+  Length sum;
+  for (const BuiltLayer& layer : built.layers) sum += layer.thickness;
+  if (!built.layers.empty()) notes.assume("layer-thickness-as-depth", s.name, {{"value", sum}});
+  return {Spot{1.0, sum, nullptr}};
+}
+
+}  // namespace
+
+BuiltSection build_section(const Section& section, const Survey& survey, const Tables& tables, Notes& notes) {
+  BuiltSection built;
+  built.survey = &section;
+  build_ends(built, survey, tables, notes);
+  build_framing(built, tables, notes);
+  if (section.layers.size() > kMostLayers)
+    throw Error(ErrorCode::out_of_range, section.name, fmt::format("{} layers; at most {}", section.layers.size(), kMostLayers),
+                "join like layers");
+  built.layers.reserve(section.layers.size());
+  for (const Layer& layer : section.layers) built.layers.push_back(build_layer(layer, survey, tables, section.name, notes));
+  // Model 3: at most one layer takes the rest; by default the topmost loose one.
+  bool taken = false;
+  for (std::size_t i = built.layers.size(); i-- > 0;) {
+    if (built.layers[i].takes_rest && taken)
+      throw Error(ErrorCode::contradiction, section.name, "more than one loose layer has no thickness",
+                  "give the thickness of all but one");
+    taken = taken || built.layers[i].takes_rest;
+  }
+  built.spots = section_spots(built, notes);
+  if (built.layers.empty() && built.spots.back().depth > Length{})
+    throw Error(ErrorCode::missing, section.name, "there is a depth, but no layer says what lies there", "name the material under layers");
+  built.pieces.reserve(built.spots.size());
+  for (const Spot& spot : built.spots) {
+    const Column column = spot.layer_depths ? column_of(built.layers, *spot.layer_depths) : column_at(built.layers, spot.depth);
+    add_pieces(built, spot, column, 0, spot.share);
+  }
+  build_weight(built);
+  return built;
+}
+
+}  // namespace overjoist::parts

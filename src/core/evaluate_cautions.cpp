@@ -1,0 +1,178 @@
+// SPDX-License-Identifier: MIT
+#include <algorithm>
+
+#include "evaluate_parts.hpp"
+
+namespace overjoist::parts {
+namespace {
+
+// Thresholds of ours, below which a caution would only be noise.
+constexpr std::size_t kFewReadings = 5;                  // t interval of fewer says little (reference table of t quantiles)
+constexpr double kScattered = 0.25;                      // coefficient of variation of depth
+constexpr double kRatioLow = 0.262, kRatioHigh = 0.333;  // L0/R0 of the batts behind the squeezed-batt law
+
+template <class F>
+double share_where(const std::vector<Piece>& pieces, F holds) {
+  double share = 0.0;
+  for (const Piece& p : pieces) share += holds(p) ? p.share : 0.0;
+  return share;
+}
+
+void batt_cautions(const BuiltSection& built, std::size_t i, Notes& notes) {
+  const BuiltLayer& layer = built.layers[i];
+  const std::string& where = built.survey->name;
+  const std::string& name = layer.material->name;
+  Length thinnest = layer.label_thickness;
+  const double missing = share_where(
+      built.pieces, [&](const Piece& p) { return p.column.missing > 0 && p.depth > Length{} && !(p.column.thickness[i] > Length{}); });
+  for (const Piece& p : built.pieces)
+    if (p.column.thickness[i] > Length{}) thinnest = std::min(thinnest, p.column.thickness[i]);
+  if (!reaches(thinnest.us(), layer.label_thickness.us()))
+    notes.caution("squeezed-batt", where,
+                  {{"material", name}, {"label_thickness", layer.label_thickness}, {"thickness", thinnest}, {"r", layer.dry_r(thinnest)}});
+  if (missing > 0) notes.caution("batt-missing", where, {{"material", name}, {"share", missing * 100.0}});
+  const double ratio = layer.label_thickness.us() / layer.label_r.us();
+  if (ratio < kRatioLow - 5e-4 || ratio > kRatioHigh + 5e-4)  // the range is printed to three decimals
+    notes.caution("label-ratio", where, {{"material", name}, {"thickness", layer.label_thickness}, {"r", layer.label_r}});
+  if (layer.lies == Lies::between && built.framing.fraction > 0 && i == 0 && !built.under_deck) {
+    Length thickest;
+    for (const Piece& p : built.pieces) thickest = std::max(thickest, p.column.thickness[i]);
+    if (thickest > built.framing.depth)
+      notes.caution("batt-thicker-than-joist", where, {{"material", name}, {"thickness", thickest}, {"joist", built.framing.depth}});
+  }
+}
+
+void gap_cautions(const BuiltSection& built, Notes& notes) {
+  const std::string& where = built.survey->name;
+  const Length top = built.framing.depth;
+  Length gap;
+  bool across = false;
+  for (const Piece& p : built.pieces) {
+    Length below;
+    for (std::size_t i = 0; i < p.column.count; ++i) {
+      if (built.layers[i].lies == Lies::across && p.column.thickness[i] > Length{}) {
+        across = true;
+        gap = std::max(gap, top - below);
+      }
+      below += p.column.thickness[i];
+    }
+    if (built.under_deck) gap = std::max(gap, top - below);
+  }
+  if (!(gap.us() > 1e-9)) return;
+  if (built.under_deck)
+    notes.caution("gap-below-deck", where, {{"gap", gap}});
+  else if (across)
+    notes.caution("gap-below-batt", where, {{"gap", gap}});
+}
+
+void reading_cautions(const BuiltSection& built, Notes& notes) {
+  const Section& s = *built.survey;
+  if (s.kind == SectionKind::hatch || s.readings.empty()) return;
+  if (s.readings.size() < kFewReadings) notes.caution("few-readings", s.name, {{"count", static_cast<double>(s.readings.size())}});
+  const double mean = mean_depth(built.spots).us();
+  double variance = 0.0;
+  for (const Spot& spot : built.spots) variance += spot.share * (spot.depth.us() - mean) * (spot.depth.us() - mean);
+  if (mean > 0 && std::sqrt(variance) > kScattered * mean)
+    notes.caution("scattered-readings", s.name, {{"least", built.spots.front().depth}, {"greatest", built.spots.back().depth}});
+}
+
+void layer_cautions(const BuiltSection& built, std::size_t i, Notes& notes) {
+  const Section& s = *built.survey;
+  const Layer& layer = s.layers[i];
+  const Material& m = *built.layers[i].material;
+  if (!m.caution.empty()) notes.caution(m.caution, s.name);
+  if (m.id == "unknown-loose") notes.caution("unknown-fill", s.name, {{"material", m.name}});
+  if (built.layers[i].counts_nothing()) notes.caution("soiled-insulation", s.name);
+  const bool faced = layer.facing == Facing::kraft || layer.facing == Facing::foil || layer.facing_side.has_value();
+  if (faced && layer.facing_side == FacingSide::attic)
+    notes.caution("facing-cold-side", s.name);
+  else if (faced && i > 0)
+    notes.caution("buried-facing", s.name, {{"material", m.name}});
+  if (!built.weight && !m.density_high) notes.caution("existing-weight-unknown", s.name, {{"material", m.name}});
+  if (built.layers[i].batt) batt_cautions(built, i, notes);
+  const bool light_glass = m.id == "glass-fiber-loose" && i + 1 == built.layers.size() && !built.under_deck;
+  if (light_glass) notes.caution("open-glass-fiber", s.name);
+}
+
+}  // namespace
+
+void section_cautions(const BuiltSection& built, const Tables&, Notes& notes) {
+  const Section& s = *built.survey;
+  for (std::size_t i = 0; i < built.layers.size(); ++i) layer_cautions(built, i, notes);
+  gap_cautions(built, notes);
+  reading_cautions(built, notes);
+  Length excess;
+  for (const Piece& p : built.pieces)
+    if (p.column.excess) excess = std::max(excess, p.depth);
+  if (excess > Length{}) notes.caution("reading-above-layers", s.name, {{"depth", excess}});
+  if (built.framing.fraction > 0 && !built.under_deck) {
+    const double proud = share_where(built.pieces, [&](const Piece& p) { return p.column.fill().us() < built.framing.depth.us() - 1e-9; });
+    if (proud > 0) notes.caution("exposed-joists", s.name, {{"share", proud * 100.0}});
+  }
+  if (s.kind == SectionKind::decked) notes.caution("storage-deck", s.name);
+  if (s.joists && s.joists->member == Member::truss_chord) notes.caution("truss-webs", s.name);
+  if (s.below == Below::unheated) notes.caution("unheated-below", s.name);
+  const bool loose =
+      std::any_of(built.layers.begin(), built.layers.end(), [](const BuiltLayer& l) { return l.material->form == Form::loose; });
+  if (s.kind == SectionKind::flat && loose) notes.caution("wind-wash", s.name);
+}
+
+namespace {
+
+void weight_cautions(const BuiltSection& built, const SectionResult& result, const CeilingLimit* limit, const Tables& tables,
+                     Notes& notes) {
+  const std::string& where = result.name;
+  const Material* board = tables.material(built.board);
+  const std::string name = board ? board->name : built.board.empty() ? "the ceiling given by its R alone" : built.board;
+  if (!limit) {
+    notes.caution("ceiling-limit-unknown", where, {{"board", name}, {"spacing", built.spacing}});
+    return;
+  }
+  notes.use_sources(limit->sources);
+  std::optional<MassPerArea> heaviest = result.existing.weight_greatest;
+  for (const TopUpResult* t : {&result.low, &result.high})
+    if (t->weight_greatest && (!heaviest || *t->weight_greatest > *heaviest)) heaviest = t->weight_greatest;
+  if (heaviest && !reaches(limit->limit.us(), heaviest->us()))
+    notes.caution("ceiling-weight", where, {{"weight", *heaviest}, {"limit", limit->limit}, {"board", name}, {"spacing", built.spacing}});
+}
+
+void reach_caution(const TopUpResult& t, const std::string& where, Notes& notes) {
+  if (t.status != TopUpStatus::unreachable) return;
+  static constexpr const char* kWhat[] = {"nothing", "headroom", "the deck at the joist tops", "the last row of the label's chart"};
+  notes.caution("target-out-of-reach", where,
+                {{"target", t.target_r},
+                 {"best", t.basis == Basis::working ? t.working_r : t.effective_r},
+                 {"limit", std::string(kWhat[static_cast<int>(t.limited_by)])}});
+}
+
+}  // namespace
+
+void plan_cautions(const BuiltSection& built, const SectionResult& result, const Blow& blow, const CeilingLimit* limit,
+                   const Tables& tables, Notes& notes) {
+  const std::string& where = result.name;
+  if (result.kind != SectionKind::hatch) weight_cautions(built, result, limit, tables, notes);
+  reach_caution(result.low, where, notes);
+  reach_caution(result.high, where, notes);
+  for (const RemovalResult& r : result.removals)
+    notes.caution("removal", where, {{"material", r.material}, {"area", r.area}, {"volume", r.volume}});
+  const bool blown = result.low.new_depth || result.high.new_depth;
+  if (!blown) return;
+  if (blow.fill.chart)
+    for (const TopUpResult* t : {&result.low, &result.high})
+      if (t->new_depth && t->new_depth->least > Length{} && t->new_depth->least < blow.chart.first_settled())
+        notes.caution("chart-below-first-row", where, {{"thickness", t->new_depth->least}});
+  if (blow.material && blow.material->id == "glass-fiber-loose" && !built.under_deck) notes.caution("open-glass-fiber", where);
+  for (const BuiltLayer& layer : built.layers) {
+    const bool light = layer.material->form == Form::batt || layer.material->form == Form::loose;
+    const auto old_density = layer.material->density_high;
+    if (light && blow.fill.density && !layer.comes_out() && (!old_density || *old_density < *blow.fill.density))
+      notes.caution("heavy-over-light", where, {{"material", layer.material->name}});
+  }
+  if (!built.under_deck && built.framing.fraction > 0 && result.low.settled_level && result.low.new_depth) {
+    const Length settled = *result.low.initial_level - (result.low.new_depth_initial->greatest - result.low.new_depth->greatest);
+    if (settled.us() < built.framing.depth.us() - 1e-9) notes.caution("settled-below-joists", where, {{"thickness", settled}});
+  }
+  if (result.kind == SectionKind::flat) notes.caution("wind-wash", where);
+}
+
+}  // namespace overjoist::parts

@@ -1,0 +1,67 @@
+// SPDX-License-Identifier: MIT
+#pragma once
+#include <optional>
+#include <vector>
+
+#include "overjoist/evaluate.hpp"
+#include "overjoist/quantities.hpp"
+
+/// Parts of `evaluate`, private to it: defaults filled in, spots and paths built, results gathered.
+namespace overjoist::parts {
+
+/// A column with its share of the area: one spot, or one combination of voids at that spot.
+struct Piece {
+  double share = 0.0;
+  Length depth;  ///< reading at the spot
+  Column column;
+  SpotPaths paths;
+  Resistance insulation;
+};
+
+/// A section with every default filled in.
+struct BuiltSection {
+  const Section* survey = nullptr;
+  std::vector<BuiltLayer> layers;
+  PathEnds ends;
+  Framing framing;
+  Length spacing;     ///< 0 for a hatch
+  std::string board;  ///< material id of the ceiling; "" if only its R is known
+  bool under_deck = false;
+  std::vector<Spot> spots;
+  std::vector<Piece> pieces;
+  std::optional<MassPerArea> weight, weight_greatest;
+};
+
+/// Defaults, layers, spots and pieces of a section.  @throws Error where it cannot be built
+BuiltSection build_section(const Section& section, const Survey& survey, const Tables& tables, Notes& notes);
+
+/// Existing R-values and the way from the yardstick figure to them.
+ExistingResult existing_result(const BuiltSection& built);
+
+/// The floor that new fill would be blown on: what must come out is gone.
+BaseFloor base_floor(const BuiltSection& built);
+std::vector<RemovalResult> removals(const BuiltSection& built);
+
+TargetBand target_band(const Survey& survey, const Tables& tables, Notes& notes);
+
+/// What is blown in, ready for the solver. `chart` must outlive `fill`.
+struct Blow {
+  NewFill fill;
+  CoverageChart chart;
+  const Material* material = nullptr;  ///< null for a product that names no material
+  std::string name;
+  Mass bag_net;
+  double waste = 0.0;  ///< share
+  bool chart_deducts_framing = true;
+};
+void prepare_blow(Blow& blow, const Proposal& proposal, const Survey& survey, const Tables& tables, Notes& notes);
+
+TopUpResult top_up(const BuiltSection& built, const BaseFloor& floor, const Blow& blow, const TargetBand& band, bool high_end,
+                   const CeilingLimit* limit);
+
+/// Cautions that follow from a section as found, and from what is planned for it.
+void section_cautions(const BuiltSection& built, const Tables& tables, Notes& notes);
+void plan_cautions(const BuiltSection& built, const SectionResult& result, const Blow& blow, const CeilingLimit* limit,
+                   const Tables& tables, Notes& notes);
+
+}  // namespace overjoist::parts

@@ -1,0 +1,307 @@
+// SPDX-License-Identifier: MIT
+#include "overjoist/batch.hpp"
+
+#include <algorithm>
+#include <condition_variable>
+#include <exception>
+#include <mutex>
+#include <system_error>
+#include <thread>
+
+#include "io/batch_input.hpp"
+#include "io/json_writer.hpp"
+
+namespace overjoist {
+
+Outcome assess_text(std::string_view text, const Tables& tables) {
+  SurveyRead read = read_survey(text, tables);
+  Outcome outcome{{}, std::move(read.id), std::move(read.faults)};
+  if (!read.survey) return outcome;
+  try {
+    outcome.evaluation = evaluate(*read.survey, tables);
+  } catch (const Error& e) {
+    const std::string where = e.where().empty() ? "" : e.where() + ": ";
+    outcome.faults.push_back({"", 0, 0, where + e.what(), e.hint()});
+  }
+  return outcome;
+}
+
+void BatchSummary::add(const RecordFacts& f) {
+  ++read;
+  ++(f.done ? done : rejected);
+  stop_level += f.stop_level ? 1 : 0;
+  for (std::size_t i = 0; i < 3; ++i) flagged[i] += f.flagged[i] ? 1 : 0;
+  area_ft2 += f.area_ft2;
+  ua_existing += f.ua_existing;
+  ua_low += f.ua_low;
+  ua_high += f.ua_high;
+  bags_low += f.bags_low;
+  bags_high += f.bags_high;
+}
+
+namespace {
+
+RecordFacts facts_of(const Evaluation& e) {
+  RecordFacts f;
+  f.done = true;
+  f.stop_level = e.stopped();
+  if (!e.cautions.empty())
+    for (std::size_t i = 0; i < 3; ++i) f.flagged[i] = e.cautions.front().level <= static_cast<CautionLevel>(i);
+  f.area_ft2 = e.attic.area.us();
+  f.ua_existing = e.attic.existing.ua.us();
+  f.ua_low = e.attic.low.ua.us();
+  f.ua_high = e.attic.high.ua.us();
+  f.bags_low = e.low.bags.value_or(0.0);
+  f.bags_high = e.high.bags.value_or(0.0);
+  return f;
+}
+
+/// A survey's place in a ranking: its short record, and the value that orders it.
+struct Ranked {
+  double value = 0.0;
+  bool done = false;
+  std::string record;
+};
+
+/// UA lost: what reaching the high end would take off. R gap: how far the attic's effective R is below the high end.
+double rank_value(const Evaluation& e, RankKey key) {
+  switch (key) {
+    case RankKey::ua_lost:
+      return (e.attic.existing.ua - e.attic.high.ua).us();
+    case RankKey::r_gap:
+      return std::max(0.0, (e.target.high - e.attic.existing.effective_r).us());
+    case RankKey::bags:
+      return e.high.bags.value_or(0.0);
+    case RankKey::none:
+      break;
+  }
+  return 0.0;
+}
+
+/// What a chunk became.
+struct ChunkResult {
+  std::string out;
+  std::vector<RecordFacts> facts;
+  std::vector<Ranked> ranked;
+  std::size_t blank_lines = 0;
+  bool failed = false;  ///< a file of its own could not be written
+};
+
+class Batch {
+ public:
+  Batch(const std::vector<BatchInput>& inputs, const BatchOptions& options, const BatchPorts& ports, const Tables& tables)
+      : options_(options), ports_(ports), tables_(tables), reader_(inputs, ports) {}
+
+  BatchSummary run() {
+    if (options_.rank == RankKey::none) header();
+    std::vector<std::thread> threads;
+    for (std::size_t i = 1; i < options_.jobs && start(threads); ++i) {
+    }
+    summary_.workers = threads.size() + 1;
+    work();
+    for (std::thread& t : threads) t.join();
+    if (broken_) std::rethrow_exception(broken_);
+    if (options_.rank != RankKey::none && !summary_.write_failed && !stopping()) write_ranking();
+    return summary_;
+  }
+
+ private:
+  bool stopping() const { return options_.stop && options_.stop->load(std::memory_order_relaxed) != 0; }
+
+  void header() {
+    if (options_.format == BatchFormat::json_lines || ports_.write_file) return;
+    std::string line;
+    write_csv_header(line, csv());
+    summary_.write_failed = !ports_.write(line);
+  }
+
+  CsvStyle csv() const { return {options_.format == BatchFormat::csv_sections, options_.raw_text}; }
+
+  /// A thread that cannot be started means fewer workers and the same bytes.
+  bool start(std::vector<std::thread>& threads) {
+    try {
+      threads.emplace_back([this] { work(); });
+    } catch (const std::system_error&) {
+      return false;
+    }
+    return true;
+  }
+
+  /// Takes chunks in turn, works on them, and hands the results out in the same order. An exception ends the batch.
+  void work() {
+    try {
+      Chunk chunk;
+      ChunkResult result;
+      std::string file_text;
+      for (std::size_t ticket = 0; take(chunk, ticket);) {
+        result.out.clear();
+        result.facts.clear();
+        result.ranked.clear();
+        result.blank_lines = 0;
+        process(chunk, result, file_text);
+        if (!hand_out(result, ticket)) return;
+      }
+    } catch (...) {
+      const std::lock_guard<std::mutex> lock(turn_mutex_);
+      if (!broken_) broken_ = std::current_exception();
+      ended_ = true;
+      turn_changed_.notify_all();
+    }
+  }
+
+  bool take(Chunk& chunk, std::size_t& ticket) {
+    const std::lock_guard<std::mutex> lock(input_mutex_);
+    if (ended_ || stopping() || !reader_.next(chunk)) return false;
+    ticket = taken_++;
+    return true;
+  }
+
+  bool hand_out(const ChunkResult& result, std::size_t ticket) {
+    std::unique_lock<std::mutex> lock(turn_mutex_);
+    turn_changed_.wait(lock, [&] { return ended_ || turn_ == ticket; });
+    if (ended_) return false;
+    if (result.failed || (!result.out.empty() && !ports_.write(result.out))) {
+      summary_.write_failed = true;
+      ended_ = true;
+    } else {
+      for (const RecordFacts& f : result.facts) summary_.add(f);
+      summary_.blank_lines += result.blank_lines;
+      ranked_.insert(ranked_.end(), result.ranked.begin(), result.ranked.end());
+      if (ports_.progress) ports_.progress(summary_.read);
+    }
+    ++turn_;
+    turn_changed_.notify_all();
+    return !ended_;
+  }
+
+  void process(const Chunk& chunk, ChunkResult& result, std::string& file_text) const {
+    if (!chunk.fault.empty()) return record(chunk.first_record, {chunk.path, 0}, refused(chunk.fault), result);
+    std::size_t number = chunk.first_record;
+    for (const std::string& path : chunk.files) {
+      const std::string fault = ports_.read_file(path, file_text);
+      record(number++, {path, 0}, fault.empty() ? assess_text(file_text, tables_) : refused(fault), result);
+    }
+    std::string_view rest = chunk.text;
+    for (std::size_t line = chunk.first_line; !rest.empty(); ++line, ++number) {
+      const std::size_t end = std::min(rest.find('\n'), rest.size() - 1) + 1;
+      const std::string_view text = rest.substr(0, end);
+      rest.remove_prefix(end);
+      if (text.find_first_not_of(" \t\r\n") == std::string_view::npos)
+        ++result.blank_lines;
+      else
+        record(number, {chunk.path, line}, assess_text(text, tables_), result);
+    }
+  }
+
+  static Outcome refused(const std::string& fault) { return {{}, "", {{"", 0, 0, fault, ""}}}; }
+
+  /// A record says where it came from only as far as that is the same under any cutting of a stream into pieces: the
+  /// line only of a refused survey whose id could not be read.
+  static Origin shown(const Origin& origin, const Outcome& outcome) {
+    const bool nameless = !outcome.evaluation && outcome.id.empty();
+    return {origin.file == "-" ? std::string_view() : origin.file, nameless ? origin.line : 0};
+  }
+
+  void record(std::size_t number, const Origin& whole_origin, const Outcome& outcome, ChunkResult& result) const {
+    const Origin origin = shown(whole_origin, outcome);
+    result.facts.push_back(outcome.evaluation ? facts_of(*outcome.evaluation) : RecordFacts{});
+    if (options_.rank != RankKey::none) {
+      result.ranked.push_back(ranked(origin, outcome));
+      return;
+    }
+    const std::size_t start = result.out.size();
+    if (options_.format != BatchFormat::json_lines) {
+      if (outcome.evaluation)
+        write_csv(result.out, *outcome.evaluation, tables_, origin, csv());
+      else
+        write_rejected_csv(result.out, outcome.id, outcome.faults, origin, csv());
+      return;
+    }
+    if (outcome.evaluation)
+      write_json(result.out, *outcome.evaluation, tables_, options_.units, false, origin);
+    else
+      write_rejected_json(result.out, outcome.id, outcome.faults, false, origin);
+    result.out += '\n';
+    if (!ports_.write_file) return;
+    if (!ports_.write_file(number, std::string(whole_origin.file), whole_origin.line, std::string_view(result.out).substr(start)))
+      result.failed = true;
+    result.out.resize(start);
+  }
+
+  Ranked ranked(const Origin& origin, const Outcome& outcome) const {
+    Ranked r;
+    if (!outcome.evaluation) {
+      write_rejected_json(r.record, outcome.id, outcome.faults, false, origin);
+      return r;
+    }
+    const Evaluation& e = *outcome.evaluation;
+    r.done = true;
+    r.value = rank_value(e, options_.rank);
+    io::JsonWriter w(r.record, false);
+    w.begin_object();
+    w.field("status", std::string_view("done"));
+    w.field_or_null("id", e.id);
+    if (!origin.file.empty()) w.field("file", origin.file);
+    if (origin.line > 0) w.field("line", static_cast<double>(origin.line));
+    w.field("ua_lost_btu_per_h_f", rank_value(e, RankKey::ua_lost));
+    w.field("r_gap", rank_value(e, RankKey::r_gap));
+    w.field("bags_high", e.high.bags);
+    w.key("stop");
+    w.flag(e.stopped());
+    w.end_object();
+    return r;
+  }
+
+  void write_ranking() {
+    std::stable_sort(ranked_.begin(), ranked_.end(),
+                     [](const Ranked& a, const Ranked& b) { return a.done != b.done ? a.done : a.done && a.value > b.value; });
+    std::string out;
+    for (const Ranked& r : ranked_) {
+      out += r.record;
+      out += '\n';
+      if (out.size() < std::size_t{64} * 1024) continue;
+      if (!ports_.write(out)) {
+        summary_.write_failed = true;
+        return;
+      }
+      out.clear();
+    }
+    if (!out.empty() && !ports_.write(out)) summary_.write_failed = true;
+  }
+
+  const BatchOptions& options_;
+  const BatchPorts& ports_;
+  const Tables& tables_;
+  ChunkReader reader_;
+  std::mutex input_mutex_, turn_mutex_;
+  std::condition_variable turn_changed_;
+  std::size_t taken_ = 0, turn_ = 0;
+  std::atomic<bool> ended_{false};
+  std::exception_ptr broken_;
+  std::vector<Ranked> ranked_;
+  BatchSummary summary_;
+};
+
+}  // namespace
+
+BatchSummary run_batch(const std::vector<BatchInput>& inputs, const BatchOptions& options, const BatchPorts& ports, const Tables& tables) {
+  return Batch(inputs, options, ports, tables).run();
+}
+
+void write_summary_json(std::string& out, const BatchSummary& s) {
+  io::JsonWriter w(out, true);
+  w.begin_object();
+  w.field("format", std::string_view("overjoist-batch-summary"));
+  w.field("version", 1.0);
+  const std::pair<const char*, std::size_t> counts[] = {
+      {"read", s.read}, {"done", s.done}, {"rejected", s.rejected}, {"blank_lines", s.blank_lines}, {"stop_level", s.stop_level}};
+  for (const auto& [key, count] : counts) w.field(key, static_cast<double>(count));
+  const std::pair<const char*, double> sums[] = {{"area_ft2", s.area_ft2},         {"ua_existing_btu_per_h_f", s.ua_existing},
+                                                 {"ua_low_btu_per_h_f", s.ua_low}, {"ua_high_btu_per_h_f", s.ua_high},
+                                                 {"bags_low", s.bags_low},         {"bags_high", s.bags_high}};
+  for (const auto& [key, sum] : sums) w.field(key, sum);
+  w.end_object();
+  out += '\n';
+}
+
+}  // namespace overjoist

@@ -1,0 +1,39 @@
+// SPDX-License-Identifier: MIT
+#pragma once
+#include "overjoist/batch.hpp"
+
+/// Cuts the inputs of a batch into chunks of whole records.
+namespace overjoist {
+
+/// Some lines of one stream, or some files.
+struct Chunk {
+  std::string text;  ///< whole lines; unused for files
+  std::string path;  ///< of the stream
+  std::size_t first_line = 1;
+  std::vector<std::string> files;  ///< one survey each
+  std::string fault;               ///< the stream could not be opened: one refused record
+  std::size_t first_record = 0;    ///< number of the first record, counted over all inputs, blank lines included
+};
+
+class ChunkReader {
+ public:
+  ChunkReader(const std::vector<BatchInput>& inputs, const BatchPorts& ports) : inputs_(inputs), ports_(ports) {}
+  /// Fills the next chunk.  @returns false at the end of all inputs
+  bool next(Chunk& chunk);
+
+ private:
+  bool next_files(Chunk& chunk);
+  bool next_lines(Chunk& chunk);
+  bool fill(std::size_t& end);
+
+  const std::vector<BatchInput>& inputs_;
+  const BatchPorts& ports_;
+  std::size_t input_ = 0;
+  std::size_t record_ = 0;
+  ByteSource* source_ = nullptr;
+  std::string carry_;  ///< bytes read that no chunk has taken yet
+  std::size_t line_ = 1;
+  bool at_end_ = false;
+};
+
+}  // namespace overjoist

@@ -1,0 +1,10 @@
+// SPDX-License-Identifier: MIT
+#pragma once
+#include <string_view>
+
+/// Texts of data/*.json, put into the program at build time by src/cmake/embed.cmake.
+namespace overjoist::embedded {
+
+extern const std::string_view materials, targets, limits, cautions, assumptions, sources;
+
+}  // namespace overjoist::embedded

@@ -1,0 +1,81 @@
+// SPDX-License-Identifier: MIT
+#pragma once
+#include <cstddef>
+#include <optional>
+#include <string>
+#include <string_view>
+
+#include "overjoist/units.hpp"
+
+/// The one way in which JSON is written: append only, no tree. The caller keeps begin and end in pairs and gives
+/// a key before each value of an object; nothing is allocated but the output itself.
+namespace overjoist::io {
+
+class JsonWriter {
+ public:
+  /// @param pretty  one value per line, two blanks a level; otherwise all on one line
+  JsonWriter(std::string& out, bool pretty) : out_(out), pretty_(pretty) {}
+
+  void begin_object() { begin('{'); }
+  void end_object() { end('}'); }
+  void begin_array() { begin('['); }
+  void end_array() { end(']'); }
+
+  /// @param literal  a key of ours that needs no escapes
+  void key(std::string_view literal);
+  /// A key from a survey, with escapes.
+  void text_key(std::string_view text);
+
+  /// Control characters, also those that would steer a terminal, are written as \uNNNN; bad UTF-8 as U+FFFD.
+  void string(std::string_view text);
+  /// Shortest form that reads back the same.  @throws std::logic_error if `value` is not finite (a bug)
+  void number(double value);
+  void flag(bool value);
+  void null();
+  /// JSON text as it stands. On one line, line breaks between its parts become blanks: a record stays one line.
+  void raw(std::string_view json);
+
+  // A key and its value.
+  void field(std::string_view literal, std::string_view text) {
+    key(literal);
+    string(text);
+  }
+  void field(std::string_view literal, double value) {
+    key(literal);
+    number(value);
+  }
+  void field_null(std::string_view literal) {
+    key(literal);
+    null();
+  }
+  /// The text, or null if it is empty.
+  void field_or_null(std::string_view literal, std::string_view text);
+  /// The US value, under a key that names the unit.
+  template <class Tag>
+  void field(std::string_view literal, Quantity<Tag> value) {
+    field(literal, value.us());
+  }
+  template <class T>
+  void field(std::string_view literal, const std::optional<T>& value) {
+    if (value)
+      field(literal, *value);
+    else
+      field_null(literal);
+  }
+
+ private:
+  void begin(char bracket);
+  void end(char bracket);
+  void before_value();
+  void new_line();
+  void quoted(std::string_view text);
+  std::size_t escaped(std::string_view text);
+
+  std::string& out_;
+  bool pretty_;
+  bool comma_ = false;  ///< something stands before at this level
+  bool after_key_ = false;
+  std::size_t depth_ = 0;
+};
+
+}  // namespace overjoist::io

@@ -1,0 +1,146 @@
+// SPDX-License-Identifier: MIT
+#include <algorithm>
+
+#include <fmt/format.h>
+
+#include "io/report_parts.hpp"
+
+namespace overjoist::io {
+namespace {
+
+Resistance basis_r(const TopUpResult& t) { return t.basis == Basis::working ? t.working_r : t.effective_r; }
+
+std::string_view limit_words(LimitedBy limit) {
+  switch (limit) {
+    case LimitedBy::headroom:
+      return "the headroom";
+    case LimitedBy::deck:
+      return "the deck";
+    case LimitedBy::chart:
+      return "the last row of the bag's chart";
+    case LimitedBy::nothing:
+      break;
+  }
+  return "the space";
+}
+
+// The section that stands for the attic in the first line: the largest floor above heated rooms.
+const SectionResult* main_section(const Evaluation& e) {
+  const SectionResult* best = nullptr;
+  for (const SectionResult& s : e.sections)
+    if (s.heated_below && s.kind != SectionKind::hatch && (best == nullptr || s.area > best->area)) best = &s;
+  return best;
+}
+
+std::string have_words(const Report& c) {
+  std::string out;
+  if (c.e.attic.area.us() > 0)
+    out = fmt::format("{} over the whole attic (effective: films, ceiling and joists count). ", c.r(c.e.attic.existing.effective_r));
+  else
+    out = "no section above heated rooms, so nothing that insulation would save. ";
+  const SectionResult* s = main_section(c.e);
+  if (s == nullptr) return out;
+  const std::string where = c.e.sections.size() > 1 && !s->name.empty() ? " in " + s->name : std::string();
+  return out + fmt::format("The insulation alone{} is worth {} (working), {} deep on average.", where, c.r(s->existing.working_r),
+                           depth_text(s->existing.mean_depth, c.units, Toward::down));
+}
+
+std::string want_words(const Report& c) {
+  const TargetBand& t = c.e.target;
+  std::string out = c.r(t.low);
+  if (!c.one_target()) out += " to " + c.r(t.high);
+  out += t.basis == Basis::working ? " for the insulation alone (working)" : " in all (effective)";
+  if (!t.zone.empty()) out += ", climate zone " + t.zone;
+  return out + '.';
+}
+
+std::string end_words(const Report& c, const TopUpResult& t) {
+  const std::string target = c.r(t.target_r);
+  if (t.status == TopUpStatus::met) return fmt::format("nothing for {}, which is met now", target);
+  if (t.status == TopUpStatus::needed)
+    return t.initial_level ? fmt::format("to {} for {}", level_text(*t.initial_level, c.units), target)
+                           : fmt::format("{} needs more insulation", target);
+  if (t.status == TopUpStatus::not_applicable) return {};
+  const std::string best = fmt::format("{} ({})", c.r(basis_r(t)), word(t.basis));
+  if (!t.initial_level)
+    return fmt::format("{} is out of reach, {} leaves no room and it stays at {}", target, limit_words(t.limited_by), best);
+  return fmt::format("{} is out of reach, {} allows {}, which gives {}", target, limit_words(t.limited_by),
+                     level_text(*t.initial_level, c.units), best);
+}
+
+std::string add_words(const Report& c, const SectionResult& s) {
+  if (c.one_target()) return end_words(c, s.high);
+  if (s.low.status == TopUpStatus::met && s.high.status == TopUpStatus::met)
+    return fmt::format("nothing, {} and {} are met now", c.r(s.low.target_r), c.r(s.high.target_r));
+  const std::string low = end_words(c, s.low);
+  const std::string high = end_words(c, s.high);
+  return low.empty() || high.empty() ? low + high : low + "; " + high;
+}
+
+void write_add(const Report& c) {
+  const auto count = std::count_if(c.e.sections.begin(), c.e.sections.end(), takes_fill);
+  if (c.e.added_material.empty()) return c.page.text("Add", "not worked out: no material to add was named.", kHang);
+  if (count == 0) return c.page.text("Add", "nothing: no section here takes new fill.", kHang);
+  if (count == 1) {
+    const SectionResult& s = *std::find_if(c.e.sections.begin(), c.e.sections.end(), takes_fill);
+    if (nothing_to_do(c.e)) return c.page.text("Add", add_words(c, s) + '.', kHang);
+    return c.page.text("Add", c.e.added_material + ": " + add_words(c, s) + " (as blown, from the ceiling up).", kHang);
+  }
+  c.page.text("Add", c.e.added_material + ", as blown, from the ceiling up:", kHang);
+  for (const SectionResult& s : c.e.sections) {
+    if (!takes_fill(s)) continue;
+    c.page.text("            - ", s.name + ": " + add_words(c, s) + '.', kHang + 2);
+  }
+}
+
+std::string bags_words(const Report& c, const TotalsResult& t, Resistance target, bool fits) {
+  const std::string end = (fits ? " for " : " as far as it fits towards ") + c.r(target);
+  if (!t.bags) return "an unknown number of bags" + end;
+  if (*t.bags == 0) return "no bags" + end;
+  const std::string size = t.bag_net ? " of " + mass_text(*t.bag_net, c.units) : std::string();
+  return fmt::format("{} bag{}{}{}", number_text(*t.bags, 0, Toward::up), *t.bags == 1 ? "" : "s", size, end);
+}
+
+std::string cost_words(const Report& c) {
+  const auto price = [&](const TotalsResult& t) { return t.cost ? money_text(*t.cost, c.e.currency) : std::string("not priced"); };
+  if (!c.e.low.cost && !c.e.high.cost) return "Cost: not priced.";
+  if (c.one_target()) return fmt::format("Cost: {}.", price(c.e.high));
+  return fmt::format("Cost: {} for {}, {} for {}.", price(c.e.low), c.r(c.e.target.low), price(c.e.high), c.r(c.e.target.high));
+}
+
+void write_takes(const Report& c) {
+  if (c.e.added_material.empty() || nothing_to_do(c.e)) return;
+  std::string out;
+  if (!c.e.low.bags && !c.e.high.bags) {
+    out = "a number of bags that is not known";
+  } else {
+    if (!c.one_target()) out = bags_words(c, c.e.low, c.e.target.low, !out_of_reach(c.e, &SectionResult::low)) + ", ";
+    out += bags_words(c, c.e.high, c.e.target.high, !out_of_reach(c.e, &SectionResult::high));
+  }
+  c.page.text("It takes", out + ". " + cost_words(c), kHang);
+}
+
+}  // namespace
+
+bool nothing_to_do(const Evaluation& e) { return e.low.bags && e.high.bags && *e.low.bags == 0 && *e.high.bags == 0; }
+
+bool takes_fill(const SectionResult& s) {
+  return s.kind != SectionKind::hatch && (s.low.status != TopUpStatus::not_applicable || s.high.status != TopUpStatus::not_applicable);
+}
+
+bool out_of_reach(const Evaluation& e, TopUpResult SectionResult::*end) {
+  return std::any_of(e.sections.begin(), e.sections.end(),
+                     [end](const SectionResult& s) { return (s.*end).status == TopUpStatus::unreachable; });
+}
+
+void write_answer(const Report& c) {
+  c.page.blank();
+  c.page.text("You have", have_words(c), kHang);
+  c.page.text("You want", want_words(c), kHang);
+  write_add(c);
+  write_takes(c);
+  const std::string first = code_list(c, CautionLevel::fix_first);
+  if (!first.empty()) c.page.text("Before that", "fix first: " + first + ". More below.", kHang);
+}
+
+}  // namespace overjoist::io

@@ -1,0 +1,186 @@
+// SPDX-License-Identifier: MIT
+#include <array>
+#include <charconv>
+#include <cmath>
+#include <stdexcept>
+
+#include "io/words.hpp"
+#include "overjoist/report.hpp"
+
+namespace overjoist {
+namespace {
+
+// The columns of both kinds of row; data of a refused survey stand in the first and the last ones.
+constexpr std::string_view kBefore = "status,id,file,line,";
+constexpr std::string_view kSurveyColumns =
+    "label,area_ft2,target_low_r,target_high_r,basis,ua_existing_btu_per_h_f,effective_r,effective_r_low,effective_r_high,"
+    "ua_low_btu_per_h_f,ua_high_btu_per_h_f,bags_low,bags_high,added_lb_low,added_lb_high,cost_low,cost_high,currency,";
+constexpr std::string_view kSectionColumns =
+    "section,kind,area_ft2,mean_depth_in,yardstick_r,working_r,effective_r,status_low,initial_level_in_low,new_depth_in_low,working_r_low,"
+    "effective_r_low,bags_low,status_high,initial_level_in_high,new_depth_in_high,working_r_high,effective_r_high,bags_high,weight_"
+    "greatest_psf_high,";
+constexpr std::string_view kAfter = "stop_cautions,cautions,faults\r\n";
+constexpr std::size_t kSurveyCells = 18, kSectionCells = 20;
+
+/// One row at a time, cells in order.
+class Row {
+ public:
+  Row(std::string& out, bool raw_text) : out_(out), raw_text_(raw_text) {}
+
+  /// A text of ours or of the survey; a first character that a spreadsheet would obey gets an apostrophe before it.
+  void text(std::string_view cell) {
+    comma();
+    const bool guard = !raw_text_ && !cell.empty() && std::string_view("=+-@\t\r").find(cell.front()) != std::string_view::npos;
+    if (!guard && cell.find_first_of(",\"\r\n") == std::string_view::npos) {
+      out_ += cell;
+      return;
+    }
+    out_ += '"';
+    if (guard) out_ += '\'';
+    for (const char c : cell) {
+      if (c == '"') out_ += '"';
+      out_ += c;
+    }
+    out_ += '"';
+  }
+  void number(double value) {
+    if (!std::isfinite(value)) throw std::logic_error("a number of the result is not finite");
+    comma();
+    std::array<char, 40> digits;
+    const auto done = std::to_chars(digits.data(), digits.data() + digits.size(), value + 0.0);
+    out_.append(digits.data(), done.ptr);
+  }
+  template <class Tag>
+  void number(Quantity<Tag> value) {
+    number(value.us());
+  }
+  template <class T>
+  void number(const std::optional<T>& value) {
+    if (value)
+      number(*value);
+    else
+      empty();
+  }
+  void empty(std::size_t cells = 1) {
+    for (std::size_t i = 0; i < cells; ++i) comma();
+  }
+  void end() {
+    out_ += "\r\n";
+    first_ = true;
+  }
+
+ private:
+  void comma() {
+    if (!first_) out_ += ',';
+    first_ = false;
+  }
+  std::string& out_;
+  bool raw_text_, first_ = true;
+};
+
+void begin(Row& row, std::string_view status, std::string_view id, const Origin& origin) {
+  row.text(status);
+  row.text(id);
+  row.text(origin.file);
+  if (origin.line > 0)
+    row.number(static_cast<double>(origin.line));
+  else
+    row.empty();
+}
+
+void survey_cells(Row& row, const Evaluation& e) {
+  row.text(e.label);
+  row.number(e.attic.area);
+  row.number(e.target.low);
+  row.number(e.target.high);
+  row.text(e.target.basis == Basis::working ? "working" : "effective");
+  row.number(e.attic.existing.ua);
+  row.number(e.attic.existing.effective_r);
+  row.number(e.attic.low.effective_r);
+  row.number(e.attic.high.effective_r);
+  row.number(e.attic.low.ua);
+  row.number(e.attic.high.ua);
+  row.number(e.low.bags);
+  row.number(e.high.bags);
+  row.number(e.low.added_mass);
+  row.number(e.high.added_mass);
+  row.number(e.low.cost);
+  row.number(e.high.cost);
+  row.text(e.currency);
+}
+
+void top_up_cells(Row& row, const TopUpResult& t) {
+  row.text(io::word(t.status));
+  row.number(t.initial_level);
+  row.number(t.new_depth ? std::optional(t.new_depth->mean) : std::nullopt);
+  row.number(t.working_r);
+  row.number(t.effective_r);
+  row.number(t.bags);
+}
+
+void section_cells(Row& row, const SectionResult& s) {
+  row.text(s.name);
+  row.text(io::word(s.kind));
+  row.number(s.area);
+  row.number(s.existing.mean_depth);
+  row.number(s.existing.yardstick_r);
+  row.number(s.existing.working_r);
+  row.number(s.existing.effective_r);
+  top_up_cells(row, s.low);
+  top_up_cells(row, s.high);
+  row.number(s.high.weight_greatest);
+}
+
+/// Codes of the cautions, joined by blanks; stop-level ones apart, so that a filter finds them.
+void caution_cells(Row& row, const Evaluation& e, const Tables& tables) {
+  std::string stops, others;
+  for (const Caution& c : e.cautions) {
+    std::string& list = c.level == CautionLevel::stop ? stops : others;
+    if (!list.empty()) list += ' ';
+    list += tables.cautions[c.row].code;
+  }
+  row.text(stops);
+  row.text(others);
+  row.empty();
+}
+
+}  // namespace
+
+void write_csv_header(std::string& out, const CsvStyle& style) {
+  out += kBefore;
+  out += style.sections ? kSectionColumns : kSurveyColumns;
+  out += kAfter;
+}
+
+void write_csv(std::string& out, const Evaluation& e, const Tables& tables, const Origin& origin, const CsvStyle& style) {
+  Row row(out, style.raw_text);
+  if (!style.sections) {
+    begin(row, "done", e.id, origin);
+    survey_cells(row, e);
+    caution_cells(row, e, tables);
+    return row.end();
+  }
+  for (const SectionResult& s : e.sections) {
+    begin(row, "done", e.id, origin);
+    section_cells(row, s);
+    caution_cells(row, e, tables);
+    row.end();
+  }
+}
+
+void write_rejected_csv(std::string& out, std::string_view id, const Diagnostics& faults, const Origin& origin, const CsvStyle& style) {
+  Row row(out, style.raw_text);
+  begin(row, "rejected", id, origin);
+  row.empty((style.sections ? kSectionCells : kSurveyCells) + 2);
+  std::string text;
+  for (const Diagnostic& d : faults) {
+    if (!text.empty()) text += "; ";
+    text += d.pointer;
+    if (!d.pointer.empty()) text += ": ";
+    text += d.message;
+  }
+  row.text(text);
+  row.end();
+}
+
+}  // namespace overjoist

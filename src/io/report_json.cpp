@@ -1,0 +1,345 @@
+// SPDX-License-Identifier: MIT
+#include "io/json_parts.hpp"
+#include "io/json_writer.hpp"
+#include "io/words.hpp"
+#include "overjoist/report.hpp"
+
+// The keys are those of the result format and are a promise: add, never rename.
+namespace overjoist {
+namespace {
+
+using io::JsonWriter;
+
+void write_range(JsonWriter& w, std::string_view key, const std::optional<ResistanceRange>& range) {
+  if (!range) return w.field_null(key);
+  w.key(key);
+  w.begin_array();
+  w.number(range->low.us());
+  if (range->high)
+    w.number(range->high->us());
+  else
+    w.null();
+  w.end_array();
+}
+
+void write_state(JsonWriter& w, std::string_view key, const AtticState& state) {
+  w.key(key);
+  w.begin_object();
+  w.field("ua_btu_per_h_f", state.ua);
+  w.field("effective_r", state.effective_r);
+  write_range(w, "effective_r_range", state.effective_r_range);
+  w.end_object();
+}
+
+void write_attic(JsonWriter& w, const AtticResult& attic) {
+  w.key("attic");
+  w.begin_object();
+  w.field("area_ft2", attic.area);
+  write_state(w, "existing", attic.existing);
+  write_state(w, "low", attic.low);
+  write_state(w, "high", attic.high);
+  w.end_object();
+}
+
+void write_steps(JsonWriter& w, const std::vector<LossStep>& steps) {
+  w.key("steps");
+  w.begin_array();
+  for (const LossStep& step : steps) {
+    w.begin_object();
+    w.field("step", step.code);
+    w.field("change_r", step.change);
+    w.field("r_after", step.after);
+    w.end_object();
+  }
+  w.end_array();
+}
+
+void write_existing(JsonWriter& w, const ExistingResult& e) {
+  w.key("existing");
+  w.begin_object();
+  w.field("mean_depth_in", e.mean_depth);
+  w.field("yardstick_r", e.yardstick_r);
+  w.field("working_r", e.working_r);
+  write_range(w, "working_r_range", e.working_r_range);
+  w.field("effective_r", e.effective_r);
+  write_range(w, "effective_r_range", e.effective_r_range);
+  w.field("effective_r_planes", e.effective_r_planes);
+  w.field("effective_r_mean", e.effective_r_mean);
+  w.field("weight_psf", e.weight);
+  w.field("weight_greatest_psf", e.weight_greatest);
+  w.field("readings_needed", e.readings_needed);
+  w.field("verdict", e.verdict);
+  write_steps(w, e.steps);
+  w.end_object();
+}
+
+void write_depths(JsonWriter& w, std::string_view key, const std::optional<NewDepth>& depth) {
+  if (!depth) return w.field_null(key);
+  w.key(key);
+  w.begin_object();
+  w.field("least", depth->least);
+  w.field("mean", depth->mean);
+  w.field("greatest", depth->greatest);
+  w.end_object();
+}
+
+void write_within_weight(JsonWriter& w, const std::optional<WithinWeight>& within) {
+  if (!within) return w.field_null("within_weight_limit");
+  w.key("within_weight_limit");
+  w.begin_object();
+  w.field("initial_level_in", within->initial_level);
+  w.field("working_r", within->working_r);
+  w.field("effective_r", within->effective_r);
+  w.end_object();
+}
+
+void write_top_up(JsonWriter& w, std::string_view key, const TopUpResult& t) {
+  w.key(key);
+  w.begin_object();
+  w.field("target_r", t.target_r);
+  w.field("basis", io::word(t.basis));
+  w.field("status", io::word(t.status));
+  w.field_or_null("limited_by", io::word(t.limited_by));
+  w.field("initial_level_in", t.initial_level);
+  w.field("level_exact_in", t.level_exact);
+  w.field("confident_level_in", t.confident_level);
+  w.field("settled_level_in", t.settled_level);
+  write_depths(w, "initial_depth_in", t.new_depth_initial);
+  write_depths(w, "new_depth_in", t.new_depth);
+  w.field("working_r", t.working_r);
+  write_range(w, "working_r_range", t.working_r_range);
+  w.field("effective_r", t.effective_r);
+  write_range(w, "effective_r_range", t.effective_r_range);
+  w.field("bags", t.bags);
+  w.field("bags_exact", t.bags_exact);
+  w.field("added_weight_psf", t.added_weight);
+  w.field("weight_psf", t.weight);
+  w.field("weight_greatest_psf", t.weight_greatest);
+  w.key("weight_is_at_least");
+  w.flag(t.weight_at_least);
+  w.field("weight_limit_psf", t.weight_limit);
+  write_within_weight(w, t.within_weight);
+  w.end_object();
+}
+
+void write_removals(JsonWriter& w, const std::vector<RemovalResult>& removals) {
+  w.key("removals");
+  w.begin_array();
+  for (const RemovalResult& r : removals) {
+    w.begin_object();
+    w.field("material", r.material);
+    w.field("area_ft2", r.area);
+    w.field("volume_ft3", r.volume);
+    w.end_object();
+  }
+  w.end_array();
+}
+
+void write_patches(JsonWriter& w, const std::vector<PatchResult>& patches) {
+  w.key("patches");
+  w.begin_array();
+  for (const PatchResult& p : patches) {
+    w.begin_object();
+    w.field("kind", p.kind);
+    w.field_or_null("where", p.where);
+    w.field("area_ft2", p.area);
+    w.field("total_r", p.total_r);
+    w.end_object();
+  }
+  w.end_array();
+}
+
+void write_section(JsonWriter& w, const SectionResult& s) {
+  w.begin_object();
+  w.field("name", s.name);
+  w.field("kind", io::word(s.kind));
+  w.field("area_ft2", s.area);
+  w.field("below", std::string_view(s.heated_below ? "heated" : "unheated"));
+  write_existing(w, s.existing);
+  w.key("top_up");
+  w.begin_object();
+  write_top_up(w, "low", s.low);
+  write_top_up(w, "high", s.high);
+  w.end_object();
+  write_removals(w, s.removals);
+  write_patches(w, s.patches);
+  w.end_object();
+}
+
+void write_money_line(JsonWriter& w, std::string_view key) {
+  w.key(key);
+  w.begin_object();
+  for (const std::string_view name : {"annual_saving", "payback_years", "present_value", "sir"}) w.field_null(name);
+  w.end_object();
+}
+
+void write_total(JsonWriter& w, std::string_view key, const TotalsResult& t, std::string_view currency) {
+  w.key(key);
+  w.begin_object();
+  w.field("bags", t.bags);
+  w.field("bag_net_lb", t.bag_net);
+  w.field("added_lb", t.added_mass);
+  w.field("blown_area_ft2", t.blown_area);
+  w.field("cost", t.cost);
+  w.key("cost_by");
+  w.begin_object();
+  w.field("material", t.material);
+  w.field("labour", t.labour);
+  w.field("extras", t.extras);
+  w.end_object();
+  w.field_or_null("currency", currency);
+  write_money_line(w, "measure");
+  write_money_line(w, "package");
+  w.field_null("energy_by_fuel");
+  w.field_null("co2_lb");
+  w.field_null("counts");
+  w.end_object();
+}
+
+void write_totals(JsonWriter& w, const Evaluation& e) {
+  w.key("totals");
+  w.begin_object();
+  write_total(w, "low", e.low, e.currency);
+  write_total(w, "high", e.high, e.currency);
+  w.field_null("steps");
+  w.end_object();
+}
+
+void write_target(JsonWriter& w, const TargetBand& target) {
+  w.key("target");
+  w.begin_object();
+  w.field("low_r", target.low);
+  w.field("high_r", target.high);
+  w.field("basis", io::word(target.basis));
+  w.field_or_null("climate_zone", target.zone);
+  w.end_object();
+}
+
+// A template as a JSON string; most have no places and are copied without a detour.
+void write_words(JsonWriter& w, std::string_view key, std::string_view text, const std::vector<NamedValue>& values, Units units) {
+  w.key(key);
+  if (text.find('{') == std::string_view::npos) return w.string(text);
+  std::string rendered;
+  io::render(rendered, text, values, units);
+  w.string(rendered);
+}
+
+void write_cleared(JsonWriter& w, const Caution& caution) {
+  constexpr std::string_view names[][2] = {{"cleared_by", "by"}, {"cleared_date", "date"}, {"cleared_paper", "paper"}};
+  for (const auto& name : names) {
+    const Value* value = io::find_value(caution.values, name[1]);
+    const auto* text = value != nullptr ? std::get_if<std::string>(value) : nullptr;
+    w.field_or_null(name[0], text != nullptr ? std::string_view(*text) : std::string_view());
+  }
+}
+
+void write_cautions(JsonWriter& w, const Evaluation& e, const Tables& tables, Units units) {
+  w.key("cautions");
+  w.begin_array();
+  for (const Caution& caution : e.cautions) {
+    const CautionRow& row = tables.cautions.at(caution.row);
+    w.begin_object();
+    w.field("code", row.code);
+    w.field("level", io::word(caution.level));
+    w.field("where", caution.where);
+    write_words(w, "text", row.text, caution.values, units);
+    write_words(w, "who", row.who, caution.values, units);
+    write_words(w, "clears", row.clears, caution.values, units);
+    if (caution.cleared) write_cleared(w, caution);
+    w.end_object();
+  }
+  w.end_array();
+}
+
+void write_assumption_value(JsonWriter& w, const Assumption& assumption, Units units) {
+  const Value* value = io::find_value(assumption.values, "value");
+  if (value == nullptr) return w.field_null("value");
+  if (const auto* text = std::get_if<std::string>(value)) return w.field("value", *text);
+  w.field("value", io::plain_number(*value, units));
+}
+
+void write_assumptions(JsonWriter& w, const Evaluation& e, const Tables& tables, Units units) {
+  w.key("assumptions");
+  w.begin_array();
+  for (const Assumption& assumption : e.assumptions) {
+    const AssumptionRow& row = tables.assumptions.at(assumption.row);
+    w.begin_object();
+    write_words(w, "what", row.what, assumption.values, units);
+    write_assumption_value(w, assumption, units);
+    write_words(w, "why", row.why, assumption.values, units);
+    if (!assumption.where.empty()) w.field("where", assumption.where);
+    w.end_object();
+  }
+  w.end_array();
+}
+
+void write_sources(JsonWriter& w, const std::vector<std::string>& ids, const Tables& tables) {
+  w.key("sources");
+  w.begin_array();
+  for (const std::string& id : ids) io::write_source(w, id, tables.source(id));
+  w.end_array();
+}
+
+void write_fault(JsonWriter& w, const Diagnostic& fault) {
+  w.begin_object();
+  w.field("pointer", fault.pointer);
+  w.field("line", static_cast<double>(fault.line));
+  w.field("column", static_cast<double>(fault.column));
+  w.field("message", fault.message);
+  w.field_or_null("hint", fault.hint);
+  w.end_object();
+}
+
+void write_origin(JsonWriter& w, const Origin& origin) {
+  if (!origin.file.empty()) w.field("file", origin.file);
+  if (origin.line > 0) w.field("line", static_cast<double>(origin.line));
+}
+
+void begin_record(JsonWriter& w) {
+  w.begin_object();
+  w.field("format", std::string_view("overjoist-evaluation"));
+  w.field("version", 1.0);
+}
+
+}  // namespace
+
+void write_json(std::string& out, const Evaluation& evaluation, const Tables& tables, Units units, bool pretty, const Origin& origin) {
+  JsonWriter w(out, pretty);
+  begin_record(w);
+  w.field_or_null("id", evaluation.id);
+  w.field_or_null("label", evaluation.label);
+  w.field("status", std::string_view("done"));
+  write_origin(w, origin);
+  write_target(w, evaluation.target);
+  w.field_or_null("added_material", evaluation.added_material);
+  write_attic(w, evaluation.attic);
+  w.key("sections");
+  w.begin_array();
+  for (const SectionResult& section : evaluation.sections) write_section(w, section);
+  w.end_array();
+  write_totals(w, evaluation);
+  write_cautions(w, evaluation, tables, units);
+  write_assumptions(w, evaluation, tables, units);
+  write_sources(w, evaluation.sources, tables);
+  io::write_stamps(w, tables.stamps);
+  for (const auto& own : evaluation.user_keys) {
+    w.text_key(own.first);
+    w.raw(own.second);
+  }
+  w.end_object();
+}
+
+void write_rejected_json(std::string& out, std::string_view id, const Diagnostics& faults, bool pretty, const Origin& origin) {
+  JsonWriter w(out, pretty);
+  begin_record(w);
+  w.field_or_null("id", id);
+  w.field("status", std::string_view("rejected"));
+  write_origin(w, origin);
+  w.key("diagnostics");
+  w.begin_array();
+  for (const Diagnostic& fault : faults) write_fault(w, fault);
+  w.end_array();
+  w.end_object();
+}
+
+}  // namespace overjoist

@@ -1,0 +1,284 @@
+// SPDX-License-Identifier: MIT
+#include <algorithm>
+#include <array>
+
+#include <fmt/format.h>
+
+#include "io/report_parts.hpp"
+
+namespace overjoist {
+namespace {
+
+using io::kHang;
+using io::Page;
+using io::Report;
+using io::takes_fill;
+using io::Toward;
+
+constexpr std::string_view kNone = "-";
+
+// Columns of R have no room for the SI unit: it stands in their label.
+std::string r_unit(const Report& c) { return c.units == Units::us ? "" : ", m2 K/W"; }
+
+/// A table with a column for each end of the band. Rows that are empty at both ends are left out.
+class Columns {
+ public:
+  explicit Columns(const Report& c) : page_(c.page), single_(c.one_target()) {}
+  void row(std::string_view label, std::string_view low, std::string_view high) {
+    if (low == kNone && high == kNone) return;
+    if (single_)
+      page_.row(label, {low});
+    else
+      page_.row(label, {low, high});
+  }
+
+ private:
+  Page& page_;
+  bool single_;
+};
+
+// ---- From the yardstick to the real figure
+
+std::string_view step_words(std::string_view code) {
+  constexpr std::string_view words[][2] = {
+      {"yardstick", "yardstick: mean depth x R of the fill"},
+      {"batts-squeezed", "batts squeezed below label depth"},
+      {"wet", "wet, soiled or condemned fill"},
+      {"uneven", "uneven depth, thin spots lose more"},
+      {"bare", "bare spots and voids"},
+      {"films-and-ceiling", "air films, ceiling and deck"},
+      {"framing", "joists beside the fill"},
+  };
+  for (const auto& pair : words)
+    if (pair[0] == code) return pair[1];
+  return code;
+}
+
+// Changes are the differences of the rounded figures, so that the printed column adds up; a step that changes
+// nothing is left out.
+void write_steps(const Report& c, const SectionResult& s) {
+  const std::string unit = r_unit(c);
+  c.page.row(s.name, {"change", "R after" + unit});
+  const std::vector<LossStep>& steps = s.existing.steps;
+  for (std::size_t i = 0; i < steps.size(); ++i) {
+    const double before = i == 0 ? 0.0 : io::r_shown(steps[i - 1].after, c.units);
+    const std::string change = io::r_change(io::r_shown(steps[i].after, c.units) - before, c.units);
+    if (i > 0 && change == "0") continue;
+    c.page.row("  " + std::string(step_words(steps[i].code)), {i == 0 ? std::string() : change, io::r_cell(steps[i].after, c.units)});
+  }
+  c.page.text("    ",
+              fmt::format("Insulation alone {} (working), all in {} (effective). The truth about the joists lies "
+                          "between {} and {}, the ISO 6946 mean is {}.",
+                          c.r(s.existing.working_r), c.r(s.existing.effective_r), c.r(s.existing.effective_r_planes),
+                          c.r(s.existing.effective_r), c.r(s.existing.effective_r_mean)),
+              4);
+}
+
+// A hatch has films and nothing else between yardstick and real figure: its own part says enough.
+void write_losses(const Report& c) {
+  const auto layered = [](const SectionResult& s) { return s.existing.steps.size() > 2; };
+  if (std::none_of(c.e.sections.begin(), c.e.sections.end(), layered)) return;
+  c.page.heading("From the yardstick to the real figure");
+  for (const SectionResult& s : c.e.sections)
+    if (layered(s)) write_steps(c, s);
+  if (c.e.attic.area.us() <= 0) return;
+  c.page.text("  ",
+              fmt::format("Whole attic, hatches and bare patches in: {} (effective) over {}.", c.r(c.e.attic.existing.effective_r),
+                          io::area_text(c.e.attic.area, c.units)),
+              2);
+}
+
+// ---- Each section
+
+std::string range_words(const Report& c, const std::optional<ResistanceRange>& range) {
+  if (!range) return {};
+  if (!range->high) return fmt::format(" (90 % range: {} and up)", c.r(range->low));
+  return fmt::format(" (90 % range: {} to {})", c.r(range->low), c.r(*range->high));
+}
+
+void write_found(const Report& c, const SectionResult& s) {
+  const ExistingResult& x = s.existing;
+  std::string out;
+  if (x.mean_depth > Length{}) out = io::depth_text(x.mean_depth, c.units, Toward::down) + " on average; ";
+  out += fmt::format("{} working{}, {} effective{}.", c.r(x.working_r), range_words(c, x.working_r_range), c.r(x.effective_r),
+                     range_words(c, x.effective_r_range));
+  if (x.weight && x.weight_greatest && *x.weight_greatest > MassPerArea{})
+    out += fmt::format(" Weight {}, at most {}.", io::weight_text(*x.weight, c.units, Toward::up),
+                       io::weight_text(*x.weight_greatest, c.units, Toward::up));
+  if (x.readings_needed) out += fmt::format(" {} more readings would bring it within 5 %.", *x.readings_needed);
+  if (x.verdict) out += fmt::format(" Verdict: {}.", *x.verdict);
+  c.page.text("  found     ", out, kHang);
+  for (const RemovalResult& r : s.removals)
+    c.page.text("  take out  ",
+                fmt::format("{}: {}, {}, before anything is added.", r.material, io::area_text(r.area, c.units),
+                            io::volume_text(r.volume, c.units)),
+                kHang);
+  for (const PatchResult& p : s.patches)
+    c.page.text("  left bare ",
+                fmt::format("{}{}{}: {}, {} from air to air.", p.kind, p.where.empty() ? "" : ", ", p.where, io::area_text(p.area, c.units),
+                            c.r(p.total_r)),
+                kHang);
+}
+
+std::string status_cell(const TopUpResult& t) {
+  switch (t.status) {
+    case TopUpStatus::needed:
+      return "to do";
+    case TopUpStatus::met:
+      return "met now";
+    case TopUpStatus::unreachable:
+      return "out of reach";
+    case TopUpStatus::not_applicable:
+      break;
+  }
+  return "no fill here";
+}
+
+std::string level_cell(const Report& c, const std::optional<Length>& level) {
+  return level ? io::level_text(*level, c.units) : std::string(kNone);
+}
+
+std::string weight_cell(const Report& c, const std::optional<MassPerArea>& weight, Toward toward, bool at_least) {
+  if (!weight) return std::string(kNone);
+  return (at_least ? "over " : "") + io::weight_text(*weight, c.units, toward);
+}
+
+std::string depth_cell(const Report& c, const TopUpResult& t, Length NewDepth::*which) {
+  return t.new_depth ? io::depth_text((*t.new_depth).*which, c.units, Toward::up) : std::string(kNone);
+}
+
+std::string bags_cell(const std::optional<double>& bags) { return bags ? io::number_text(*bags, 0, Toward::up) : std::string(kNone); }
+
+void write_weights(const Report& c, const SectionResult& s, Columns& table) {
+  const auto both = [&](std::string_view label, std::optional<MassPerArea> TopUpResult::*which, Toward toward) {
+    const bool limit = which == &TopUpResult::weight_limit;
+    table.row(label, weight_cell(c, s.low.*which, toward, s.low.weight_at_least && !limit),
+              weight_cell(c, s.high.*which, toward, s.high.weight_at_least && !limit));
+  };
+  both("weight on the ceiling, mean", &TopUpResult::weight, Toward::up);
+  both("weight on the ceiling, greatest", &TopUpResult::weight_greatest, Toward::up);
+  both("what the ceiling may carry", &TopUpResult::weight_limit, Toward::down);
+  const auto within = [&](const TopUpResult& t, auto words) { return t.within_weight ? words(*t.within_weight) : std::string(kNone); };
+  // Within the limit a level is rounded down: a quarter more would pass it.
+  const auto level = [&](const WithinWeight& w) { return io::depth_text(w.initial_level, c.units, Toward::down); };
+  const auto working = [&](const WithinWeight& w) { return io::r_cell(w.working_r, c.units); };
+  const auto effective = [&](const WithinWeight& w) { return io::r_cell(w.effective_r, c.units); };
+  table.row("best level within that weight", within(s.low, level), within(s.high, level));
+  table.row("  working R there" + r_unit(c), within(s.low, working), within(s.high, working));
+  table.row("  effective R there" + r_unit(c), within(s.low, effective), within(s.high, effective));
+}
+
+void write_top_up(const Report& c, const SectionResult& s) {
+  Columns table(c);
+  const std::string unit = r_unit(c);
+  const auto levels = [&](std::string_view label, std::optional<Length> TopUpResult::*which) {
+    table.row(label, level_cell(c, s.low.*which), level_cell(c, s.high.*which));
+  };
+  const auto depths = [&](std::string_view label, Length NewDepth::*which) {
+    table.row(label, depth_cell(c, s.low, which), depth_cell(c, s.high, which));
+  };
+  table.row("target (" + std::string(io::word(s.low.basis)) + ")" + unit, io::r_cell(s.low.target_r, c.units),
+            io::r_cell(s.high.target_r, c.units));
+  table.row("status", status_cell(s.low), status_cell(s.high));
+  table.row("stopped by", s.low.limited_by == LimitedBy::nothing ? kNone : io::word(s.low.limited_by),
+            s.high.limited_by == LimitedBy::nothing ? kNone : io::word(s.high.limited_by));
+  levels("blow to this level above the ceiling", &TopUpResult::initial_level);
+  levels("level that is sure to reach it", &TopUpResult::confident_level);
+  const auto settled = [&](const TopUpResult& t) {
+    return t.settled_level ? io::depth_text(*t.settled_level, c.units, Toward::up) : std::string(kNone);
+  };
+  table.row("level after settling, mean", settled(s.low), settled(s.high));
+  depths("new fill after settling, least", &NewDepth::least);
+  depths("new fill after settling, mean", &NewDepth::mean);
+  depths("new fill after settling, greatest", &NewDepth::greatest);
+  table.row("working R after" + unit, io::r_cell(s.low.working_r, c.units), io::r_cell(s.high.working_r, c.units));
+  table.row("effective R after" + unit, io::r_cell(s.low.effective_r, c.units), io::r_cell(s.high.effective_r, c.units));
+  table.row("bags", bags_cell(s.low.bags), bags_cell(s.high.bags));
+  write_weights(c, s, table);
+}
+
+void write_section(const Report& c, const SectionResult& s) {
+  c.page.heading(fmt::format("{} ({}, {}{})", io::cut_to(s.name, 44), io::word(s.kind), io::area_text(s.area, c.units),
+                             s.heated_below ? "" : ", unheated below"));
+  write_found(c, s);
+  if (takes_fill(s)) return write_top_up(c, s);
+  std::string after = "as it is; no loose fill goes here.";
+  if (!s.heated_below)
+    after = "as it is; what lies below is not heated, so nothing is added.";
+  else if (s.high.effective_r > s.existing.effective_r)
+    after = fmt::format("{} effective; no loose fill goes here.", c.r(s.high.effective_r));
+  c.page.text("  after     ", after, kHang);
+}
+
+// ---- Totals
+
+std::string price_cell(const Report& c, const std::optional<double>& price, std::string_view none) {
+  return price ? io::money_text(*price, c.e.currency) : std::string(none);
+}
+
+void write_costs(const Report& c, Columns& table) {
+  const auto price = [&](std::string_view label, std::optional<double> TotalsResult::*which) {
+    table.row(label, price_cell(c, c.e.low.*which, "not priced"), price_cell(c, c.e.high.*which, "not priced"));
+  };
+  price("material", &TotalsResult::material);
+  price("labour", &TotalsResult::labour);
+  table.row("extras", price_cell(c, c.e.low.extras, kNone), price_cell(c, c.e.high.extras, kNone));
+  std::string extras;
+  for (const ExtraCost& extra : c.e.extra_costs) extras += (extras.empty() ? "" : "; ") + extra.what;
+  if (!extras.empty()) c.page.text("    ", extras, 4);
+  price("cost", &TotalsResult::cost);
+}
+
+void write_totals(const Report& c) {
+  if (c.e.added_material.empty() || io::nothing_to_do(c.e)) return;
+  c.page.heading("In total");
+  Columns table(c);
+  const auto mass = [&](const std::optional<Mass>& m) { return m ? io::mass_text(*m, c.units) : std::string(kNone); };
+  table.row("for the target of" + r_unit(c), io::r_cell(c.e.target.low, c.units), io::r_cell(c.e.target.high, c.units));
+  const std::array<bool, 2> short_of = {io::out_of_reach(c.e, &SectionResult::low), io::out_of_reach(c.e, &SectionResult::high)};
+  if (short_of[0] || short_of[1]) table.row("reached in every section", short_of[0] ? "no" : "yes", short_of[1] ? "no" : "yes");
+  table.row("effective R of the attic after" + r_unit(c), io::r_cell(c.e.attic.low.effective_r, c.units),
+            io::r_cell(c.e.attic.high.effective_r, c.units));
+  table.row("heat loss per degree, now", io::conductance_text(c.e.attic.existing.ua, c.units),
+            io::conductance_text(c.e.attic.existing.ua, c.units));
+  table.row("heat loss per degree, after", io::conductance_text(c.e.attic.low.ua, c.units),
+            io::conductance_text(c.e.attic.high.ua, c.units));
+  table.row("area to blow", io::area_text(c.e.low.blown_area, c.units), io::area_text(c.e.high.blown_area, c.units));
+  const auto bags = [](const TotalsResult& t) { return t.bags ? bags_cell(t.bags) : std::string("not known"); };
+  table.row(c.e.sections.size() > 1 ? "bags, all sections together" : "bags", bags(c.e.low), bags(c.e.high));
+  table.row("net weight of a bag", mass(c.e.low.bag_net), mass(c.e.high.bag_net));
+  table.row("new fill", mass(c.e.low.added_mass), mass(c.e.high.added_mass));
+  write_costs(c, table);
+}
+
+void write_title(Page& page, const Evaluation& e) {
+  if (e.label.empty()) return page.title(e.id.empty() ? "Attic" : e.id);
+  page.title(e.label);
+  if (!e.id.empty()) page.text("", e.id, 0);
+}
+
+}  // namespace
+
+void write_text(std::string& out, const Evaluation& evaluation, const Tables& tables, TextStyle style) {
+  Page page(out, style.colour);
+  const Report report{page, evaluation, tables, style.units};
+  write_title(page, evaluation);
+  io::write_stop_banner(report);
+  io::write_answer(report);
+  write_losses(report);
+  for (const SectionResult& section : evaluation.sections) write_section(report, section);
+  write_totals(report);
+  io::write_notes(report);
+}
+
+void write_faults_text(std::string& out, std::string_view file, const Diagnostics& faults) {
+  for (const Diagnostic& fault : faults) {
+    out += printable(file);
+    if (fault.line > 0) out += fmt::format(":{}:{}", fault.line, fault.column);
+    if (!fault.pointer.empty()) out += ": " + printable(fault.pointer);
+    out += ": " + printable(fault.message) + '\n';
+    if (!fault.hint.empty()) out += "  " + printable(fault.hint) + '\n';
+  }
+}
+
+}  // namespace overjoist

@@ -1,0 +1,39 @@
+// SPDX-License-Identifier: MIT
+#pragma once
+#include "io/json_reader.hpp"
+#include "overjoist/survey.hpp"
+
+/// What survey reading and table reading share.
+namespace overjoist::io {
+
+/// One row of a material table; the object is a Material. `source` and `status` may be left out.
+extern const Shape kMaterialShape;
+
+/// One section of a survey; the object is a Section, the reader's user a SurveyBuild.
+extern const Shape kSectionShape;
+
+inline constexpr std::size_t kIdText = 60, kNameText = 120, kLineText = 200;  // greatest length of texts, in characters
+
+inline constexpr Bounds kPositiveR = above(0, 200), kThickness = above(0, 120);  // R; inches
+
+/// What the setters of a survey need beside the struct that they fill.
+struct SurveyBuild {
+  Survey survey;
+  const Tables* tables = nullptr;
+  std::vector<std::string_view> hazard_kinds;
+  double length_ft = 0.0, width_ft = 0.0;  ///< of the section at hand
+};
+
+/// Exactly one of several ways to say the same. @param ways  how many were used
+inline void need_one_way(Reader& r, std::size_t ways, std::string_view message, std::string_view hint) {
+  if (ways != 1) r.fault(std::string(message) + (ways == 0 ? " is missing" : " is given in more than one way"), std::string(hint));
+}
+
+/// Finds rows of the same id and unknown caution codes. @param pointer  of the list of rows
+void check_materials(Reader& reader, const std::vector<Material>& rows, const Tables& tables, std::string_view pointer);
+
+/// Finds what a whole survey contradicts (names, materials, depths against layers): needs the survey read to its end.
+/// Parts that already have a fault are passed over.
+void check_survey(Reader& reader, const SurveyBuild& build);
+
+}  // namespace overjoist::io

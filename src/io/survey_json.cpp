@@ -1,0 +1,204 @@
+// SPDX-License-Identifier: MIT
+#include "overjoist/survey_json.hpp"
+
+#include <fmt/format.h>
+#include <algorithm>
+#include <charconv>
+
+#include "io/shapes.hpp"
+
+// The survey's keys, kinds, units and ranges as tables, read by json_reader; data/survey.schema.json says the same.
+namespace overjoist {
+namespace io {
+namespace {
+
+using Words = std::string_view;
+using enum Dimension;
+
+constexpr std::size_t kLongText = 20000;  // characters
+
+template <class T>
+T& as(void* object) {
+  return *static_cast<T*>(object);
+}
+
+// Site
+
+/// A zone is a digit and perhaps a moisture letter: "5", "5A", "4C".
+void set_zone(Reader& r, void* object, Scalar& v) {
+  std::string zone = v.kind == kText ? *v.text : fmt::format("{}", v.number);
+  if (zone.size() == 2 && zone[1] >= 'a' && zone[1] <= 'c') zone[1] = static_cast<char>(zone[1] - 'a' + 'A');
+  const bool digit = !zone.empty() && zone[0] >= '0' && zone[0] <= '8';
+  if (digit && (zone.size() == 1 || (zone.size() == 2 && zone[1] >= 'A' && zone[1] <= 'C')))
+    as<Site>(object).climate_zone = std::move(zone);
+  else
+    r.fault(fmt::format("climate_zone {} is not known; allowed: 0 to 8, with A, B or C after it if known", r.token()),
+            "write 5, \"5A\" or \"4C\"");
+}
+
+constexpr Field kSiteFields[] = {{.key = "climate_zone", .kinds = kNumber | kText, .set = set_zone},
+                                 number_field<&Site::hdd65_f_day>("hdd65_f_day", from(0, 25000)),
+                                 number_field<&Site::cdd50_f_day>("cdd50_f_day", from(0, 25000)),
+                                 flag_field<&Site::marine>("marine"),
+                                 number_field<&Site::heating_days>("heating_days", from(0, 366)),
+                                 quantity_field<&Site::elevation_ft>("elevation_ft", feet, from(-500, 20000)),
+                                 whole_field<&Site::year_built>("year_built", from(1600, 2100)),
+                                 whole_field<&Site::storeys>("storeys", from(1, 10))};
+constexpr Shape kSite{kSiteFields};
+
+// Hazards
+
+/// A day of the calendar as YYYY-MM-DD.
+bool is_date(std::string_view text) {
+  if (text.size() != 10 || text[4] != '-' || text[7] != '-') return false;
+  const auto part = [&](std::size_t at, std::size_t size) {
+    int n = 0;
+    const char* const end = text.data() + at + size;
+    return std::from_chars(text.data() + at, end, n).ptr == end ? n : -1;
+  };
+  const int year = part(0, 4), month = part(5, 2), day = part(8, 2);
+  if (year < 0 || month < 1 || month > 12 || day < 1) return false;
+  constexpr int kDays[] = {31, 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31};
+  const bool leap = (year % 4 == 0 && year % 100 != 0) || year % 400 == 0;
+  return day <= kDays[month - 1] + (month == 2 && leap ? 1 : 0);
+}
+void set_date(Reader& r, void* object, Scalar& v) {
+  if (is_date(*v.text))
+    as<Hazard>(object).cleared_date = std::move(*v.text);
+  else
+    r.fault(fmt::format("date {} is not a day; allowed: YYYY-MM-DD", r.token()), "write the day as 2026-04-30");
+}
+void set_hazard_kind(Reader& r, void* object, Scalar& v) {
+  const auto& kinds = r.user<SurveyBuild>().hazard_kinds;
+  if (r.word(*v.text, kinds, "kind")) as<Hazard>(object).kind = std::move(*v.text);
+}
+constexpr Field kClearedFields[] = {text_field<&Hazard::cleared_by>("by", kLineText, true),
+                                    {.key = "date", .kinds = kText, .set = set_date, .required = true},
+                                    text_field<&Hazard::cleared_paper>("paper", kLineText, true)};
+constexpr Shape kCleared{kClearedFields};
+constexpr Field kHazardFields[] = {{.key = "kind", .kinds = kText, .set = set_hazard_kind, .required = true},
+                                   text_field<&Hazard::where>("where", kLineText),
+                                   {.key = "cleared", .kinds = kObject, .shape = &kCleared}};
+constexpr Shape kHazard{kHazardFields};
+constexpr Field kHazardElement = object_field<&Survey::hazards>("hazard", kHazard);
+
+// Target and proposal
+
+constexpr Words kBases[] = {"working", "effective"};
+void finish_target(Reader& r, void* object, const Seen&) {
+  const auto& target = as<TargetRequest>(object);
+  if (target.low && target.high && *target.low > *target.high)
+    r.fault_of("low_r", fmt::format("low_r {:g} is above high_r {:g}", target.low->us(), target.high->us()), "swap them");
+}
+constexpr Field kTargetFields[] = {quantity_field<&TargetRequest::low>("low_r", resistance, from(1, 200)),
+                                   quantity_field<&TargetRequest::high>("high_r", resistance, from(1, 200)),
+                                   word_field<&TargetRequest::basis>("basis", kBases)};
+constexpr Shape kTarget{kTargetFields, finish_target};
+
+constexpr Bounds kPrice = from(0, 1e6);
+void set_bags(Reader&, void* object, Scalar& v) { as<ChartRow>(object).coverage = square_feet(1000.0 / v.number); }
+void finish_chart_row(Reader& r, void*, const Seen& seen) {
+  if (seen.has("coverage_ft2") && seen.has("bags_per_1000_ft2"))
+    r.fault("the coverage is given in more than one way", "give coverage_ft2 or bags_per_1000_ft2");
+}
+constexpr Field kChartFields[] = {
+    quantity_field<&ChartRow::r>("r", resistance, kPositiveR, true),
+    quantity_field<&ChartRow::settled>("settled_thickness_in", length, kThickness, true),
+    quantity_field<&ChartRow::initial>("initial_thickness_in", length, kThickness),
+    quantity_field<&ChartRow::coverage>("coverage_ft2", area, above(0, 10000)),
+    {.key = "bags_per_1000_ft2", .kinds = kNumber, .set = set_bags, .dimension = number, .bounds = above(0, 10000)},
+    quantity_field<&ChartRow::weight>("weight_psf", weight_per_area, above(0, 50), true)};
+constexpr Shape kChartRow{kChartFields, finish_chart_row};
+constexpr Field kChartElement = object_field<&Product::chart>("row", kChartRow);
+constexpr Field kProductFields[] = {text_field<&Product::name>("name", kNameText, true), array_field("chart", kChartElement, 1, 40, true),
+                                    flag_field<&Product::chart_deducts_framing>("chart_deducts_framing")};
+constexpr Shape kProduct{kProductFields};
+
+void finish_labour(Reader& r, void*, const Seen& seen) {
+  const bool hours = seen.has("hours"), rate = seen.has("price_per_hour");
+  if (hours != rate)
+    r.fault(hours ? "price_per_hour is missing" : "hours is missing", "hours and price_per_hour go together");
+  else
+    need_one_way(r, std::size_t{seen.has("price_per_ft2")} + hours, "the labour price", "give price_per_ft2, or hours and price_per_hour");
+}
+constexpr Field kLabourFields[] = {number_field<&Labour::price_per_ft2>("price_per_ft2", kPrice),
+                                   number_field<&Labour::hours>("hours", from(0, 10000)),
+                                   number_field<&Labour::price_per_hour>("price_per_hour", kPrice)};
+constexpr Shape kLabour{kLabourFields, finish_labour};
+constexpr Field kExtraFields[] = {text_field<&Extra::what>("what", kLineText, true), number_field<&Extra::price>("price", kPrice, true)};
+constexpr Shape kExtra{kExtraFields};
+constexpr Field kExtraElement = object_field<&Proposal::extras>("extra", kExtra);
+
+void finish_proposal(Reader& r, void*, const Seen& seen) {
+  if (!seen.has("material") && !seen.has("product")) r.fault("material or product is missing", "say what is blown in");
+  if (seen.has("product") && !seen.has("bag_net_lb"))
+    r.fault("bag_net_lb is missing", "a product needs the net weight of its bag, from the label");
+}
+constexpr Field kProposalFields[] = {text_field<&Proposal::material>("material", kIdText),
+                                     object_field<&Proposal::product>("product", kProduct),
+                                     quantity_field<&Proposal::bag_net>("bag_net_lb", mass, above(0, 200)),
+                                     number_field<&Proposal::price_per_bag>("price_per_bag", kPrice),
+                                     quantity_field<&Proposal::waste_percent>("waste_percent", percent, from(0, 100)),
+                                     text_field<&Proposal::currency>("currency", 12),
+                                     object_field<&Proposal::labour>("labour", kLabour),
+                                     array_field("extras", kExtraElement, 0, 100)};
+constexpr Shape kProposal{kProposalFields, finish_proposal};
+
+// The whole
+
+constexpr Field kSectionElement = object_field<&Survey::sections>("section", kSectionShape);
+constexpr Field kMaterialElement = object_field<&Survey::materials>("material", kMaterialShape);
+constexpr std::string_view kFormat = "overjoist-survey";
+constexpr double kVersion = 1;
+
+void set_format(Reader& r, void*, Scalar& v) {
+  if (*v.text != kFormat)
+    r.fault(fmt::format("format {} is not known; this program reads \"{}\"", r.token(), kFormat), "check that this file is a survey");
+}
+void set_version(Reader& r, void*, Scalar& v) {
+  if (v.number != kVersion)
+    r.fault(fmt::format("version {} is not known; this program reads version {:g}", r.raw(), kVersion),
+            "use a program that knows this version");
+}
+constexpr Field kSurveyFields[] = {
+    {.key = "format",
+     .kinds = kText,
+     .set = set_format,
+     .most = kLineText,
+     .required = true,
+     .hint = "start the file with \"format\": \"overjoist-survey\", \"version\": 1"},
+    {.key = "version", .kinds = kNumber, .set = set_version, .required = true, .hint = "write \"version\": 1 after the format"},
+    text_field<&Survey::id>("id", kLineText),
+    text_field<&Survey::label>("label", kLineText),
+    text_field<&Survey::notes>("notes", kLongText),
+    object_field<&Survey::site>("site", kSite),
+    array_field("materials", kMaterialElement, 0, 200),
+    array_field("sections", kSectionElement, 1, 200, true),
+    array_field("hazards", kHazardElement, 0, 500),
+    object_field<&Survey::target>("target", kTarget),
+    object_field<&Survey::proposal>("proposal", kProposal),
+    refused_field("heating", "leave it out, or keep it under x_heating until then"),
+    refused_field("claims", "leave it out, or keep it under x_claims until then"),
+    refused_field("rebate", "leave it out, or keep it under x_rebate until then")};
+constexpr Shape kSurvey{kSurveyFields};
+
+}  // namespace
+}  // namespace io
+
+SurveyRead read_survey(std::string_view text, const Tables& tables) {
+  io::SurveyBuild build;
+  build.tables = &tables;
+  for (const CautionRow& row : tables.cautions)
+    build.hazard_kinds.insert(build.hazard_kinds.end(), row.hazard_kinds.begin(), row.hazard_kinds.end());
+  io::Reader reader(text, &build, &build.survey.extras);
+  if (reader.read(io::kSurvey, &build.survey, "survey")) io::check_survey(reader, build);
+  SurveyRead result;
+  result.id = build.survey.id;
+  if (reader.fault_count() == 0)
+    result.survey = std::move(build.survey);
+  else
+    result.faults = reader.faults();
+  return result;
+}
+
+}  // namespace overjoist

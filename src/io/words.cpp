@@ -1,0 +1,241 @@
+// SPDX-License-Identifier: MIT
+#include "io/words.hpp"
+
+#include <array>
+#include <charconv>
+#include <cmath>
+#include <cstdint>
+
+#include <fmt/format.h>
+
+#include "io/utf8.hpp"
+
+namespace overjoist {
+
+std::string printable(std::string_view text) {
+  std::string out;
+  out.reserve(text.size());
+  while (!text.empty()) {
+    const io::CodePoint c = io::decode(text);
+    if (!c.valid || c.value < 0x20 || c.value == 0x7F)
+      out += fmt::format("\\x{:02X}", static_cast<unsigned>(c.value));
+    else if (io::is_control(c.value))
+      out += fmt::format("\\u{{{:04X}}}", static_cast<unsigned>(c.value));
+    else
+      out += text.substr(0, c.length);
+    text.remove_prefix(c.length);
+  }
+  return out;
+}
+
+namespace io {
+namespace {
+
+constexpr double kCentimetrePerMetre = 100.0;
+
+double rounded(double value, int decimals, Toward toward) {
+  constexpr std::array<double, 5> steps = {1.0, 0.1, 0.01, 0.001, 0.0001};
+  const double step = steps.at(static_cast<std::size_t>(decimals));
+  if (toward == Toward::up) return round_up(value, step);
+  if (toward == Toward::down) return round_down(value, step);
+  return std::round(value / step) * step;
+}
+
+std::string trimmed(std::string text) {
+  if (text.find('.') != std::string::npos) {
+    while (text.back() == '0') text.pop_back();
+    if (text.back() == '.') text.pop_back();
+  }
+  return text == "-0" ? "0" : text;
+}
+
+// Three figures or so: decimals for a value of this size.
+int decimals_for(double value) {
+  const double size = std::fabs(value);
+  return size >= 100 ? 0 : size >= 10 ? 1 : size >= 1 ? 2 : 3;
+}
+
+int decimals_of_area(double value) { return value < 100 ? 1 : 0; }
+
+std::string with_unit(double value, int decimals, Toward toward, std::string_view unit) {
+  std::string text = number_text(value, decimals, toward);
+  text += ' ';
+  text += unit;
+  return text;
+}
+
+struct ValueText {
+  Units units;
+  std::string operator()(const std::string& text) const { return text; }
+  std::string operator()(double number) const { return number_text(number, decimals_for(number)); }
+  // Thicknesses such as 0.75 in. keep their quarter.
+  std::string operator()(Length l) const {
+    return units == Units::us ? with_unit(l.us(), 2, Toward::nearest, "in.") : depth_text(l, units, Toward::nearest);
+  }
+  std::string operator()(Area a) const { return area_text(a, units); }
+  std::string operator()(Volume v) const { return volume_text(v, units); }
+  // Films and bare boards are small: and not.
+  std::string operator()(Resistance r) const {
+    if (r.us() >= 2.0) return r_text(r, units);
+    return units == Units::us ? "R-" + number_text(r.us(), 2, Toward::down) : "RSI " + number_text(r.si(), 3, Toward::down) + " m2 K/W";
+  }
+  std::string operator()(Resistivity rho) const { return resistivity_text(rho, units); }
+  std::string operator()(Density d) const { return density_text(d, units); }
+  std::string operator()(MassPerArea w) const { return weight_text(w, units, Toward::nearest); }
+  std::string operator()(Mass m) const { return mass_text(m, units); }
+};
+
+struct ValueNumber {
+  Units units;
+  std::optional<double> operator()(const std::string&) const { return std::nullopt; }
+  std::optional<double> operator()(double number) const { return number; }
+  std::optional<double> operator()(Length l) const { return units == Units::us ? l.us() : l.si() * kCentimetrePerMetre; }
+  template <class Tag>
+  std::optional<double> operator()(Quantity<Tag> q) const {
+    return units == Units::us ? q.us() : q.si();
+  }
+};
+
+}  // namespace
+
+std::string number_text(double value, int decimals, Toward toward) {
+  constexpr std::array<double, 5> tens = {1.0, 10.0, 100.0, 1000.0, 10000.0};
+  const double scaled = std::round(rounded(value, decimals, toward) * tens.at(static_cast<std::size_t>(decimals)));
+  if (!(std::fabs(scaled) < 1e15)) return trimmed(fmt::format("{:.{}f}", rounded(value, decimals, toward), decimals));
+  // The usual case, in whole numbers of the last decimal: many times faster, the same digits.
+  std::array<char, 24> digits;
+  const auto magnitude = static_cast<std::int64_t>(std::fabs(scaled));
+  std::string text(digits.data(), std::to_chars(digits.data(), digits.data() + digits.size(), magnitude).ptr);
+  const auto places = static_cast<std::size_t>(decimals);
+  if (text.size() <= places) text.insert(0, places + 1 - text.size(), '0');
+  if (places > 0) text.insert(text.size() - places, 1, '.');
+  if (scaled < 0) text.insert(0, 1, '-');
+  return trimmed(std::move(text));
+}
+
+double r_shown(Resistance r, Units units) {
+  return units == Units::us ? rounded(r.us(), 1, Toward::down) : rounded(r.si(), 2, Toward::down);
+}
+
+std::string r_text(Resistance r, Units units) {
+  if (units == Units::si) return fmt::format("RSI {:.2f} m2 K/W", r_shown(r, units));
+  constexpr double kSmall = 2.0;  // films and boards would vanish in one decimal
+  if (r.us() < kSmall) return "R-" + number_text(r.us(), 2, Toward::down);
+  return "R-" + number_text(r.us(), 1, Toward::down);
+}
+
+std::string r_cell(Resistance r, Units units) {
+  return units == Units::us ? fmt::format("R-{:.1f}", r_shown(r, units)) : fmt::format("RSI {:.2f}", r_shown(r, units));
+}
+
+std::string r_change(double shown_change, Units units) {
+  const int decimals = units == Units::us ? 1 : 2;
+  const double change = rounded(shown_change, decimals, Toward::nearest) + 0.0;
+  return change == 0.0 ? "0" : fmt::format("{:+.{}f}", change, decimals);
+}
+
+std::string depth_text(Length depth, Units units, Toward toward) {
+  return units == Units::us ? with_unit(depth.us(), 1, toward, "in.") : with_unit(depth.si() * kCentimetrePerMetre, 1, toward, "cm");
+}
+
+std::string level_text(Length level, Units units) {
+  if (units == Units::si) return depth_text(level, units, Toward::up);
+  const auto quarters = static_cast<long>(std::lround(round_up(level.us(), 0.25) * 4.0));
+  constexpr std::array<std::string_view, 4> parts = {"", "1/4", "1/2", "3/4"};
+  const std::string_view part = parts.at(static_cast<std::size_t>(quarters % 4));
+  if (part.empty()) return fmt::format("{} in.", quarters / 4);
+  return quarters < 4 ? fmt::format("{} in.", part) : fmt::format("{} {} in.", quarters / 4, part);
+}
+
+std::string area_text(Area area, Units units) {
+  if (units == Units::si) return with_unit(area.si(), 1, Toward::nearest, "m2");
+  return with_unit(area.us(), decimals_of_area(area.us()), Toward::nearest, "ft2");
+}
+
+std::string volume_text(Volume volume, Units units) {
+  if (units == Units::si) return with_unit(volume.si(), 1, Toward::up, "m3");
+  return with_unit(volume.us(), decimals_of_area(volume.us()), Toward::up, "ft3");
+}
+
+std::string mass_text(Mass mass, Units units) {
+  const double value = units == Units::us ? mass.us() : mass.si();
+  return with_unit(value, value < 100 ? 1 : 0, Toward::up, units == Units::us ? "lb" : "kg");
+}
+
+std::string weight_text(MassPerArea weight, Units units, Toward toward) {
+  return units == Units::us ? with_unit(weight.us(), 2, toward, "lb/ft2") : with_unit(weight.si(), 1, toward, "kg/m2");
+}
+
+std::string conductance_text(Conductance ua, Units units) {
+  return units == Units::us ? with_unit(ua.us(), 1, Toward::up, "Btu/(h F)") : with_unit(ua.si(), 1, Toward::up, "W/K");
+}
+
+std::string resistivity_text(Resistivity rho, Units units) {
+  if (units == Units::si) return with_unit(rho.si(), 2, Toward::nearest, "m K/W");
+  return fmt::format("R-{} per inch", number_text(rho.us(), 2));
+}
+
+std::string density_text(Density density, Units units) {
+  return units == Units::us ? with_unit(density.us(), 2, Toward::nearest, "lb/ft3") : with_unit(density.si(), 1, Toward::nearest, "kg/m3");
+}
+
+std::string money_text(double amount, std::string_view currency) {
+  const std::string text = number_text(amount, 0, Toward::up);
+  if (currency.empty()) return text;
+  const bool is_word = (currency[0] >= 'A' && currency[0] <= 'Z') || (currency[0] >= 'a' && currency[0] <= 'z');
+  return is_word ? fmt::format("{} {}", text, currency) : fmt::format("{}{}", currency, text);
+}
+
+void append_value(std::string& out, const Value& value, Units units) { out += std::visit(ValueText{units}, value); }
+
+std::optional<double> plain_number(const Value& value, Units units) { return std::visit(ValueNumber{units}, value); }
+
+const Value* find_value(const std::vector<NamedValue>& values, std::string_view name) {
+  for (const NamedValue& v : values)
+    if (v.name == name) return &v.value;
+  return nullptr;
+}
+
+void render(std::string& out, std::string_view text, const std::vector<NamedValue>& values, Units units) {
+  for (;;) {
+    const std::size_t open = text.find('{');
+    const std::size_t close = open == std::string_view::npos ? open : text.find('}', open);
+    if (close == std::string_view::npos) break;
+    out += text.substr(0, open);
+    const Value* value = find_value(values, text.substr(open + 1, close - open - 1));
+    if (value != nullptr)
+      append_value(out, *value, units);
+    else
+      out += "(not known)";
+    text.remove_prefix(close + 1);
+    if (out.ends_with("in.") && text.starts_with('.')) text.remove_prefix(1);  // "6 in." ends a sentence by itself
+  }
+  out += text;
+}
+
+std::string_view word(SectionKind kind) { return kind == SectionKind::flat ? "flat" : kind == SectionKind::decked ? "decked" : "hatch"; }
+
+std::string_view word(Basis basis) { return basis == Basis::working ? "working" : "effective"; }
+
+std::string_view word(TopUpStatus status) {
+  constexpr std::array<std::string_view, 4> words = {"needed", "met", "unreachable", "not-applicable"};
+  return words.at(static_cast<std::size_t>(status));
+}
+
+std::string_view word(CautionLevel level) {
+  constexpr std::array<std::string_view, 4> words = {"stop", "fix-first", "care", "note"};
+  return words.at(static_cast<std::size_t>(level));
+}
+
+std::string_view word(LimitedBy limit) {
+  constexpr std::array<std::string_view, 4> words = {"", "headroom", "deck", "chart"};
+  return words.at(static_cast<std::size_t>(limit));
+}
+
+std::string_view word(Form form) {
+  constexpr std::array<std::string_view, 6> words = {"loose", "batt", "board", "spray", "ceiling", "wood"};
+  return words.at(static_cast<std::size_t>(form));
+}
+
+}  // namespace io
+}  // namespace overjoist

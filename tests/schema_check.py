@@ -1,0 +1,91 @@
+# SPDX-License-Identifier: MIT
+"""Holds data/survey.schema.json to the surveys of tests/ and examples/. Usage: schema_check.py REPO_ROOT
+
+good/ and examples/: valid. bad/: invalid, but for two sorts of fault that no schema can state: semantic-* (values that
+contradict each other, a table, or the range of a quantity given as text) are valid by the schema; syntax-* are no
+strict JSON at all. The program's own test holds the reader to the same files.
+"""
+import json
+import math
+import pathlib
+import sys
+
+import jsonschema
+
+
+class NotStrict(ValueError):
+    """Text that a lenient parser takes and the survey format does not."""
+
+
+def unique(pairs):
+    keys = [key for key, _ in pairs]
+    if len(set(keys)) != len(keys):
+        raise NotStrict("duplicate key")
+    return dict(pairs)
+
+
+def finite(text):
+    if not math.isfinite(float(text)):
+        raise NotStrict("number overflow")
+    return float(text)
+
+
+def no_constant(text):
+    raise NotStrict(text)
+
+
+def load(path):
+    text = path.read_bytes().decode("utf-8")
+    return json.loads(text, object_pairs_hook=unique, parse_float=finite, parse_constant=no_constant)
+
+
+def first_fault(validator, path):
+    """None if the file is valid, else words for the first fault."""
+    try:
+        survey = load(path)
+    except ValueError as fault:  # also UnicodeDecodeError and JSONDecodeError
+        return "syntax", str(fault)
+    fault = jsonschema.exceptions.best_match(validator.iter_errors(survey))
+    return fault and ("schema", fault.message)
+
+
+def is_survey(path):
+    try:
+        return load(path).get("format") == "overjoist-survey"
+    except (ValueError, AttributeError):
+        return False
+
+
+def wanted_sort(path):
+    if path.parent.name != "bad" or path.name.startswith("semantic-"):
+        return None
+    return "syntax" if path.name.startswith("syntax-") else "schema"
+
+
+def hazard_kinds(root):
+    rows = load(root / "data/cautions.json")["rows"]
+    return [kind for row in rows for kind in row.get("hazard_kinds", [])]
+
+
+def main(root):
+    schema = load(root / "data/survey.schema.json")
+    jsonschema.Draft202012Validator.check_schema(schema)
+    validator = jsonschema.Draft202012Validator(schema)
+    problems = []
+    if schema["$defs"]["hazard"]["properties"]["kind"]["enum"] != hazard_kinds(root):
+        problems.append("data/survey.schema.json: hazard kinds differ from data/cautions.json")
+    surveys = root / "tests/surveys"
+    paths = sorted(surveys.glob("*/*.json")) + [p for p in sorted(root.glob("examples/**/*.json")) if is_survey(p)]
+    for path in paths:
+        fault = first_fault(validator, path)
+        sort, words = fault or (None, "valid")
+        if sort != wanted_sort(path):
+            problems.append(f"{path.relative_to(root)}: wanted {wanted_sort(path) or 'valid'}, found {sort or 'valid'}: {words}")
+    for problem in problems:
+        print(problem, file=sys.stderr)
+    print(f"{len(paths)} surveys held to the schema, {len(problems)} problems")
+    return 1 if problems or not paths else 0
+
+
+if __name__ == "__main__":
+    sys.exit(main(pathlib.Path(sys.argv[1])))

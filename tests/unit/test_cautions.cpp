@@ -1,0 +1,273 @@
+// SPDX-License-Identifier: MIT
+#include <doctest/doctest.h>
+
+#include <functional>
+#include <set>
+
+#include "fixtures.hpp"
+
+using namespace fixtures;
+
+namespace {
+
+/// A survey in which nothing but the standing cautions can be said: 10 in. of stiff board that meets the target, a product with its
+/// own chart, a ceiling with a known limit.
+Survey quiet() {
+  Section s = flat_section();
+  s.layers = {layer_of("xps-board")};
+  s.layers[0].thickness = inches(10);
+  return with_chart(survey_of({s}));
+}
+
+Section& flat(Survey& s) { return s.sections[0]; }
+
+void put_loose(Survey& s, std::vector<double> depths, const std::string& material = "cellulose-loose") {
+  flat(s) = loose_section(depths, material);
+}
+
+void propose(Survey& s, const std::string& material) {
+  s.proposal = Proposal{};
+  s.proposal->material = material;
+}
+
+struct Case {
+  const char* code;
+  std::function<void(Survey&)> change;  ///< what makes the quiet survey raise it
+};
+
+/// One case for each caution that follows from a survey; hazards and standing ones are taken from the table itself.
+const std::vector<Case>& cases() {
+  static const std::vector<Case> all = {
+      {"vermiculite", [](Survey& s) { put_loose(s, {12}, "vermiculite"); }},
+      {"soiled-insulation", [](Survey& s) { flat(s).layers[0].condition = Condition::soiled; }},
+      {"ceiling-weight", [](Survey& s) { put_loose(s, {0}), propose(s, "cellulose-loose"); }},
+      {"removal", [](Survey& s) { flat(s).layers[0].condition = Condition::remove; }},
+      {"gap-below-deck", [](Survey& s) { put_loose(s, {4}), flat(s).kind = SectionKind::decked; }},
+      {"gap-below-batt",
+       [](Survey& s) {
+         flat(s).layers = {layer_of("cellulose-loose"), batt_of(30, 10)};
+         flat(s).layers[0].thickness = inches(3);
+         flat(s).layers[1].lies = Lies::across;
+       }},
+      {"target-out-of-reach", [](Survey& s) { put_loose(s, {4}), flat(s).headroom = inches(8); }},
+      {"ceiling-limit-unknown",
+       [](Survey& s) {
+         flat(s).ceiling = Board{"plaster-lath", {}, {}};
+       }},
+      {"facing-cold-side",
+       [](Survey& s) {
+         flat(s).layers[0].facing = Facing::kraft;
+         flat(s).layers[0].facing_side = FacingSide::attic;
+       }},
+      {"buried-facing",
+       [](Survey& s) {
+         flat(s).layers.push_back(batt_of(11, 3.5));
+         flat(s).layers[1].facing = Facing::kraft;
+       }},
+      {"hatch-below-attic", [](Survey& s) { s.sections.push_back(hatch_section(10, 2)); }},
+      {"batt-thicker-than-joist", [](Survey& s) { flat(s).layers = {batt_of(30, 10)}; }},
+      {"batt-missing",
+       [](Survey& s) {
+         flat(s).layers = {batt_of(19, 6.25)}, flat(s).readings = {reading_of(6.25), reading_of(2)};
+       }},
+      {"label-ratio", [](Survey& s) { flat(s).layers = {batt_of(30, 6)}; }},
+      {"few-readings",
+       [](Survey& s) {
+         put_loose(s, {12, 12, 12, 12});
+       }},
+      {"scattered-readings",
+       [](Survey& s) {
+         put_loose(s, {6, 8, 12, 16, 18});
+       }},
+      {"no-density",
+       [](Survey& s) {
+         put_loose(s, {4}), propose(s, "own");
+         Material m;
+         m.id = m.name = "own";
+         m.typical = r_per_inch(3);
+         m.settling_high = 0.1;
+         s.materials = {m};
+       }},
+      {"lead-paint", [](Survey& s) { s.site.year_built = 1977; }},
+      {"unknown-fill", [](Survey& s) { put_loose(s, {12}, "unknown-loose"); }},
+      {"existing-weight-unknown", [](Survey& s) { flat(s).layers = {batt_of(38, 12)}; }},
+      {"exposed-joists", [](Survey& s) { put_loose(s, {4}); }},
+      {"squeezed-batt", [](Survey& s) { flat(s).layers = {batt_of(19, 6.25)}, flat(s).readings = {reading_of(5.5)}; }},
+      {"reading-above-layers", [](Survey& s) { flat(s).layers = {batt_of(19, 6.25)}, flat(s).readings = {reading_of(9)}; }},
+      {"generic-product", [](Survey& s) { propose(s, "cellulose-loose"); }},
+      {"chart-below-first-row", [](Survey& s) { put_loose(s, {10}); }},
+      {"settled-below-joists",
+       [](Survey& s) {
+         put_loose(s, {0}), propose(s, "cellulose-loose"), flat(s).joists->size = "2x10";
+         s.target = {r_value(11), r_value(11), Basis::working};
+       }},
+      {"open-glass-fiber", [](Survey& s) { put_loose(s, {20}, "glass-fiber-loose"); }},
+      {"heavy-over-light", [](Survey& s) { flat(s).layers = {batt_of(11, 3.5)}, propose(s, "cellulose-loose"); }},
+      {"wind-wash", [](Survey& s) { put_loose(s, {15}); }},
+      {"truss-webs", [](Survey& s) { flat(s).joists->member = Member::truss_chord; }},
+      {"unheated-below", [](Survey& s) { flat(s).below = Below::unheated; }},
+      {"storage-deck", [](Survey& s) { flat(s).kind = SectionKind::decked; }}};
+  return all;
+}
+
+Hazard hazard_of(const std::string& kind) { return {kind, "north end", "", "", ""}; }
+
+const Caution* find(const Evaluation& e, std::string_view code) {
+  const auto at =
+      std::find_if(e.cautions.begin(), e.cautions.end(), [&](const Caution& c) { return tables().cautions[c.row].code == code; });
+  return at == e.cautions.end() ? nullptr : &*at;
+}
+
+std::string text_value(const Caution& c, std::string_view name) {
+  for (const NamedValue& v : c.values)
+    if (v.name == name) return std::get<std::string>(v.value);
+  return "";
+}
+
+}  // namespace
+
+// Invariant: the quiet survey says what every attic is told and nothing else: this is the input that does not raise any of the others.
+TEST_CASE("cautions: a quiet survey raises the standing ones and no more") {
+  const Evaluation e = run(quiet());
+  std::set<std::string> said, standing;
+  for (const Caution& c : e.cautions) said.insert(tables().cautions[c.row].code);
+  for (const CautionRow& row : tables().cautions)
+    if (row.standing) standing.insert(row.code);
+  CHECK(said == standing);
+  CHECK(standing.size() == 5);
+  CHECK_FALSE(e.stopped());
+}
+
+// Invariant: every row of the table is raised by something that a survey can say; a row without a case fails here.
+TEST_CASE("cautions: every row of the table has a case") {
+  for (const CautionRow& row : tables().cautions) {
+    CAPTURE(row.code);
+    const bool has_case = std::any_of(cases().begin(), cases().end(), [&](const Case& c) { return row.code == c.code; });
+    CHECK((row.standing || !row.hazard_kinds.empty() || has_case));
+  }
+}
+
+// Source: tests/reference/SOURCES.md#caution-table: the rows of the caution table; the quiet survey changed in one thing raises the row, at
+// its level.
+TEST_CASE("cautions: what a survey shows raises its row") {
+  const Evaluation before = run(quiet());
+  for (const Case& c : cases()) {
+    CAPTURE(c.code);
+    CHECK_FALSE(raises(before, c.code));
+    Survey survey = quiet();
+    c.change(survey);
+    const Evaluation e = run(survey);
+    const Caution* caution = find(e, c.code);
+    REQUIRE(caution != nullptr);
+    CHECK(caution->level == tables().cautions[caution->row].level);
+    CHECK_FALSE(caution->cleared);
+  }
+}
+
+// Source: tests/reference/SOURCES.md#caution-table: each hazard word raises its own row at its level and place; no other hazard's row comes
+// with it.
+TEST_CASE("cautions: every hazard word raises its row and no other") {
+  const std::size_t standing = run(quiet()).cautions.size();
+  for (const CautionRow& row : tables().cautions)
+    for (const std::string& kind : row.hazard_kinds) {
+      CAPTURE(kind);
+      Survey survey = quiet();
+      survey.hazards = {hazard_of(kind)};
+      const Evaluation e = run(survey);
+      CHECK(e.cautions.size() == standing + 1);
+      const Caution* caution = find(e, row.code);
+      REQUIRE(caution != nullptr);
+      CHECK(caution->level == row.level);
+      CHECK(caution->where == "north end");
+      CHECK(e.stopped() == (row.level == CautionLevel::stop));
+    }
+}
+
+// Hand derivation: cleared by person, date and paper: the row stays, as a note that names all three, and stops nothing.
+TEST_CASE("cautions: a cleared hazard becomes a note that names person, date and paper") {
+  for (const CautionRow& row : tables().cautions)
+    for (const std::string& kind : row.hazard_kinds) {
+      CAPTURE(kind);
+      Survey survey = quiet();
+      survey.hazards = {{kind, "north end", "J. Doe, electrician", "2026-05-04", "certificate 12"}};
+      const Evaluation e = run(survey);
+      const Caution* caution = find(e, row.code);
+      REQUIRE(caution != nullptr);
+      CHECK(caution->cleared);
+      CHECK(caution->level == CautionLevel::note);
+      CHECK(text_value(*caution, "by") == "J. Doe, electrician");
+      CHECK(text_value(*caution, "date") == "2026-05-04");
+      CHECK(text_value(*caution, "paper") == "certificate 12");
+      CHECK_FALSE(e.stopped());
+    }
+}
+
+// Hand derivation: without any one of the three nothing is cleared.
+TEST_CASE("cautions: incomplete clearing leaves the hazard at its level") {
+  const std::vector<Hazard> partly = {{"knob-and-tube", "", "", "2026-05-04", "certificate 12"},
+                                      {"knob-and-tube", "", "J. Doe", "", "certificate 12"},
+                                      {"knob-and-tube", "", "J. Doe", "2026-05-04", ""}};
+  for (const Hazard& hazard : partly) {
+    Survey survey = quiet();
+    survey.hazards = {hazard};
+    const Evaluation e = run(survey);
+    CHECK(e.stopped());
+    const Caution* caution = find(e, "live-knob-and-tube");
+    REQUIRE(caution != nullptr);
+    CHECK_FALSE(caution->cleared);
+    CHECK(caution->where == "attic");
+  }
+}
+
+// Hand derivation: the same thing at the same place is said once, at two places twice; a cleared and a live one both stand.
+TEST_CASE("cautions: each thing is said once for each place") {
+  Survey survey = quiet();
+  survey.hazards = {hazard_of("bats"),
+                    hazard_of("bats"),
+                    hazard_of("droppings"),
+                    {"bats", "south end", "", "", ""},
+                    {"bats", "south end", "warden", "2026-05-04", "note 3"}};
+  const Evaluation e = run(survey);
+  const auto count =
+      std::count_if(e.cautions.begin(), e.cautions.end(), [](const Caution& c) { return tables().cautions[c.row].code == "animals"; });
+  CHECK(count == 3);
+  CHECK(e.stopped());
+}
+
+// Invariant: stop first, then fix-first, care and note; table order within a level; also with everything at once.
+TEST_CASE("cautions: sorted by level, then by the table") {
+  Survey survey = quiet();
+  for (const CautionRow& row : tables().cautions)
+    for (const std::string& kind : row.hazard_kinds) survey.hazards.push_back(hazard_of(kind));
+  std::reverse(survey.hazards.begin(), survey.hazards.end());
+  survey.hazards.push_back({"knob-and-tube", "south end", "J. Doe", "2026-05-04", "certificate 12"});  // a note from the table's first row
+  survey.sections.push_back(hatch_section(10, 2));
+  const Evaluation e = run(survey);
+  CHECK(std::is_sorted(e.cautions.begin(), e.cautions.end(),
+                       [](const Caution& a, const Caution& b) { return a.level != b.level ? a.level < b.level : a.row < b.row; }));
+  CHECK(e.cautions.front().level == CautionLevel::stop);
+  CHECK(e.cautions.back().level == CautionLevel::note);
+}
+
+// Hand derivation: numbers stay under a stop-work condition; only a banner is added.
+TEST_CASE("cautions: a stop takes no number away") {
+  Survey survey = survey_of({loose_section({4})});
+  const Evaluation before = run(survey);
+  survey.hazards = {hazard_of("knob-and-tube")};
+  const Evaluation e = run(survey);
+  CHECK(e.stopped());
+  CHECK(e.sections[0].low.initial_level == before.sections[0].low.initial_level);
+  CHECK(*e.low.bags == *before.low.bags);
+}
+
+// Hand derivation: the bounds of the rules: 1978 is past, 5 readings are enough, depth just at the joist top is not proud of it.
+TEST_CASE("cautions: at its bound a rule is silent") {
+  Survey survey = quiet();
+  survey.site.year_built = 1978;
+  CHECK_FALSE(raises(run(survey), "lead-paint"));
+  put_loose(survey, {12, 12, 12, 12, 12});
+  CHECK_FALSE(raises(run(survey), "few-readings"));
+  CHECK_FALSE(raises(run(survey), "scattered-readings"));
+  put_loose(survey, {5.5});
+  CHECK_FALSE(raises(run(survey), "exposed-joists"));
+}

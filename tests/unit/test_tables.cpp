@@ -1,0 +1,96 @@
+// SPDX-License-Identifier: MIT
+#include <doctest/doctest.h>
+
+#include <algorithm>
+#include <string>
+
+#include "overjoist/survey_json.hpp"
+
+using namespace overjoist;  // a test names many of the library's words
+
+namespace {
+
+std::string table_of(const std::string& rows) { return R"({"table": "materials", "version": "7", "rows": [)" + rows + "]}"; }
+
+}  // namespace
+
+// Invariant: look-ups by binary search need sorted rows; every code that a material raises is a caution.
+TEST_CASE("tables: the embedded tables are read, sorted and refer to each other") {
+  const Tables t = builtin_tables();
+  CHECK(t.stamps.size() == 6);
+  CHECK(std::is_sorted(t.materials.begin(), t.materials.end(), [](const auto& a, const auto& b) { return a.id < b.id; }));
+  CHECK(std::is_sorted(t.assumptions.begin(), t.assumptions.end(), [](const auto& a, const auto& b) { return a.code < b.code; }));
+  for (const Material& m : t.materials) {
+    CAPTURE(m.id);
+    CHECK(t.material(m.id) == &m);
+    CHECK((m.central() || m.resistance));
+    for (const std::string& id : m.sources) CHECK(t.source(id) != nullptr);
+    if (!m.caution.empty()) CHECK(t.cautions[t.caution(m.caution)].code == m.caution);
+  }
+  for (const CeilingLimit& limit : t.limits) CHECK(t.material(limit.board) != nullptr);
+}
+
+// Source: ASHRAE 90.1 A2.4 (films), California JA4 table 4.5.2 (softwood), IECC R301.3 (zone 5: 5400 to 7200 F day),
+// state university extension note (cellulose 3.2 to 3.8 per inch, middle 3.5; settling about 20 %).
+TEST_CASE("tables: figures arrive in their units") {
+  const Tables t = builtin_tables();
+  CHECK(t.film_inside.us() == 0.61);
+  CHECK(t.film_attic.us() == 0.46);
+  CHECK(t.wood.us() == 1.25);
+  CHECK(t.default_low.us() == 38);
+  CHECK(t.default_high.us() == 49);
+  const Material* cellulose = t.material("cellulose-loose");
+  REQUIRE(cellulose);
+  CHECK(cellulose->form == Form::loose);
+  CHECK(cellulose->central()->us() == 3.5);
+  CHECK(*cellulose->settling_high == 0.2);
+  CHECK_FALSE(cellulose->existing_only);
+  CHECK(t.material("vermiculite")->existing_only);
+  const auto five = std::find_if(t.zones.begin(), t.zones.end(), [](const ZoneRule& z) { return z.zone == 5; });
+  REQUIRE(five != t.zones.end());
+  CHECK(*five->hdd65_above == 5400);
+  CHECK(*five->hdd65_upto == 7200);
+  CHECK(t.cautions[t.caution("vermiculite")].level == CautionLevel::stop);
+}
+
+// Common practice: a user's row replaces the built-in one of the same id, others are added, and the table is named.
+TEST_CASE("tables: a user's table replaces and extends rows") {
+  Tables t = builtin_tables();
+  const std::size_t before = t.materials.size();
+  const Diagnostics faults =
+      add_materials(t, table_of(R"({"id": "cellulose-loose", "form": "loose", "r_per_inch": 3.7, "source": ["house test 3"]},
+    {"id": "a-first-row", "form": "batt", "r_per_inch": "25 m K/W", "use": "existing"})"),
+                    "mine.json");
+  CHECK(faults.empty());
+  CHECK(t.materials.size() == before + 1);
+  CHECK(t.material("cellulose-loose")->central()->us() == 3.7);
+  CHECK(t.material("cellulose-loose")->name == "cellulose-loose");
+  CHECK(t.material("a-first-row")->existing_only);
+  REQUIRE(t.source("house test 3"));
+  CHECK(t.stamps.back().name == "mine.json");
+  CHECK(t.stamps.back().version == "7");
+  CHECK(t.stamps.back().hash != builtin_tables().stamps.front().hash);
+}
+
+// Invariant: on any fault nothing is changed, and each fault has its place.
+TEST_CASE("tables: a faulty user's table changes nothing") {
+  Tables t = builtin_tables();
+  const std::size_t before = t.materials.size();
+  const Diagnostics faults = add_materials(t, table_of(R"({"id": "Straw", "form": "loose", "r_per_inch": 2},
+{"id": "hay", "form": "heap", "r_per_inch": 2}, {"id": "reed", "form": "loose"}, {"id": "moss", "form": "loose", "r_per_inch": 200})"),
+                                           "mine.json");
+  REQUIRE(faults.size() == 4);
+  CHECK(faults[0].pointer == "/rows/0/id");
+  CHECK(faults[1].pointer == "/rows/1/form");
+  CHECK(faults[1].line == 2);
+  CHECK(faults[1].column == 23);
+  CHECK(faults[2].message == "the material has no R");
+  CHECK(faults[3].pointer == "/rows/3/r_per_inch");
+  CHECK(t.materials.size() == before);
+  CHECK(t.stamps.size() == 6);
+  CHECK_FALSE(add_materials(t, R"({"table": "limits", "rows": [{"id": "hay", "form": "loose", "r_per_inch": 2}]})", "x").empty());
+  CHECK_FALSE(add_materials(t, table_of(R"({"id": "hay", "form": "loose", "r_per_inch": 2, "caution": "no-such"})"), "x").empty());
+  CHECK_FALSE(
+      add_materials(t, table_of(R"({"id": "hay", "form": "loose", "r_per_inch": 2}, {"id": "hay", "form": "loose", "r_per_inch": 2})"), "x")
+          .empty());
+}
