@@ -10,7 +10,7 @@ from pathlib import Path
 
 from jsonschema import Draft202012Validator
 
-TABLES = ("materials", "targets", "limits", "cautions", "assumptions", "sources")
+TABLES = ("materials", "targets", "limits", "cautions", "assumptions", "sources", "bypasses", "fuels", "money")
 LEVELS = ("stop", "fix-first", "care", "note")
 PLACE = re.compile(r"\{([a-z][a-z_]*)\}")
 FIGURES = ("r_per_inch_low", "r_per_inch", "r_per_inch_high")
@@ -35,19 +35,21 @@ CAUTION_PLACES = {
     "squeezed-batt": "material label_thickness thickness r", "batt-missing": "material share",
     "reading-above-layers": "depth", "label-ratio": "material thickness r", "few-readings": "count",
     "scattered-readings": "least greatest", "generic-product": "material", "chart-below-first-row": "thickness",
-    "no-density": "material", "target-out-of-reach": "target best limit", "settled-below-joists": "thickness",
+    "no-density": "material", "ceiling-weight-at-least": "weight limit board spacing",
+    "ceiling-assumed": "board spacing", "hatch-plan-lower": "planned r", "facing-unknown": "material", "target-out-of-reach": "target best limit", "settled-below-joists": "thickness",
     "heavy-over-light": "material", "removal": "material area volume", "unknown-fill": "material",
 }
 ASSUMPTION_PLACES = {
     "default-films": "inside attic", "default-target": "low high", "material-r": "material value",
     "low-of-range": "material value", "label-r": "material value", "label-thickness": "material value",
     "label-thickness-from-r": "material value", "settling": "material value", "density-high": "material value",
-    "wet-counts-zero": "material",
+    "wet-counts-zero": "material", "nominal-size": "size width depth", "facing-side": "material",
+    "lies-across": "material", "lies-between": "material",
 }
 VALUE_ONLY = {
-    "layer-thickness-as-depth", "default-joists", "default-spacing", "nominal-size", "framing-from-joists",
+    "layer-thickness-as-depth", "default-joists", "default-spacing", "framing-from-joists",
     "default-ceiling", "default-proposal", "wood", "zone-given", "zone-from-degree-days", "band-one-given",
-    "default-bag", "void-share", "patch-bare", "hatch-bare", "level-step",
+    "default-bag", "hatch-plan", "void-share", "patch-bare", "hatch-bare", "level-step",
 }
 
 # Invariant: ids that surveys may rely on.
@@ -58,6 +60,28 @@ MATERIAL_IDS = {
 }
 EXISTING_ONLY = {"vermiculite", "perlite", "wood-chips", "unknown-loose"}
 
+# Source: NIST list of leakage elements (published) and ASHRAE Fundamentals 2001 ch. 26 Table 1 (from memory), cm2 at 4 Pa:
+# typical and tight. Open chases, dropped soffits and stud cavities have none: they are measured.
+BYPASS_LEAKS = {
+    "bath-fan": (20, 10, "published"), "duct-boot": (5, 1, "published"), "hatch": (30, 18, "published"),
+    "kitchen-fan": (40, 5, "published"), "top-plate": (1.5, 0.5, "published"), "ceiling-box": (2.5, 0.15, "from memory"),
+    "flue": (31, 28, "from memory"), "plumbing-stack": (6, 2, "from memory"), "pull-down-stair": (44, 14, "from memory"),
+    "recessed-light-ic": (10, 1.5, "from memory"), "recessed-light-non-ic": (10, 1.5, "from memory"),
+    "wire-hole": (6, 2, "from memory"),
+}
+# Common practice: big holes first, then heat, lights, plates and pipes, ducts and fans, hatches, knee walls, party walls.
+BYPASS_RANKS = {
+    "open-chase": 1, "dropped-soffit": 1, "open-stud-cavity": 1, "flue": 2, "masonry-chimney": 2, "recessed-light-ic": 3,
+    "recessed-light-non-ic": 3, "top-plate": 4, "wire-hole": 4, "plumbing-stack": 4, "ceiling-box": 4, "duct-boot": 5,
+    "bath-fan": 5, "kitchen-fan": 5, "hatch": 6, "pull-down-stair": 6, "knee-wall-transition": 7, "party-wall": 8,
+}
+# Source: the rows' own (code reprint, work specifications); tubes are 10.1 and about 28.5 fl oz of 231/128 in3.
+BYPASS_FIGURES = {
+    "dam-flue-margin": 4, "flow-exponent": 0.65, "marker-area": 300, "sheet-area": 32, "sheet-waste": 15, "stack-height": 4,
+    "tube-large": 52, "tube-small": 18.2, "vent-ratio": 150, "vent-ratio-reduced": 300, "vent-retarder-zone": 6,
+    "vent-upper-high": 50, "vent-upper-low": 40, "weatherstrip-waste": 10,
+}
+
 # Source: IECC Table R301.3(2), just below, at and just above every bound: (CDD50, HDD65, marine) -> zone.
 ZONE_POINTS = (
     (9001, 0, False, 1), (9000, 0, False, 2), (6301, 5400, False, 2), (6300, 5400, False, 3),
@@ -66,6 +90,13 @@ ZONE_POINTS = (
     (0, 12601, False, 8), (2000, 3600, True, 3), (2000, 3601, True, 4), (5000, 5400, True, 4),
     (2000, 5401, True, 5), (9001, 100, True, 1),
 )
+
+# Source: EIA emission coefficients, 2 February 2016, lb of CO2 per million Btu.
+CO2_PER_MMBTU = {
+    "heating-oil": 161.30, "kerosene": 159.40, "natural-gas": 117.00, "natural-gas-ccf": 117.00,
+    "natural-gas-mcf": 117.00, "propane": 139.05,
+}
+MONEY_IDS = {"attic-rise-high-f", "attic-rise-low-f", "ceiling-bill-share", "life-years", "real-discount-rate-percent"}
 
 
 def read_json(path):
@@ -124,11 +155,13 @@ def check_lines(name, text, rows, faults):
 def check_sources(tables, faults):
     """Invariant: every row names sources that exist and a status; no source is left without use."""
     known, used = {row["id"] for row in tables["sources"]["rows"]}, set()
-    for name in ("materials", "cautions", "limits", "targets"):
+    for name in ("materials", "cautions", "limits", "targets", "fuels", "money", "bypasses"):
         for row in tables[name]["rows"]:
             if "source" not in row or row.get("status", "survey") == "survey":
                 faults.append(f"{name}: {key_of(name, row)} lacks source or status")
             used.update(row.get("source", ()))
+    for row in tables["bypasses"]["figures"] + [row["leak"] for row in tables["bypasses"]["rows"] if "leak" in row]:
+        used.update(row["source"])
     targets = tables["targets"]
     for named in [targets["films"]["source"], *(targets[key] for key in targets if key.endswith("_source"))]:
         used.update(named)
@@ -199,6 +232,71 @@ def check_limits(tables, faults):
     faults += [f"limits: '{name}' is no ceiling" for name in sorted(boards - ceilings)]
 
 
+def check_bypass(row, faults):
+    """Invariant: tight <= typical, leakage goes by the row's own unit, nothing that burns near heat, quantities can be formed."""
+    say = lambda message: faults.append(f"bypasses: {row['id']}: {message}")
+    leak = row.get("leak")
+    if leak and leak["tight_cm2"] > leak["typical_cm2"]:
+        say("tight leaks more than typical")
+    if leak and {"each": "each", "ft": "m", "ft2": "m2", "bay": "none"}[row["unit"]] != leak["per"]:
+        say(f"leakage per {leak['per']} does not go with unit {row['unit']}")
+    if row.get("metal_ft2_per_unit_low", 0) > row.get("metal_ft2_per_unit_high", 0):
+        say("metal: low is above high")
+    if row["sealant"] == "heat" and not ("No foam" in row.get("fire_rule", "") and row.get("metal_ft2_per_unit_low")):
+        say("a hot thing needs a fire rule that forbids foam, and metal")
+    if row["sealant"] in ("foam-or-caulk", "caulk") and "bead_width_in" not in row:
+        say("no bead")
+    if "rim" in row and row["sealant"] not in ("weatherstrip", "heat") and "bead_width_in" not in row:
+        say("a rim without a bead's width")
+    sized = row["unit"] == "ft2" or "opening_length_in" in row
+    if ("board_over_opening" in row or ("rim" in row and row["unit"] != "ft")) and not sized:
+        say("the size of the opening is not known")
+
+
+def check_bypasses(tables, faults):
+    """Source: leakage and figures as printed in BYPASS_LEAKS and BYPASS_FIGURES. Common practice: order of sealing."""
+    table = tables["bypasses"]
+    for row in table["rows"]:
+        check_bypass(row, faults)
+    leaks = {row["id"]: (row["leak"]["typical_cm2"], row["leak"]["tight_cm2"], row["leak"]["status"]) for row in table["rows"] if "leak" in row}
+    if leaks != BYPASS_LEAKS:
+        faults.append(f"bypasses: leakage is not as its sources print it: {sorted(set(leaks.items()) ^ set(BYPASS_LEAKS.items()))}")
+    ranks = {row["id"]: row["rank"] for row in table["rows"]}
+    if sorted(ranks) != sorted(BYPASS_RANKS) or any(ranks[name] != rank for name, rank in BYPASS_RANKS.items()):
+        faults.append("bypasses: kinds or their order of sealing are not those of the trade")
+    figures = {row["id"]: row["value"] for row in table["figures"]}
+    if figures != BYPASS_FIGURES:
+        faults.append(f"bypasses: figures differ: {sorted(set(figures.items()) ^ set(BYPASS_FIGURES.items()))}")
+    if [row["id"] for row in table["figures"]] != sorted(figures):
+        faults.append("bypasses: figures are out of order, or one stands twice")
+
+
+def check_fuels(tables, faults):
+    """Source: CO2 per unit agrees with the published CO2 per million Btu; fuels without a figure have none."""
+    rows = {row["id"]: row for row in tables["fuels"]["rows"]}
+    faults += [f"fuels: {name} is missing" for name in sorted({"electricity", "wood", *CO2_PER_MMBTU} - set(rows))]
+    for name, row in rows.items():
+        if ("co2_lb_per_unit" in row) != (name in CO2_PER_MMBTU):
+            faults.append(f"fuels: {name}: CO2 figure without a source, or source without a figure")
+        elif name in CO2_PER_MMBTU:
+            per_mmbtu = row["co2_lb_per_unit"] / row["btu_per_unit"] * 1e6
+            # Tolerance: the published heat contents of oil in 2012 and 2021 differ by 1.0 %; the rest is rounding.
+            slack = 0.012 if name == "heating-oil" else 0.0005
+            if abs(per_mmbtu / CO2_PER_MMBTU[name] - 1) > slack:
+                faults.append(f"fuels: {name}: {per_mmbtu:.2f} lb/MMBtu, not {CO2_PER_MMBTU[name]}")
+
+
+def check_money(tables, faults):
+    """Invariant: the defaults that the program asks for, in ranges that it accepts."""
+    rows = {row["id"]: row["value"] for row in tables["money"]["rows"]}
+    if set(rows) != MONEY_IDS:
+        faults.append(f"money: rows are {sorted(MONEY_IDS)}")
+    elif not (0 < rows["ceiling-bill-share"] <= 1 and rows["life-years"] > 0):
+        faults.append("money: share or life is out of range")
+    elif rows["attic-rise-low-f"] > rows["attic-rise-high-f"]:
+        faults.append("money: the attic rises are not in order")
+
+
 def check_places(where, text, allowed, faults):
     """Invariant: every place is well formed, and the program fills it."""
     if re.search(r"[{}]", PLACE.sub("", text)):
@@ -242,7 +340,7 @@ def main(root):
         for name in TABLES:
             check_order(name, tables[name]["rows"], faults)
             check_lines(name, texts[name], tables[name]["rows"], faults)
-        for check in (check_sources, check_materials, check_targets, check_limits, check_cautions, check_assumptions):
+        for check in (check_sources, check_materials, check_targets, check_limits, check_fuels, check_money, check_cautions, check_assumptions, check_bypasses):
             check(tables, faults)
     for fault in faults:
         print(fault, file=sys.stderr)

@@ -8,6 +8,8 @@ build=$root/.build
 test_packages() {
   [ -x /usr/bin/python3 ] || echo python3
   /usr/bin/python3 -c 'import jsonschema' 2>/dev/null || echo python3-jsonschema
+  command -v jq >/dev/null 2>&1 || echo jq
+  parallel --version 2>/dev/null | grep -q "^GNU" || echo parallel
   command -v setpriv >/dev/null 2>&1 || echo util-linux
 }
 install_packages $(test_packages)

@@ -51,6 +51,9 @@ struct Column {
   Length fill() const;      ///< sum of the thicknesses
 };
 
+/// Height of the column's surface above the ceiling: a layer across the joists lies on their tops, whatever the bay holds.
+Length surface_of(std::span<const BuiltLayer> layers, const Column& column, Length joist_depth);
+
 /// Shares a total depth out over the layers (model 3). Compressible layers give way from the top down, a batt not
 /// below half its label thickness; below that the topmost layer is missing there.
 /// @throws Error{out_of_range} if the depth is below the boards alone

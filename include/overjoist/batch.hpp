@@ -20,6 +20,7 @@ struct Outcome {
   std::optional<Evaluation> evaluation;  ///< empty if the survey was refused
   std::string id;                        ///< as far as it was read
   Diagnostics faults;                    ///< why it was refused
+  bool bug = false;                      ///< refused since the program itself is at fault
 };
 
 /// Reads and evaluates one survey. Never throws for a fault of the survey.
@@ -68,7 +69,7 @@ struct BatchOptions {
 
 /// What one record adds to the portfolio.
 struct RecordFacts {
-  bool done = false, stop_level = false,
+  bool done = false, bug = false, stop_level = false,
        flagged[3] = {false, false, false};  ///< flagged: a caution of level stop, fix-first, care or above
   double area_ft2 = 0, ua_existing = 0, ua_low = 0, ua_high = 0, bags_low = 0, bags_high = 0;
 };
@@ -78,6 +79,7 @@ struct BatchSummary {
   std::size_t flagged[3] = {0, 0, 0};  ///< records with a caution of level stop, fix-first, care or above
   double area_ft2 = 0, ua_existing = 0, ua_low = 0, ua_high = 0, bags_low = 0, bags_high = 0;
   bool write_failed = false;
+  std::size_t bugs = 0;     ///< refused records where the program itself is at fault
   std::size_t workers = 0;  ///< threads that could be started
   void add(const RecordFacts& facts);
 };

@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
 #pragma once
+#include <initializer_list>
 #include <string>
 #include <string_view>
 #include <variant>
@@ -20,27 +21,30 @@ struct NamedValue {
   Value value;
 };
 
+using Values = std::vector<NamedValue>;
+
 struct Caution {
   std::size_t row = 0;                      ///< into Tables::cautions
   CautionLevel level = CautionLevel::care;  ///< the row's, or `note` where the survey says it is cleared
   std::string where;                        ///< section name, hazard place, or "attic"
-  std::vector<NamedValue> values;
+  Values values;
   bool cleared = false;  ///< by person, date and paper, given in `values` as by, date, paper
 };
 
 struct Assumption {
-  std::size_t row = 0;             ///< into Tables::assumptions
-  std::string where;               ///< section name, or ""
-  std::vector<NamedValue> values;  ///< the one called "value" is shown as the value
+  std::size_t row = 0;  ///< into Tables::assumptions
+  std::string where;    ///< section name, or ""
+  Values values;        ///< the one called "value" is shown as the value
 };
 
 /// Collects what a result must say beside its numbers, each thing once, in a fixed order.
 class Notes {
  public:
-  explicit Notes(const Tables& tables) : tables_(tables), used_(tables.sources.size(), false) {}
+  explicit Notes(const Tables& tables);
 
-  void assume(std::string_view code, std::string_view where = {}, std::vector<NamedValue> values = {});
-  void caution(std::string_view code, std::string_view where, std::vector<NamedValue> values = {});
+  void assume(std::string_view code, std::string_view where = {}, std::initializer_list<NamedValue> values = {});
+  /// Not raised where the survey says that a hazard of this row is cleared for this place or the whole attic.
+  void caution(std::string_view code, std::string_view where, std::initializer_list<NamedValue> values = {});
   /// A caution for a hazard of the survey; a cleared one becomes a note that names person, date and paper.
   void hazard(const Hazard& hazard);
   /// The cautions that every attic gets.
@@ -50,13 +54,16 @@ class Notes {
   /// Stop first, then fix-first, care, note; within a level in table order, then in order of raising.
   std::vector<Caution> take_cautions();
   std::vector<Assumption> take_assumptions() { return std::move(assumptions_); }
-  std::vector<std::string> take_sources() const;
+  std::vector<std::size_t> take_sources() const;
 
  private:
+  void raise(std::size_t row, std::string_view where, std::initializer_list<NamedValue> values);
+
   const Tables& tables_;
   std::vector<Caution> cautions_;
   std::vector<Assumption> assumptions_;
-  std::vector<bool> used_;  ///< by index in tables_.sources
+  std::vector<bool> used_;              ///< by index in tables_.sources
+  std::vector<const void*> looked_up_;  ///< lists of ids that were taken already
 };
 
 }  // namespace overjoist

@@ -133,7 +133,7 @@ struct Evaluation {
   std::vector<ExtraCost> extra_costs;
   std::vector<Caution> cautions;  ///< stop first, then fix-first, care, note; then table order
   std::vector<Assumption> assumptions;
-  std::vector<std::string> sources;                            ///< ids of Tables::sources, sorted, no repeats
+  std::vector<std::size_t> sources;                            ///< rows of Tables::sources, in order, no repeats
   std::vector<std::pair<std::string, std::string>> user_keys;  ///< x_ keys and raw JSON
   bool stopped() const { return !cautions.empty() && cautions.front().level == CautionLevel::stop; }
 };

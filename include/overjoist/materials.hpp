@@ -7,7 +7,7 @@
 
 #include "overjoist/units.hpp"
 
-/// The tables in use (materials, targets, ceiling limits, words) as plain data, and the label's coverage chart.
+/// The tables in use (materials, targets, ceiling limits, fuels, words) as plain data, and the label's coverage chart.
 /// Numbers come from `data/`, never from a .cpp. Immutable after reading; safe to share between threads.
 /// Example: examples/library.cpp. Command line: `overjoist materials`, `--materials FILE`.
 namespace overjoist {
@@ -18,7 +18,8 @@ enum class Form { loose, batt, board, spray, ceiling, wood };
 /// One row of `data/materials.json`.
 struct Material {
   std::string id;
-  std::string name;  ///< words for people
+  std::string name;               ///< words for people
+  std::vector<std::string> also;  ///< other words that people use, for 'did you mean' only
   Form form = Form::loose;
   std::optional<Resistivity> low, typical, high;      ///< R per inch
   std::optional<Length> thickness;                    ///< of a sheet with a printed R
@@ -70,6 +71,8 @@ class CoverageChart {
   /// Settled thickness of a layer blown to `initial`; beyond the last row it goes on in the last row's
   /// proportion so that a solver can step outside; `last_settled()` says where the chart ends.
   Length settled_for_initial(Length initial) const;
+  /// Initial thickness of a layer that weighs `weight`, extended like settled_for_initial.
+  Length initial_for_weight(MassPerArea weight) const;
   /// R and its slope dR/d(settled) [R per inch], extended like settled_for_initial.
   Resistance r_at(Length settled) const;
   Resistivity r_slope(Length settled) const;
@@ -119,6 +122,7 @@ enum class CautionLevel { stop, fix_first, care, note };
 struct CautionRow {
   std::string code;
   CautionLevel level = CautionLevel::care;
+  std::string brief;  ///< a few words for lists, or "" (rows of level care and note)
   std::string text, who, clears;
   std::vector<std::string> sources;
   std::string status;
@@ -131,6 +135,65 @@ struct AssumptionRow {
   std::string code, what, why;
 };
 
+/// One row of `data/fuels.json`: what one billed unit holds and, burned, gives off.
+struct Fuel {
+  std::string id, name;
+  std::string unit;                       ///< as on the bill: kWh, therm, gal, cord, ton
+  double btu_per_unit = 0.0;              ///< gross (higher) heat content, > 0
+  std::optional<double> co2_lb_per_unit;  ///< empty: not known (electricity: the user's grid; wood)
+  std::vector<std::string> sources;
+  std::string status;
+  std::string note;
+};
+
+/// One row of `data/money.json`: a default of the savings and money sums; its unit stands in the id.
+struct MoneyDefault {
+  std::string id;  ///< "life-years"
+  double value = 0.0;
+  std::vector<std::string> sources;
+  std::string status;
+  std::string note;
+};
+
+/// How an air leak is counted, and what closes it (`data/bypasses.json`).
+enum class BypassUnit { each, ft, ft2, bay };
+enum class Sealant { foam_or_caulk, caulk, heat, weatherstrip };
+
+/// Effective leakage area at 4 Pa of one unit: cm2 each, per m (unit ft) or per m2 (unit ft2).
+struct BypassLeak {
+  double typical_cm2 = 0.0, tight_cm2 = 0.0;
+  std::vector<std::string> sources;
+  std::string status;
+};
+
+/// One kind of air leak at the attic floor: how it is sealed, and what a unit of it takes.
+struct BypassRow {
+  std::string id, name, seal_with, fire_rule;  ///< fire_rule "" if there is none
+  BypassUnit unit = BypassUnit::each;
+  int rank = 1;  ///< place in the order of sealing, 1 the biggest holes
+  Sealant sealant = Sealant::foam_or_caulk;
+  std::optional<Length> bead_width;
+  double bead_ft_per_unit = 0.0;
+  bool rim = false;                                     ///< bead or weatherstrip all round the opening
+  std::optional<Length> opening_length, opening_width;  ///< where the survey gives none
+  bool board_over_opening = false;                      ///< rigid board as large as the opening
+  Area board_per_unit, metal_per_unit_low, metal_per_unit_high;
+  double tubes_per_unit = 0.0;     ///< small tubes beside the bead
+  double covers_per_unit = 0.0;    ///< fire-rated covers
+  std::optional<BypassLeak> leak;  ///< empty: not known, to be measured
+  std::vector<std::string> sources;
+  std::string status, note;
+};
+
+/// One named figure of `data/bypasses.json`, in the unit that the row prints.
+struct FigureRow {
+  std::string id;
+  double value = 0.0;
+  std::string unit;
+  std::vector<std::string> sources;
+  std::string status, note;
+};
+
 struct SourceRow {
   std::string id, title, status;
 };
@@ -138,6 +201,33 @@ struct SourceRow {
 /// Name, version and hash of one table in use.
 struct TableStamp {
   std::string name, version, hash;
+};
+
+/// Where each word of a list stands: built once for a table, then one probe or two a look-up.
+class WordIndex {
+ public:
+  WordIndex() = default;
+  explicit WordIndex(const std::vector<std::string_view>& words);
+  /// Candidates for `word` are tried by `is(row)` until one is true.  @returns kNone if there is none
+  template <class Is>
+  std::size_t find(std::string_view word, Is is) const {
+    if (slots_.empty()) return kNone;
+    for (std::size_t at = hash(word);; ++at) {
+      const std::size_t row = slots_[at & (slots_.size() - 1)];
+      if (row == kNone || is(row)) return row;
+    }
+  }
+  bool empty() const { return slots_.empty(); }
+  static constexpr std::size_t kNone = static_cast<std::size_t>(-1);
+
+ private:
+  /// Length and three characters part the words of our tables well.
+  static std::size_t hash(std::string_view w) {
+    if (w.empty()) return 0;
+    const auto c = [&](std::size_t i) { return static_cast<std::size_t>(static_cast<unsigned char>(w[i])); };
+    return (w.size() * 31 + c(0)) * 31 * 31 + c(w.size() / 2) * 31 + c(w.size() - 1);
+  }
+  std::vector<std::size_t> slots_;  ///< rows; a power of two, at most half full
 };
 
 /// Everything that `evaluate` needs beside the survey.
@@ -152,8 +242,16 @@ struct Tables {
   Mass default_bag;                        ///< bag net weight when none is given
   std::vector<CautionRow> cautions;        ///< in the order in which they are printed
   std::vector<AssumptionRow> assumptions;  ///< sorted by code
+  std::vector<Fuel> fuels;                 ///< sorted by id
+  std::vector<MoneyDefault> money;         ///< sorted by id
+  std::vector<BypassRow> bypasses;         ///< sorted by id
+  std::vector<FigureRow> figures;          ///< sorted by id
   std::vector<SourceRow> sources;          ///< sorted by id
   std::vector<TableStamp> stamps;
+  WordIndex caution_index, assumption_index, source_index, material_index;
+
+  /// Builds the indexes: to be called after rows were put in. Without it the look-ups search.
+  void build_indexes();
 
   /// @returns nullptr if there is no such row
   const Material* material(std::string_view id) const;
@@ -162,6 +260,13 @@ struct Tables {
   /// Index into `assumptions`.  @throws Error{unknown_name}
   std::size_t assumption(std::string_view code) const;
   const SourceRow* source(std::string_view id) const;
+  /// @returns nullptr if there is no such row
+  const BypassRow* bypass(std::string_view id) const;
+  /// Value of a named figure, in its row's unit.  @throws Error{unknown_name}
+  double figure(std::string_view id) const;
+  const Fuel* fuel(std::string_view id) const;
+  /// A default of the savings and money sums, in the unit that its id names.  @throws Error{unknown_name}
+  double money_default(std::string_view id) const;
 };
 
 /// Fewest single-character edits between two words; for 'nearest known name'. Cost O(|a|·|b|).

@@ -7,6 +7,11 @@
 /// Mass, bags and ceiling weight of a blow (model 11 and 12).
 namespace overjoist {
 
+/// Weight on the ceiling in the bays: mean and greatest over the spots, what was there plus what comes.
+struct CeilingWeight {
+  MassPerArea mean, greatest;
+};
+
 /// What a section's blow takes, before any rounding.
 struct FillQuantity {
   std::optional<Mass> mass;      ///< before waste; empty if the density is not known
@@ -16,6 +21,7 @@ struct FillQuantity {
   Length settled_level;  ///< area mean of the settled surface
   Length settled_level_least;
   std::optional<MassPerArea> added_weight;  ///< area mean in the bays
+  std::optional<CeilingWeight> ceiling;     ///< empty if the new fill's density is not known
 };
 
 /// Spot by spot and by mass (method eq. 11). Without a chart: settled density x settled thickness, framing deducted
@@ -25,18 +31,12 @@ struct FillQuantity {
 FillQuantity fill_quantity(const BaseFloor& floor, const NewFill& fill, Length level, Area area, std::optional<Mass> bag_net,
                            bool chart_deducts_framing);
 
-/// Weight on the ceiling in the bays after blowing to `level`: mean and greatest over the spots, what was there plus
-/// what comes. Empty if the new fill's density is not known.
-struct CeilingWeight {
-  MassPerArea mean, greatest;
-};
-std::optional<CeilingWeight> ceiling_weight(const BaseFloor& floor, const NewFill& fill, Length level);
-
 /// The published limit for a board at a joist spacing: the row of the next greater spacing.
 /// @returns nullptr if no row covers it
 const CeilingLimit* ceiling_limit(const Tables& tables, std::string_view board, Length spacing);
 
 /// Greatest level on the 1/4 in. grid, not above `level`, whose greatest weight stays within `limit`.
-Length level_within_weight(const BaseFloor& floor, const NewFill& fill, Length level, MassPerArea limit);
+/// @returns empty if what lies there weighs more already
+std::optional<Length> level_within_weight(const BaseFloor& floor, const NewFill& fill, Length level, MassPerArea limit);
 
 }  // namespace overjoist

@@ -2,6 +2,7 @@
 #pragma once
 #include <string>
 #include <string_view>
+#include <vector>
 
 #include "overjoist/diagnostics.hpp"
 #include "overjoist/evaluate.hpp"
@@ -22,9 +23,25 @@ struct Origin {
   std::size_t line = 0;  ///< of a stream with one survey a line
 };
 
+/// The texts of the tables as compact JSON, prepared once for many records: for each row what never changes, or "" where
+/// the row's text has places to fill.
+struct PreparedWords {
+  std::vector<std::string> caution_texts;  ///< "text":...,"who":...,"clears":...
+  std::vector<std::string> assumption_what, assumption_why;
+  std::vector<std::string> sources;  ///< whole objects
+  std::string stamps;                ///< "tables":[...]
+};
+PreparedWords prepare_words(const Tables& tables);
+
+struct JsonStyle {
+  Units units = Units::us;
+  bool pretty = false;
+  const PreparedWords* prepared = nullptr;  ///< of the same tables; only used where not pretty, the bytes are the same
+};
+
 /// The evaluation as one JSON object in the keys of the result format; numbers in the shortest form that reads
-/// back the same; `units` changes only the words of cautions and assumptions. `pretty` indents by two blanks.
-void write_json(std::string& out, const Evaluation& evaluation, const Tables& tables, Units units, bool pretty, const Origin& origin = {});
+/// back the same; units change only the words of cautions and assumptions. Pretty indents by two blanks.
+void write_json(std::string& out, const Evaluation& evaluation, const Tables& tables, const JsonStyle& style, const Origin& origin = {});
 
 /// A survey that was refused, as one JSON object: status "rejected", id, diagnostics.
 void write_rejected_json(std::string& out, std::string_view id, const Diagnostics& faults, bool pretty, const Origin& origin = {});

@@ -49,7 +49,7 @@ struct Layer {
   std::optional<Length> thickness;
   std::optional<Resistance> label_r;
   std::optional<Length> label_thickness;
-  Lies lies = Lies::between;
+  std::optional<Lies> lies;  ///< not given: by what lies below it
   Facing facing = Facing::none;
   std::optional<FacingSide> facing_side;
   Condition condition = Condition::sound;
@@ -62,6 +62,14 @@ struct Patch {
   Area area;
   std::optional<Resistance> total_r;  ///< air to air
   std::string where;
+};
+
+/// An air leak at the attic floor (`data/bypasses.json` names the kinds).
+struct Bypass {
+  std::string kind, where;
+  double count = 0;                     ///< 0: not given, one is meant
+  std::optional<Length> length, width;  ///< of one opening, or the length of a joint
+  std::optional<Area> area;             ///< of one opening
 };
 
 struct Section {
@@ -77,6 +85,7 @@ struct Section {
   std::vector<Reading> readings;
   std::optional<Resistance> insulation_r, total_r, after_insulation_r;  ///< hatch only
   std::vector<Patch> patches;
+  std::vector<Bypass> bypasses;
 };
 
 struct Hazard {

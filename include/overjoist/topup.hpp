@@ -22,6 +22,8 @@ struct NewFill {
   Resistance r(Length settled_thickness) const;
   Resistivity r_slope(Length settled_thickness) const;
   std::optional<MassPerArea> weight(Length settled_thickness) const;
+  /// Initial thickness whose weight is `weight`; 0 if the density is not known.
+  Length initial_for_weight(MassPerArea weight) const;
 };
 
 /// One spot as the new fill finds it.
@@ -57,8 +59,9 @@ Length new_settled(const BaseSpot& spot, const NewFill& fill, Length level);
 
 /// Least initial level at which the basis value reaches `target`: a bracketed solve with the derivative; the upper
 /// end of the bracket is returned, so the value there is never below the target, and within 1e-7 R of it.
-/// No limit of room or chart is applied.  @throws Error{out_of_range} if the fill adds no R
+/// No limit of room or chart is applied.  @returns empty if no level reaches it: under a deck the joists cap effective R
+/// @throws Error{out_of_range} if the fill adds no R
 /// @param steps  if given, receives the number of evaluations (benchmarks)
-Length level_for(const BaseFloor& floor, const NewFill& fill, Basis basis, Resistance target, int* steps = nullptr);
+std::optional<Length> level_for(const BaseFloor& floor, const NewFill& fill, Basis basis, Resistance target, int* steps = nullptr);
 
 }  // namespace overjoist

@@ -71,6 +71,9 @@ struct DensityTag {
 struct MassPerAreaTag {
   static constexpr double kSiPerUs = kKilogramPerPound / (kMetrePerFoot * kMetrePerFoot);
 };
+struct EnergyTag {
+  static constexpr double kSiPerUs = kJoulePerBtu;
+};
 struct VolumeTag {
   static constexpr double kSiPerUs = kMetrePerFoot * kMetrePerFoot * kMetrePerFoot;
 };
@@ -85,6 +88,7 @@ using Conductance = Quantity<ConductanceTag>;      ///< UA: Btu/(h·°F) | W/K
 using Mass = Quantity<MassTag>;                    ///< lb | kg
 using Density = Quantity<DensityTag>;              ///< lb/ft3 | kg/m3
 using MassPerArea = Quantity<MassPerAreaTag>;      ///< lb/ft2 | kg/m2
+using Energy = Quantity<EnergyTag>;                ///< Btu(IT) | J
 
 constexpr Length inches(double v) { return Length::from_us(v); }
 constexpr Area square_feet(double v) { return Area::from_us(v); }
@@ -132,6 +136,8 @@ static_assert(detail::near(Conductance::from_us(1).si(), 0.527527926310, 1e-12))
 static_assert(detail::near(Mass::from_us(1).si(), 0.45359237, 1e-15));
 static_assert(detail::near(Density::from_us(1).si(), 16.01846337396, 1e-12));
 static_assert(detail::near(MassPerArea::from_us(1).si(), 4.882427636383, 1e-12));
+static_assert(detail::near(Energy::from_us(1).si(), 1055.05585262, 1e-15));
+static_assert(detail::near(Energy::from_si(3.6e6).us(), 3412.141633128, 1e-12));  // 1 kWh
 static_assert(detail::near(Resistance::from_si(1).us(), 5.678263341113, 1e-12));
 
 }  // namespace overjoist

@@ -9,6 +9,7 @@
 #include <map>
 #include <new>
 #include <set>
+#include <sstream>
 
 #include "cli/commands.hpp"
 #include "overjoist/survey_json.hpp"
@@ -139,7 +140,10 @@ std::string with_nearest(std::string message, const CLI::App& app, std::span<con
 }
 
 int wrong_use(std::ostream& err, const std::string& message) {
-  err << "overjoist: " << printable(message) << "\nSee overjoist --help.\n";
+  err << "overjoist: ";
+  std::istringstream lines(message);
+  for (std::string line; std::getline(lines, line);) err << printable(line) << '\n';
+  err << "See overjoist --help.\n";
   return kUsage;
 }
 

@@ -32,7 +32,7 @@ bool fails_on(const Evaluation& evaluation, const std::string& level) {
 
 void write_evaluation(std::string& text, const Evaluation& evaluation, const Tables& tables, const CommonOptions& options,
                       const Streams& streams) {
-  if (options.format == "json") return write_json(text, evaluation, tables, options.unit_system(), true);
+  if (options.format == "json") return write_json(text, evaluation, tables, {options.unit_system(), true});
   const bool colour = streams.terminal.colour && !options.no_color && options.output_file.empty();
   write_text(text, evaluation, tables, {options.unit_system(), colour});
 }
@@ -78,7 +78,7 @@ int assess(const AssessOptions& options, const Streams& streams) {
   frame.open(text);
   if (csv) write_csv_header(text, style);
   std::size_t used = 0;
-  bool flagged = false, first = true;
+  bool flagged = false, first = true, bug = false;
   for (const std::string& path : options.surveys) {
     const FileRead read = read_input(path, streams.in);
     const Outcome outcome = read.fault.empty() ? assess_text(read.text, *tables) : Outcome{{}, "", {{"", 0, 0, read.fault, ""}}};
@@ -91,6 +91,7 @@ int assess(const AssessOptions& options, const Streams& streams) {
     if (!first) frame.between(text, format);
     first = false;
     used += outcome.evaluation ? 1 : 0;
+    bug = bug || outcome.bug;
     flagged = flagged || (outcome.evaluation && fails_on(*outcome.evaluation, options.common.fail_on));
     if (outcome.evaluation && csv)
       write_csv(text, *outcome.evaluation, *tables, {path, 0}, style);
@@ -102,9 +103,10 @@ int assess(const AssessOptions& options, const Streams& streams) {
       write_rejected_json(text, outcome.id, outcome.faults, true, {path, 0});
   }
   frame.close(text);
-  if (used == 0 && format == "text") return kNoneUsable;
+  if (used == 0 && format == "text") return bug ? kBug : kNoneUsable;
   const int delivered = deliver(text, options.common.output_file, streams);
   if (delivered != kDone) return delivered;
+  if (bug) return kBug;
   if (used == 0) return kNoneUsable;
   return used < options.surveys.size() || flagged ? kSomeRejected : kDone;
 }

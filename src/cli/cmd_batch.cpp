@@ -7,12 +7,14 @@
 #include <sys/stat.h>
 #include <unistd.h>
 
+#include <atomic>
 #include <cerrno>
 #include <chrono>
 #include <csignal>
 #include <cstring>
 #include <istream>
 #include <memory>
+#include <mutex>
 #include <ostream>
 #include <thread>
 
@@ -64,7 +66,8 @@ class DescriptorSource : public ByteSource {
     constexpr int kWake = 100;  // ms
     while (caught_signal == 0) {
       pollfd ready{fd_, POLLIN, 0};
-      if (::poll(&ready, 1, kWake) == 0) continue;
+      const int polled = ::poll(&ready, 1, kWake);
+      if (polled == 0 || (polled < 0 && errno == EINTR)) continue;
       const ssize_t n = ::read(fd_, to, most);
       if (n >= 0) return static_cast<std::size_t>(n);
       if (errno != EINTR && errno != EAGAIN) return 0;
@@ -153,15 +156,29 @@ class Ports {
     if (!options_.folder.empty())
       p.write_file = [this](std::size_t number, const std::string& path, std::size_t line, std::string_view record) {
         const std::string fault = write_whole_file(options_.folder + "/" + record_name(number, path, line), std::string(record));
-        if (!fault.empty()) fault_ = fault;
+        if (fault.empty())
+          ++files_;
+        else
+          set_fault(fault);
         return fault.empty();
       };
     if (streams_.terminal.progress) p.progress = [this](std::size_t n) { show(n); };
     return p;
   }
-  const std::string& fault() const { return fault_; }
+  /// What went wrong with the output, and how much surely got out before: records are counted a chunk at a time, and a
+  /// ranking is written at the end only. Nothing is said where no count is sure.
+  std::string words_for_failure(const BatchSummary& summary) const {
+    const std::string what = fault_.empty() ? "standard output" : fault_;
+    const std::size_t done = !options_.folder.empty() ? files_.load() : options_.rank.empty() ? summary.read : 0;
+    return done == 0 ? what : fmt::format("{}; at least {} records were written in full before that", what, done);
+  }
 
  private:
+  void set_fault(const std::string& fault) {
+    const std::lock_guard<std::mutex> lock(fault_mutex_);
+    fault_ = fault;
+  }
+
   ByteSource* open(const BatchInput& input, std::string& fault) {
     if (input.path == "-") {
       if (streams_.terminal.input >= 0)
@@ -189,6 +206,8 @@ class Ports {
   const Streams& streams_;
   std::unique_ptr<ByteSource> source_;
   std::string fault_;
+  std::mutex fault_mutex_;
+  std::atomic<std::size_t> files_{0};
   std::size_t shown_ = 0;
 };
 
@@ -205,6 +224,7 @@ BatchOptions engine_options(const BatchCommandOptions& o) {
 
 /// Exit code of a batch that was not interrupted and could write.
 int verdict(const BatchCommandOptions& o, const BatchSummary& s) {
+  if (s.bugs > 0) return kBug;
   if (s.rejected > 0 && !o.rejects_ok) return s.done == 0 ? kNoneUsable : kSomeRejected;
   if (o.common.fail_on.empty()) return kDone;
   const std::size_t level = o.common.fail_on == "stop" ? 0 : o.common.fail_on == "fix-first" ? 1 : 2;
@@ -243,13 +263,14 @@ int batch(const BatchCommandOptions& options, const Streams& streams) {
   Ports ports(options, streams);
   const BatchSummary s = run_batch(inputs_of(options.paths, streams.err), engine_options(options), ports.ports(), *tables);
   const std::chrono::duration<double> seconds = std::chrono::steady_clock::now() - start;
-  streams.err << (streams.terminal.progress ? "\r" : "")
-              << fmt::format("read {}, done {}, rejected {}, stop-level {}, blank lines {}, {:.1f} s\n", s.read, s.done, s.rejected,
-                             s.stop_level, s.blank_lines, seconds.count());
+  if (streams.terminal.progress) streams.err << "\r";
   if (s.write_failed) {
-    streams.err << "overjoist: output could not be written" << (ports.fault().empty() ? "" : ": " + ports.fault()) << "\n";
+    streams.err << "overjoist: output could not be written: " << printable(ports.words_for_failure(s)) << "\n";
     return kOutputFailed;
   }
+  streams.err << fmt::format("read {}, done {}, rejected {}, stop-level {}, blank lines {}, {:.1f} s\n", s.read, s.done, s.rejected,
+                             s.stop_level, s.blank_lines, seconds.count());
+  if (s.bugs > 0) streams.err << "overjoist: " << s.bugs << " refused by a bug in the program; their records say so\n";
   if (caught_signal != 0) return kSignal + caught_signal;
   if (!options.summary_file.empty()) {
     std::string text;

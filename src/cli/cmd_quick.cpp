@@ -34,6 +34,30 @@ constexpr std::array<std::pair<std::string_view, std::string_view>, 18> kFlags =
     {"/sections/0", "--area"},
 }};
 
+/// Words of the survey file and the flags or words that a reader of flags knows, longer words first.
+constexpr std::array<std::pair<std::string_view, std::string_view>, 13> kWords = {{
+    {"give area_ft2, or length_ft and width_ft", "say --area 1200"},
+    {"name the material under layers, such as unknown-loose", "leave --material none out, or name what lies there"},
+    {", or thickness_in", ""},
+    {"label_thickness_in", "--label-thickness"},
+    {"label_r", "--label-r"},
+    {"area_ft2", "area"},
+    {"spacing_in", "spacing"},
+    {"low_r", "--target-low"},
+    {"high_r", "--target-high"},
+    {"bag_net_lb", "bag weight"},
+    {"climate_zone", "zone"},
+    {"; or define it under materials", "; or define it in a table of --materials"},
+    {"define it under materials", "define it in a table of --materials"},
+}};
+
+std::string in_words_of_flags(std::string text) {
+  for (const auto& [word, flag] : kWords)
+    for (std::size_t at = text.find(word); at != std::string::npos; at = text.find(word, at + flag.size()))
+      text.replace(at, word.size(), flag);
+  return text;
+}
+
 void text_key(io::JsonWriter& json, std::string_view key, const std::string& value) {
   if (value.empty()) return;
   json.key(key);
@@ -65,7 +89,10 @@ void readings(io::JsonWriter& json, const std::vector<std::string>& depths) {
   for (const std::string& list : depths)
     for (std::size_t at = 0; at <= list.size();) {
       const std::size_t comma = std::min(list.find(',', at), list.size());
-      json.string(std::string_view(list).substr(at, comma - at));
+      std::string_view depth = std::string_view(list).substr(at, comma - at);
+      while (!depth.empty() && depth.front() == ' ') depth.remove_prefix(1);
+      while (!depth.empty() && depth.back() == ' ') depth.remove_suffix(1);
+      json.string(depth);
       at = comma + 1;
     }
   json.end_array();
@@ -125,9 +152,15 @@ std::string survey_of(const QuickOptions& o) {
 }
 
 /// The faults in the words of the flags: there is no file that a line number could point into.
-Diagnostics by_flag(const Diagnostics& faults) {
+Diagnostics by_flag(const Diagnostics& faults, bool depth_told) {
   Diagnostics out;
   for (Diagnostic d : faults) {
+    d.message = in_words_of_flags(d.message);
+    d.hint = in_words_of_flags(d.hint);
+    if (d.pointer == "/sections/0/readings" && !depth_told) {
+      d.message = "no depth is told";
+      d.hint = "say --depth 4,5,6, or --depth 0 --material none for a bare floor";
+    }
     for (const auto& [pointer, flag] : kFlags)
       if (d.pointer.substr(0, pointer.size()) == pointer) {
         d.pointer = flag;
@@ -148,9 +181,11 @@ int quick(const QuickOptions& options, const Streams& streams) {
   const Outcome outcome = assess_text(survey, *tables);
   if (!outcome.evaluation) {
     std::string message;
-    write_faults_text(message, "quick", by_flag(outcome.faults));
+    write_faults_text(message, "quick", by_flag(outcome.faults, !options.depths.empty()));
     streams.err << message;
-    return kNoneUsable;
+    if (outcome.bug) return kBug;
+    streams.err << "See overjoist quick --help.\n";
+    return kUsage;
   }
   if (!options.save_file.empty()) {
     const int saved = deliver(survey, options.save_file, streams);

@@ -19,7 +19,8 @@ FileRead read_input(const std::string& path, std::istream& in);
 /// @param fault  what could not be read, or ""
 std::vector<std::string> survey_files(const std::string& folder, std::string& fault);
 
-/// Writes a file under a temporary name beside it, then renames: the old file whole or the new one whole.
+/// Writes a file under a temporary name beside it, then renames: the old file whole or the new one whole. A link stays
+/// and its target is replaced; mode and, where allowed, owner are kept. A device or pipe is written to as it is.
 /// @returns "" or what went wrong
 std::string write_whole_file(const std::string& path, const std::string& text);
 

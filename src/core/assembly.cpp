@@ -37,6 +37,16 @@ Length Column::fill() const {
   return sum;
 }
 
+Length surface_of(std::span<const BuiltLayer> layers, const Column& column, Length joist_depth) {
+  Length z;
+  for (std::size_t i = 0; i < column.count; ++i) {
+    if (!(column.thickness[i] > Length{})) continue;
+    if (layers[i].lies == Lies::across) z = std::max(z, joist_depth);
+    z += column.thickness[i];
+  }
+  return z;
+}
+
 namespace {
 
 /// Least thickness at which a layer is still there.

@@ -3,41 +3,56 @@
 
 #include <fmt/format.h>
 #include <algorithm>
+#include <numeric>
+#include <tuple>
 
 #include "overjoist/diagnostics.hpp"
 
 namespace overjoist {
 namespace {
 
+constexpr std::string_view kWholeAttic = "attic";
+
 bool same_value(const NamedValue& a, const NamedValue& b) { return a.name == b.name && a.value == b.value; }
 
 template <class Entry>
-bool already_there(const std::vector<Entry>& list, const Entry& entry) {
+bool already_there(const std::vector<Entry>& list, std::size_t row, std::string_view where, std::initializer_list<NamedValue> values) {
   return std::any_of(list.begin(), list.end(), [&](const Entry& e) {
-    return e.row == entry.row && e.where == entry.where &&
-           std::equal(e.values.begin(), e.values.end(), entry.values.begin(), entry.values.end(), same_value);
+    return e.row == row && e.where == where && std::equal(e.values.begin(), e.values.end(), values.begin(), values.end(), same_value);
   });
 }
 
 }  // namespace
 
-void Notes::assume(std::string_view code, std::string_view where, std::vector<NamedValue> values) {
-  Assumption entry{tables_.assumption(code), std::string(where), std::move(values)};
-  if (!already_there(assumptions_, entry)) assumptions_.push_back(std::move(entry));
+Notes::Notes(const Tables& tables) : tables_(tables), used_(tables.sources.size(), false) {
+  constexpr std::size_t kUsual = 32;  // entries of a usual result: no growth by steps
+  cautions_.reserve(kUsual);
+  assumptions_.reserve(kUsual);
 }
 
-void Notes::caution(std::string_view code, std::string_view where, std::vector<NamedValue> values) {
+void Notes::assume(std::string_view code, std::string_view where, std::initializer_list<NamedValue> values) {
+  const std::size_t row = tables_.assumption(code);
+  if (!already_there(assumptions_, row, where, values)) assumptions_.push_back({row, std::string(where), Values(values)});
+}
+
+void Notes::caution(std::string_view code, std::string_view where, std::initializer_list<NamedValue> values) {
   const std::size_t row = tables_.caution(code);
-  Caution entry{row, tables_.cautions[row].level, std::string(where), std::move(values), false};
-  if (!already_there(cautions_, entry)) cautions_.push_back(std::move(entry));
+  // A hazard that the survey says is cleared, here or for the whole attic, stands for what raises the same caution.
+  const auto cleared = [&](const Caution& c) { return c.cleared && c.row == row && (c.where == where || c.where == kWholeAttic); };
+  if (std::none_of(cautions_.begin(), cautions_.end(), cleared)) raise(row, where, values);
+}
+
+void Notes::raise(std::size_t row, std::string_view where, std::initializer_list<NamedValue> values) {
+  if (already_there(cautions_, row, where, values)) return;
+  cautions_.push_back({row, tables_.cautions[row].level, std::string(where), Values(values), false});
 }
 
 void Notes::hazard(const Hazard& hazard) {
-  const std::string where = hazard.where.empty() ? "attic" : hazard.where;
+  const std::string where(hazard.where.empty() ? kWholeAttic : std::string_view(hazard.where));
   for (const CautionRow& row : tables_.cautions) {
     const auto& kinds = row.hazard_kinds;
     if (std::find(kinds.begin(), kinds.end(), hazard.kind) == kinds.end()) continue;
-    if (!hazard.cleared()) return caution(row.code, where);
+    if (!hazard.cleared()) return raise(static_cast<std::size_t>(&row - tables_.cautions.data()), where, {});
     cautions_.push_back({static_cast<std::size_t>(&row - tables_.cautions.data()),
                          CautionLevel::note,
                          where,
@@ -50,26 +65,35 @@ void Notes::hazard(const Hazard& hazard) {
 }
 
 void Notes::standing() {
-  for (const CautionRow& row : tables_.cautions)
-    if (row.standing) caution(row.code, "attic");
+  for (std::size_t i = 0; i < tables_.cautions.size(); ++i)
+    if (tables_.cautions[i].standing) raise(i, kWholeAttic, {});
 }
 
 void Notes::use_sources(const std::vector<std::string>& ids) {
+  if (std::find(looked_up_.begin(), looked_up_.end(), &ids) != looked_up_.end()) return;
+  looked_up_.push_back(&ids);
   for (const std::string& id : ids)
     if (const SourceRow* row = tables_.source(id)) used_[static_cast<std::size_t>(row - tables_.sources.data())] = true;
 }
 
 std::vector<Caution> Notes::take_cautions() {
-  std::stable_sort(cautions_.begin(), cautions_.end(),
-                   [](const Caution& a, const Caution& b) { return a.level != b.level ? a.level < b.level : a.row < b.row; });
-  return std::move(cautions_);
+  std::vector<std::size_t> order(cautions_.size());
+  std::iota(order.begin(), order.end(), std::size_t{0});
+  std::sort(order.begin(), order.end(), [&](std::size_t i, std::size_t j) {
+    const Caution &a = cautions_[i], &b = cautions_[j];
+    return std::tie(a.level, a.row, i) < std::tie(b.level, b.row, j);
+  });
+  std::vector<Caution> sorted;
+  sorted.reserve(order.size());
+  for (const std::size_t i : order) sorted.push_back(std::move(cautions_[i]));
+  return sorted;
 }
 
-std::vector<std::string> Notes::take_sources() const {
-  std::vector<std::string> ids;
+std::vector<std::size_t> Notes::take_sources() const {
+  std::vector<std::size_t> rows;
   for (std::size_t i = 0; i < used_.size(); ++i)
-    if (used_[i]) ids.push_back(tables_.sources[i].id);
-  return ids;
+    if (used_[i]) rows.push_back(i);
+  return rows;
 }
 
 }  // namespace overjoist

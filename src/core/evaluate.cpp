@@ -23,7 +23,10 @@ int zone_of(const Site& site, const Tables& tables, Notes& notes) {
     notes.assume("zone-given", "", {{"value", site.climate_zone}});
     return std::max(1, site.climate_zone[0] - '0');
   }
-  if (!site.hdd65_f_day || !site.cdd50_f_day) return 0;
+  if (!site.hdd65_f_day || !site.cdd50_f_day) {
+    if (site.hdd65_f_day || site.cdd50_f_day) notes.assume("degree-days-half");
+    return 0;
+  }
   for (const ZoneRule& rule : tables.zones)
     if (rule_holds(rule, *site.hdd65_f_day, *site.cdd50_f_day, site.marine.value_or(false))) {
       notes.assume("zone-from-degree-days", "", {{"value", fmt::format("{}{}", rule.zone, rule.marine ? "C" : "")}});
@@ -40,7 +43,7 @@ void band_of_zone(TargetBand& band, int zone, const Tables& tables, Notes& notes
     notes.assume("default-target", "", {{"low", band.low}, {"high", band.high}});
     return;
   }
-  band.zone = fmt::format("{}", zone);
+  band.zone = static_cast<char>('0' + zone);
   band.low = row->low;
   band.high = row->high;
   notes.use_sources(row->sources);
@@ -86,8 +89,14 @@ void plan_hatch(SectionResult& result, const BuiltSection& built, Notes& notes) 
     const Resistance value = t->basis == Basis::working ? t->working_r : t->effective_r;
     if (reaches(value.us(), t->target_r.us())) t->status = TopUpStatus::met;
   }
-  if (result.high.status != TopUpStatus::met)
-    notes.caution("hatch-below-attic", result.name, {{"r", result.high.working_r}, {"target", result.high.target_r}});
+  const ExistingResult& now = result.existing;
+  const Resistance found = result.high.basis == Basis::working ? now.working_r : now.effective_r;
+  if (!reaches(found.us(), result.high.target_r.us()))
+    notes.caution("hatch-below-attic", result.name, {{"r", found}, {"target", result.high.target_r}});
+  if (!s.after_insulation_r) return;
+  notes.assume("hatch-plan", result.name, {{"value", *s.after_insulation_r}});
+  if (*s.after_insulation_r < now.working_r)
+    notes.caution("hatch-plan-lower", result.name, {{"planned", *s.after_insulation_r}, {"r", now.working_r}});
 }
 
 std::vector<PatchResult> patches(const BuiltSection& built, Notes& notes) {
@@ -114,13 +123,14 @@ SectionResult section_result(const Section& section, const Survey& survey, const
   r.patches = patches(built, notes);
   r.removals = removals(built);
   section_cautions(built, tables, notes);
-  const CeilingLimit* limit = ceiling_limit(tables, built.board, built.spacing);
+  const CeilingLimit* limit = built.thin_board ? nullptr : ceiling_limit(tables, built.board, built.spacing);
   if (section.kind == SectionKind::hatch) {
     plan_hatch(r, built, notes);
   } else if (r.heated_below) {
     const BaseFloor floor = base_floor(built);
-    r.low = top_up(built, floor, blow, band, false, limit);
-    r.high = top_up(built, floor, blow, band, true, limit);
+    const FloorR now = floor_r(floor, blow.fill, Length{});
+    r.low = top_up(built, floor, now, blow, band, false, limit);
+    r.high = top_up(built, floor, now, blow, band, true, limit);
   }
   plan_cautions(built, r, blow, limit, tables, notes);
   return r;
@@ -196,6 +206,7 @@ Evaluation evaluate(const Survey& survey, const Tables& tables) {
   for (const Hazard& hazard : survey.hazards) notes.hazard(hazard);
   if (survey.site.year_built && *survey.site.year_built < 1978)
     notes.caution("lead-paint", "attic");  // renovation rule, 40 CFR 745 (from memory)
+  e.sections.reserve(survey.sections.size());
   for (const Section& section : survey.sections) {
     if (!section.below) notes.assume("below-heated", section.name);
     e.sections.push_back(section_result(section, survey, tables, e.target, blow, notes));

@@ -39,7 +39,7 @@ JoistSize joist_size(const Joists& joists, const std::string& where, Notes& note
       throw Error(ErrorCode::unknown_name, where, fmt::format("joist size '{}' is not known", joists.size), "give width_in and depth_in");
     size.width = actual->width;
     size.depth = actual->depth;
-    notes.assume("nominal-size", where, {{"value", fmt::format("{} = {:g} x {:g} in.", joists.size, size.width.us(), size.depth.us())}});
+    notes.assume("nominal-size", where, {{"size", joists.size}, {"width", size.width}, {"depth", size.depth}});
   } else {
     notes.assume("default-joists", where, {{"value", std::string("2x6 (1.5 x 5.5 in.)")}});
   }
@@ -51,6 +51,7 @@ void build_framing(BuiltSection& built, const Tables& tables, Notes& notes) {
   const Section& s = *built.survey;
   if (s.kind == SectionKind::hatch && !s.joists) return;
   const Joists joists = s.joists.value_or(Joists{});
+  built.ceiling_assumed = built.ceiling_assumed || !joists.spacing;
   const JoistSize size = joist_size(joists, s.name, notes);
   built.spacing = size.spacing;
   built.framing.depth = size.depth;
@@ -68,6 +69,9 @@ void build_ends(BuiltSection& built, const Survey& survey, const Tables& tables,
   if (!s.ceiling) notes.assume("default-ceiling", s.name, {{"value", ceiling.material}});
   if (!s.film_inside || !s.film_attic) notes.assume("default-films", "", {{"inside", tables.film_inside}, {"attic", tables.film_attic}});
   built.board = ceiling.material;
+  built.ceiling_assumed = !s.ceiling;
+  const Material* row = survey.material(tables, ceiling.material);
+  built.thin_board = row && row->thickness && ceiling.thickness && *ceiling.thickness < *row->thickness;
   built.ends.below = s.film_inside.value_or(tables.film_inside) + board_r(ceiling, survey, tables, s.name, notes);
   built.ends.above = s.film_attic.value_or(tables.film_attic);
   if (s.kind == SectionKind::decked && s.deck) built.ends.above += board_r(*s.deck, survey, tables, s.name, notes);
@@ -112,7 +116,7 @@ BuiltLayer build_layer(const Layer& layer, const Survey& survey, const Tables& t
   notes.use_sources(m.sources);
   built.batt = m.form == Form::batt;
   built.board = m.form == Form::board || m.form == Form::spray || m.form == Form::ceiling || m.form == Form::wood;
-  built.lies = layer.lies;
+  built.lies = layer.lies.value_or(Lies::between);
   built.condition = layer.condition;
   built.void_share = void_share(layer, where, notes);
   if (built.batt) {
@@ -176,6 +180,15 @@ std::vector<Spot> section_spots(const BuiltSection& built, Notes& notes) {
   return {Spot{1.0, sum, nullptr}};
 }
 
+/// A batt or board that does not say how it lies: on the joist tops if fixed layers fill the bay below it, else between.
+void settle_lies(BuiltSection& built, Length underside, Notes& notes) {
+  BuiltLayer& layer = built.layers.back();
+  if ((!layer.batt && !layer.board) || !(built.framing.fraction > 0)) return;
+  const bool over = !built.under_deck && reaches(underside.us(), built.framing.depth.us());
+  if (over) layer.lies = Lies::across;
+  notes.assume(over ? "lies-across" : "lies-between", built.survey->name, {{"material", layer.material->name}});
+}
+
 }  // namespace
 
 BuiltSection build_section(const Section& section, const Survey& survey, const Tables& tables, Notes& notes) {
@@ -187,7 +200,12 @@ BuiltSection build_section(const Section& section, const Survey& survey, const T
     throw Error(ErrorCode::out_of_range, section.name, fmt::format("{} layers; at most {}", section.layers.size(), kMostLayers),
                 "join like layers");
   built.layers.reserve(section.layers.size());
-  for (const Layer& layer : section.layers) built.layers.push_back(build_layer(layer, survey, tables, section.name, notes));
+  Length underside;
+  for (const Layer& layer : section.layers) {
+    built.layers.push_back(build_layer(layer, survey, tables, section.name, notes));
+    if (!layer.lies) settle_lies(built, underside, notes);
+    underside += built.layers.back().thickness;
+  }
   // Model 3: at most one layer takes the rest; by default the topmost loose one.
   bool taken = false;
   for (std::size_t i = built.layers.size(); i-- > 0;) {

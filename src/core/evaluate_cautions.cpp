@@ -8,6 +8,7 @@ namespace {
 
 // Thresholds of ours, below which a caution would only be noise.
 constexpr std::size_t kFewReadings = 5;                  // t interval of fewer says little (reference table of t quantiles)
+constexpr double kHair = 1e-9;                           // inches: rounding noise
 constexpr double kScattered = 0.25;                      // coefficient of variation of depth
 constexpr double kRatioLow = 0.262, kRatioHigh = 0.333;  // L0/R0 of the batts behind the squeezed-batt law
 
@@ -16,6 +17,25 @@ double share_where(const std::vector<Piece>& pieces, F holds) {
   double share = 0.0;
   for (const Piece& p : pieces) share += holds(p) ? p.share : 0.0;
   return share;
+}
+
+/// Greatest height of a layer's upper face over the spots where it lies.
+Length greatest_top(const BuiltSection& built, std::size_t layer) {
+  Length top;
+  for (const Piece& p : built.pieces) {
+    if (!(p.column.thickness[layer] > Length{})) continue;
+    Length z;
+    for (std::size_t k = 0; k <= layer; ++k) z += p.column.thickness[k];
+    top = std::max(top, z);
+  }
+  return top;
+}
+
+/// True if a layer with voids is missing here: a share of a spot, not a spot.
+bool in_a_void(const BuiltSection& built, const Piece& p) {
+  for (std::size_t i = 0; i < p.column.count; ++i)
+    if (built.layers[i].void_share > 0 && !(p.column.thickness[i] > Length{}) && p.depth > Length{}) return true;
+  return false;
 }
 
 void batt_cautions(const BuiltSection& built, std::size_t i, Notes& notes) {
@@ -34,12 +54,10 @@ void batt_cautions(const BuiltSection& built, std::size_t i, Notes& notes) {
   const double ratio = layer.label_thickness.us() / layer.label_r.us();
   if (ratio < kRatioLow - 5e-4 || ratio > kRatioHigh + 5e-4)  // the range is printed to three decimals
     notes.caution("label-ratio", where, {{"material", name}, {"thickness", layer.label_thickness}, {"r", layer.label_r}});
-  if (layer.lies == Lies::between && built.framing.fraction > 0 && i == 0 && !built.under_deck) {
-    Length thickest;
-    for (const Piece& p : built.pieces) thickest = std::max(thickest, p.column.thickness[i]);
-    if (thickest > built.framing.depth)
-      notes.caution("batt-thicker-than-joist", where, {{"material", name}, {"thickness", thickest}, {"joist", built.framing.depth}});
-  }
+  if (layer.lies != Lies::between || !(built.framing.fraction > 0) || built.under_deck) return;
+  const Length top = greatest_top(built, i);
+  if (top.us() > built.framing.depth.us() + kHair)
+    notes.caution("batt-thicker-than-joist", where, {{"material", name}, {"thickness", top}, {"joist", built.framing.depth}});
 }
 
 void gap_cautions(const BuiltSection& built, Notes& notes) {
@@ -48,6 +66,7 @@ void gap_cautions(const BuiltSection& built, Notes& notes) {
   Length gap;
   bool across = false;
   for (const Piece& p : built.pieces) {
+    if (in_a_void(built, p)) continue;
     Length below;
     for (std::size_t i = 0; i < p.column.count; ++i) {
       if (built.layers[i].lies == Lies::across && p.column.thickness[i] > Length{}) {
@@ -67,7 +86,7 @@ void gap_cautions(const BuiltSection& built, Notes& notes) {
 
 void reading_cautions(const BuiltSection& built, Notes& notes) {
   const Section& s = *built.survey;
-  if (s.kind == SectionKind::hatch || s.readings.empty()) return;
+  if (s.kind == SectionKind::hatch) return;
   if (s.readings.size() < kFewReadings) notes.caution("few-readings", s.name, {{"count", static_cast<double>(s.readings.size())}});
   const double mean = mean_depth(built.spots).us();
   double variance = 0.0;
@@ -88,6 +107,8 @@ void layer_cautions(const BuiltSection& built, std::size_t i, Notes& notes) {
     notes.caution("facing-cold-side", s.name);
   else if (faced && i > 0)
     notes.caution("buried-facing", s.name, {{"material", m.name}});
+  if (layer.facing == Facing::unknown) notes.caution("facing-unknown", s.name, {{"material", m.name}});
+  if (faced && !layer.facing_side) notes.assume("facing-side", s.name, {{"material", m.name}});
   if (!built.weight && !m.density_high) notes.caution("existing-weight-unknown", s.name, {{"material", m.name}});
   if (built.layers[i].batt) batt_cautions(built, i, notes);
   const bool light_glass = m.id == "glass-fiber-loose" && i + 1 == built.layers.size() && !built.under_deck;
@@ -103,7 +124,8 @@ void section_cautions(const BuiltSection& built, const Tables&, Notes& notes) {
   reading_cautions(built, notes);
   Length excess;
   for (const Piece& p : built.pieces)
-    if (p.column.excess) excess = std::max(excess, p.depth);
+    if (p.column.excess && p.depth.us() > surface_of(built.layers, p.column, built.framing.depth).us() + 1e-9)
+      excess = std::max(excess, p.depth);
   if (excess > Length{}) notes.caution("reading-above-layers", s.name, {{"depth", excess}});
   if (built.framing.fraction > 0 && !built.under_deck) {
     const double proud = share_where(built.pieces, [&](const Piece& p) { return p.column.fill().us() < built.framing.depth.us() - 1e-9; });
@@ -124,16 +146,22 @@ void weight_cautions(const BuiltSection& built, const SectionResult& result, con
   const std::string& where = result.name;
   const Material* board = tables.material(built.board);
   const std::string name = board ? board->name : built.board.empty() ? "the ceiling given by its R alone" : built.board;
+  if (built.ceiling_assumed) notes.caution("ceiling-assumed", where, {{"board", name}, {"spacing", built.spacing}});
   if (!limit) {
     notes.caution("ceiling-limit-unknown", where, {{"board", name}, {"spacing", built.spacing}});
     return;
   }
   notes.use_sources(limit->sources);
-  std::optional<MassPerArea> heaviest = result.existing.weight_greatest;
-  for (const TopUpResult* t : {&result.low, &result.high})
+  std::optional<MassPerArea> heaviest;
+  bool at_least = false;
+  for (const TopUpResult* t : {&result.low, &result.high}) {
     if (t->weight_greatest && (!heaviest || *t->weight_greatest > *heaviest)) heaviest = t->weight_greatest;
+    at_least = at_least || t->weight_at_least;
+  }
+  if (!heaviest) heaviest = result.existing.weight_greatest;  // nothing is added: what lies there
   if (heaviest && !reaches(limit->limit.us(), heaviest->us()))
-    notes.caution("ceiling-weight", where, {{"weight", *heaviest}, {"limit", limit->limit}, {"board", name}, {"spacing", built.spacing}});
+    notes.caution(at_least ? "ceiling-weight-at-least" : "ceiling-weight", where,
+                  {{"weight", *heaviest}, {"limit", limit->limit}, {"board", name}, {"spacing", built.spacing}});
 }
 
 void reach_caution(const TopUpResult& t, const std::string& where, Notes& notes) {
@@ -155,22 +183,25 @@ void plan_cautions(const BuiltSection& built, const SectionResult& result, const
   reach_caution(result.high, where, notes);
   for (const RemovalResult& r : result.removals)
     notes.caution("removal", where, {{"material", r.material}, {"area", r.area}, {"volume", r.volume}});
-  const bool blown = result.low.new_depth || result.high.new_depth;
-  if (!blown) return;
+  const auto adds = [](const TopUpResult& t) { return t.new_depth && t.new_depth->greatest > Length{}; };
+  if (!adds(result.low) && !adds(result.high)) return;
   if (blow.fill.chart)
     for (const TopUpResult* t : {&result.low, &result.high})
       if (t->new_depth && t->new_depth->least > Length{} && t->new_depth->least < blow.chart.first_settled())
         notes.caution("chart-below-first-row", where, {{"thickness", t->new_depth->least}});
   if (blow.material && blow.material->id == "glass-fiber-loose" && !built.under_deck) notes.caution("open-glass-fiber", where);
-  for (const BuiltLayer& layer : built.layers) {
-    const bool light = layer.material->form == Form::batt || layer.material->form == Form::loose;
-    const auto old_density = layer.material->density_high;
-    if (light && blow.fill.density && !layer.comes_out() && (!old_density || *old_density < *blow.fill.density))
-      notes.caution("heavy-over-light", where, {{"material", layer.material->name}});
+  for (std::size_t i = 0; i < built.layers.size(); ++i) {
+    const BuiltLayer& layer = built.layers[i];
+    const auto old_density = layer.material->density_high;  // batts have no sourced one; they are light
+    const bool light = layer.material->form == Form::batt ||
+                       (layer.material->form == Form::loose && old_density && blow.fill.density && *old_density < *blow.fill.density);
+    const bool lies_there = greatest_top(built, i) > Length{};
+    if (light && lies_there && !layer.comes_out()) notes.caution("heavy-over-light", where, {{"material", layer.material->name}});
   }
-  if (!built.under_deck && built.framing.fraction > 0 && result.low.settled_level && result.low.new_depth) {
-    const Length settled = *result.low.initial_level - (result.low.new_depth_initial->greatest - result.low.new_depth->greatest);
-    if (settled.us() < built.framing.depth.us() - 1e-9) notes.caution("settled-below-joists", where, {{"thickness", settled}});
+  for (const TopUpResult* t : {&result.low, &result.high}) {
+    if (!adds(*t) || built.under_deck || !(built.framing.fraction > 0)) continue;
+    const Length settled = *t->initial_level - (t->new_depth_initial->greatest - t->new_depth->greatest);
+    if (settled.us() < built.framing.depth.us() - kHair) notes.caution("settled-below-joists", where, {{"thickness", settled}});
   }
   if (result.kind == SectionKind::flat) notes.caution("wind-wash", where);
 }

@@ -72,6 +72,7 @@ double uneven_loss(const BuiltSection& built) {
 // added and the framing taken off (model 6, 7).
 std::vector<LossStep> steps(const BuiltSection& built, const ExistingResult& r) {
   std::vector<LossStep> list;
+  list.reserve(7);
   double at = yardstick(built);
   list.push_back({"yardstick", {}, r_value(at)});
   const auto step = [&](std::string_view code, double to) {
@@ -114,8 +115,8 @@ ExistingResult existing_result(const BuiltSection& built) {
     u_planes += inverse(p.paths.planes) * p.share;
     u_mean += iso_mean(framing, p.paths) * p.share;
   }
-  r.working_r = inverse(u_bay) - built.ends.both();  // method eq. 7
-  r.effective_r = inverse(u);                        // method eq. 6
+  r.working_r = std::max(Resistance{}, inverse(u_bay) - built.ends.both());  // method eq. 7; rounding noise on a bare floor
+  r.effective_r = inverse(u);                                                // method eq. 6
   r.effective_r_planes = inverse(u_planes);
   r.effective_r_mean = inverse(u_mean);
   r.weight = built.weight;

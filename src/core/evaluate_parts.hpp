@@ -27,6 +27,8 @@ struct BuiltSection {
   Length spacing;     ///< 0 for a hatch
   std::string board;  ///< material id of the ceiling; "" if only its R is known
   bool under_deck = false;
+  bool ceiling_assumed = false;  ///< board or spacing was not given
+  bool thin_board = false;       ///< thinner than the row of its material: that row's weight limit does not hold
   std::vector<Spot> spots;
   std::vector<Piece> pieces;
   std::optional<MassPerArea> weight, weight_greatest;
@@ -56,8 +58,9 @@ struct Blow {
 };
 void prepare_blow(Blow& blow, const Proposal& proposal, const Survey& survey, const Tables& tables, Notes& notes);
 
-TopUpResult top_up(const BuiltSection& built, const BaseFloor& floor, const Blow& blow, const TargetBand& band, bool high_end,
-                   const CeilingLimit* limit);
+/// @param now  R of the floor before the blow  @param high_end  the high end of the band, else the low one
+TopUpResult top_up(const BuiltSection& built, const BaseFloor& floor, const FloorR& now, const Blow& blow, const TargetBand& band,
+                   bool high_end, const CeilingLimit* limit);
 
 /// Cautions that follow from a section as found, and from what is planned for it.
 void section_cautions(const BuiltSection& built, const Tables& tables, Notes& notes);

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 #include <fmt/format.h>
 #include <algorithm>
+#include <limits>
 
 #include "evaluate_parts.hpp"
 #include "overjoist/diagnostics.hpp"
@@ -13,15 +14,16 @@ BaseFloor base_floor(const BuiltSection& built) {
   floor.framing = built.framing;
   floor.under_deck = built.under_deck;
   const bool any_out = std::any_of(built.layers.begin(), built.layers.end(), [](const BuiltLayer& l) { return l.comes_out(); });
+  floor.spots.reserve(built.pieces.size());
   for (const Piece& p : built.pieces) {
-    BaseSpot spot{p.share, std::max(p.depth, p.column.fill()), p.paths.bay, p.paths.joist, {}};
+    const Length top = surface_of(built.layers, p.column, built.framing.depth);
+    BaseSpot spot{p.share, std::max(p.depth, top), p.paths.bay, p.paths.joist, {}};
     Column column = p.column;
     if (any_out) {
-      for (std::size_t i = 0; i < column.count; ++i) {
-        if (!built.layers[i].comes_out()) continue;
-        spot.surface = spot.surface - column.thickness[i];
-        column.thickness[i] = Length{};
-      }
+      for (std::size_t i = 0; i < column.count; ++i)
+        if (built.layers[i].comes_out()) column.thickness[i] = Length{};
+      const Length stays = surface_of(built.layers, column, built.framing.depth);
+      spot.surface = spot.surface - top + stays;  // a reading above the layers keeps its excess
       const SpotPaths paths = spot_paths(built.ends, built.framing, built.layers, column, built.under_deck);
       spot.bay = paths.bay;
       spot.joist = paths.joist;
@@ -151,7 +153,7 @@ Limit level_limit(const BuiltSection& built, const BaseFloor& floor, const Blow&
   return limit;
 }
 
-void fill_in(TopUpResult& t, const BuiltSection& built, const BaseFloor& floor, const Blow& blow, Length level) {
+std::optional<CeilingWeight> fill_in(TopUpResult& t, const BuiltSection& built, const BaseFloor& floor, const Blow& blow, Length level) {
   const FloorR after = floor_r(floor, blow.fill, level);
   t.initial_level = level;
   t.working_r = after.working;
@@ -163,29 +165,28 @@ void fill_in(TopUpResult& t, const BuiltSection& built, const BaseFloor& floor, 
   t.added_mass = q.mass;
   t.added_weight = q.added_weight;
   if (q.bags) t.bags_exact = *q.bags * (1.0 + blow.waste);
+  return q.ceiling;
 }
 
-void weigh(TopUpResult& t, const BaseFloor& floor, const Blow& blow, const CeilingLimit* limit, bool weight_known) {
-  const auto w = ceiling_weight(floor, blow.fill, *t.initial_level);
-  if (!w) return;
-  t.weight = w->mean;
-  t.weight_greatest = w->greatest;
+void weigh(TopUpResult& t, const CeilingWeight& w, const BaseFloor& floor, const Blow& blow, const CeilingLimit* limit, bool weight_known) {
+  t.weight = w.mean;
+  t.weight_greatest = w.greatest;
   t.weight_at_least = !weight_known;
-  if (!limit || reaches(limit->limit.us(), w->greatest.us())) return;
-  const Length level = level_within_weight(floor, blow.fill, *t.initial_level, limit->limit);
-  const FloorR r = floor_r(floor, blow.fill, level);
-  t.within_weight = WithinWeight{level, r.working, r.effective};
+  if (!limit || reaches(limit->limit.us(), w.greatest.us())) return;
+  const auto level = weight_known ? level_within_weight(floor, blow.fill, *t.initial_level, limit->limit) : std::nullopt;
+  if (!level) return;
+  const FloorR r = floor_r(floor, blow.fill, *level);
+  t.within_weight = WithinWeight{*level, r.working, r.effective};
 }
 
 }  // namespace
 
-TopUpResult top_up(const BuiltSection& built, const BaseFloor& floor, const Blow& blow, const TargetBand& band, bool high_end,
-                   const CeilingLimit* limit) {
+TopUpResult top_up(const BuiltSection& built, const BaseFloor& floor, const FloorR& now, const Blow& blow, const TargetBand& band,
+                   bool high_end, const CeilingLimit* limit) {
   TopUpResult t;
   t.target_r = high_end ? band.high : band.low;
   t.basis = band.basis;
   if (limit) t.weight_limit = limit->limit;
-  const FloorR now = floor_r(floor, blow.fill, Length{});
   t.working_r = now.working;
   t.effective_r = now.effective;
   if (reaches(now.of(band.basis).us(), t.target_r.us())) {
@@ -193,9 +194,8 @@ TopUpResult top_up(const BuiltSection& built, const BaseFloor& floor, const Blow
     t.bags = t.bags_exact = 0.0;
     return t;
   }
-  const Length exact = level_for(floor, blow.fill, band.basis, t.target_r);
-  t.level_exact = exact;
-  double level = round_up(exact.us(), kLevelStep);
+  t.level_exact = level_for(floor, blow.fill, band.basis, t.target_r);
+  double level = t.level_exact ? round_up(t.level_exact->us(), kLevelStep) : std::numeric_limits<double>::infinity();
   if (!built.under_deck && built.framing.fraction > 0) level = std::max(level, round_up(built.framing.depth.us(), kLevelStep));
   const Limit room = level_limit(built, floor, blow);
   if (!reaches(room.level, level)) {
@@ -203,9 +203,9 @@ TopUpResult top_up(const BuiltSection& built, const BaseFloor& floor, const Blow
     t.status = TopUpStatus::unreachable;
     t.limited_by = room.by;
   }
-  fill_in(t, built, floor, blow, inches(level));
+  const auto ceiling = fill_in(t, built, floor, blow, inches(level));
   if (t.bags_exact) t.bags = round_up(*t.bags_exact, 1.0);
-  weigh(t, floor, blow, limit, built.weight.has_value());
+  if (ceiling) weigh(t, *ceiling, floor, blow, limit, built.weight.has_value());
   return t;
 }
 

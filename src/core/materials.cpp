@@ -98,6 +98,11 @@ Length CoverageChart::settled_for_initial(Length initial) const {
                     points_, initial.us(), [](const Point& p) { return p.initial.us(); }, [](const Point& p) { return p.settled.us(); })
                     .at(initial.us()));
 }
+Length CoverageChart::initial_for_weight(MassPerArea weight) const {
+  return inches(line_at(
+                    points_, weight.us(), [](const Point& p) { return p.weight.us(); }, [](const Point& p) { return p.initial.us(); })
+                    .at(weight.us()));
+}
 double CoverageChart::settled_slope(Length initial) const {
   return line_at(
              points_, initial.us(), [](const Point& p) { return p.initial.us(); }, [](const Point& p) { return p.settled.us(); })
@@ -125,21 +130,76 @@ auto find_sorted(const Rows& rows, std::string_view wanted, Key key) -> decltype
 
 }  // namespace
 
+WordIndex::WordIndex(const std::vector<std::string_view>& words) {
+  std::size_t size = 4;
+  while (size < 2 * words.size()) size *= 2;
+  slots_.assign(size, kNone);
+  for (std::size_t row = 0; row < words.size(); ++row) {
+    std::size_t at = hash(words[row]);
+    while (slots_[at & (size - 1)] != kNone) ++at;
+    slots_[at & (size - 1)] = row;
+  }
+}
+
+void Tables::build_indexes() {
+  const auto index = [](const auto& rows, auto key) {
+    std::vector<std::string_view> words;
+    for (const auto& row : rows) words.push_back(row.*key);
+    return WordIndex(words);
+  };
+  caution_index = index(cautions, &CautionRow::code);
+  assumption_index = index(assumptions, &AssumptionRow::code);
+  source_index = index(sources, &SourceRow::id);
+  material_index = index(materials, &Material::id);
+}
+
+namespace {
+
+/// The row with this word, by the index if it was built, else by a search; kNone if there is none.
+template <class Rows, class Key>
+std::size_t row_of(const Rows& rows, const WordIndex& index, std::string_view word, Key key) {
+  const auto is = [&](std::size_t row) { return rows[row].*key == word; };
+  if (!index.empty()) return index.find(word, is);
+  for (std::size_t row = 0; row < rows.size(); ++row)
+    if (is(row)) return row;
+  return WordIndex::kNone;
+}
+
+}  // namespace
+
 const Material* Tables::material(std::string_view id) const {
-  return find_sorted(materials, id, [](const Material& m) -> const std::string& { return m.id; });
+  const std::size_t row = row_of(materials, material_index, id, &Material::id);
+  return row == WordIndex::kNone ? nullptr : &materials[row];
 }
 const SourceRow* Tables::source(std::string_view id) const {
-  return find_sorted(sources, id, [](const SourceRow& s) -> const std::string& { return s.id; });
+  const std::size_t row = row_of(sources, source_index, id, &SourceRow::id);
+  return row == WordIndex::kNone ? nullptr : &sources[row];
+}
+const Fuel* Tables::fuel(std::string_view id) const {
+  return find_sorted(fuels, id, [](const Fuel& f) -> const std::string& { return f.id; });
+}
+double Tables::money_default(std::string_view id) const {
+  const auto* row = find_sorted(money, id, [](const MoneyDefault& d) -> const std::string& { return d.id; });
+  if (!row) throw Error(ErrorCode::unknown_name, "money", fmt::format("no default '{}'", id));
+  return row->value;
+}
+const BypassRow* Tables::bypass(std::string_view id) const {
+  return find_sorted(bypasses, id, [](const BypassRow& b) -> const std::string& { return b.id; });
+}
+double Tables::figure(std::string_view id) const {
+  const auto* row = find_sorted(figures, id, [](const FigureRow& f) -> const std::string& { return f.id; });
+  if (!row) throw Error(ErrorCode::unknown_name, "figures", fmt::format("no figure '{}'", id));
+  return row->value;
 }
 std::size_t Tables::assumption(std::string_view code) const {
-  const auto* row = find_sorted(assumptions, code, [](const AssumptionRow& a) -> const std::string& { return a.code; });
-  if (!row) throw Error(ErrorCode::unknown_name, "assumptions", fmt::format("no assumption '{}'", code));
-  return static_cast<std::size_t>(row - assumptions.data());
+  const std::size_t row = row_of(assumptions, assumption_index, code, &AssumptionRow::code);
+  if (row == WordIndex::kNone) throw Error(ErrorCode::unknown_name, "assumptions", fmt::format("no assumption '{}'", code));
+  return row;
 }
 std::size_t Tables::caution(std::string_view code) const {
-  const auto at = std::find_if(cautions.begin(), cautions.end(), [&](const CautionRow& c) { return c.code == code; });
-  if (at == cautions.end()) throw Error(ErrorCode::unknown_name, "cautions", fmt::format("no caution '{}'", code));
-  return static_cast<std::size_t>(at - cautions.begin());
+  const std::size_t row = row_of(cautions, caution_index, code, &CautionRow::code);
+  if (row == WordIndex::kNone) throw Error(ErrorCode::unknown_name, "cautions", fmt::format("no caution '{}'", code));
+  return row;
 }
 
 std::size_t edit_distance(std::string_view a, std::string_view b) {

@@ -10,6 +10,7 @@ FillQuantity fill_quantity(const BaseFloor& floor, const NewFill& fill, Length l
   FillQuantity q;
   const bool deduct = !fill.chart || !chart_deducts_framing;
   double mass = 0, bags = 0, weight = 0;
+  CeilingWeight ceiling;
   bool first = true;
   for (const BaseSpot& spot : floor.spots) {
     const Length initial = level > spot.surface ? level - spot.surface : Length{};
@@ -23,10 +24,13 @@ FillQuantity fill_quantity(const BaseFloor& floor, const NewFill& fill, Length l
     q.greatest = std::max(q.greatest, t);
     q.initial_greatest = std::max(q.initial_greatest, initial);
     first = false;
-    const double per_area = fill.weight(t).value_or(MassPerArea{}).us();
+    const MassPerArea added = fill.weight(t).value_or(MassPerArea{});
+    const double per_area = added.us();
+    ceiling.mean += (spot.weight + added) * spot.share;
+    ceiling.greatest = std::max(ceiling.greatest, spot.weight + added);
     const Length below = std::min(t, std::max(Length{}, floor.framing.depth - spot.surface));
     // Wood stands in the part of the new fill below the joist tops; above them the fill covers everything.
-    const double filled = deduct && t > Length{} ? 1.0 - floor.framing.fraction * (below / t) : 1.0;
+    const double filled = deduct && below > Length{} ? 1.0 - floor.framing.fraction * (below / t) : 1.0;
     weight += spot.share * per_area;
     mass += spot.share * per_area * filled;
     if (fill.chart) bags += spot.share * fill.chart->at(t).bags_per_ft2 * filled;
@@ -34,23 +38,12 @@ FillQuantity fill_quantity(const BaseFloor& floor, const NewFill& fill, Length l
   if (!fill.chart && !fill.density) return q;
   q.mass = Mass::from_us(mass * area.us());
   q.added_weight = MassPerArea::from_us(weight);
+  q.ceiling = ceiling;
   if (fill.chart)
     q.bags = bags * area.us();
   else if (bag_net)
     q.bags = *q.mass / *bag_net;
   return q;
-}
-
-std::optional<CeilingWeight> ceiling_weight(const BaseFloor& floor, const NewFill& fill, Length level) {
-  CeilingWeight w;
-  for (const BaseSpot& spot : floor.spots) {
-    const auto added = fill.weight(new_settled(spot, fill, level));
-    if (!added) return {};
-    const MassPerArea total = spot.weight + *added;
-    w.mean += total * spot.share;
-    w.greatest = std::max(w.greatest, total);
-  }
-  return w;
 }
 
 const CeilingLimit* ceiling_limit(const Tables& tables, std::string_view board, Length spacing) {
@@ -60,17 +53,14 @@ const CeilingLimit* ceiling_limit(const Tables& tables, std::string_view board, 
   return best;
 }
 
-Length level_within_weight(const BaseFloor& floor, const NewFill& fill, Length level, MassPerArea limit) {
-  double lo = 0, hi = round_down(level.us(), kLevelStep) / kLevelStep;  // in steps; lo is taken to fit
-  while (hi - lo > 0.5) {
-    const double mid = std::ceil((lo + hi) / 2);
-    const auto w = ceiling_weight(floor, fill, inches(mid * kLevelStep));
-    if (w && reaches(limit.us(), w->greatest.us()))
-      lo = mid;
-    else
-      hi = mid - 1;
+std::optional<Length> level_within_weight(const BaseFloor& floor, const NewFill& fill, Length level, MassPerArea limit) {
+  Length most = level;  // every spot by itself: what it may still carry, as initial thickness
+  for (const BaseSpot& spot : floor.spots) {
+    if (!reaches(limit.us(), spot.weight.us())) return {};
+    const Length room = limit > spot.weight ? fill.initial_for_weight(limit - spot.weight) : Length{};
+    most = std::min(most, spot.surface + room);
   }
-  return inches(lo * kLevelStep);
+  return inches(round_down(most.us(), kLevelStep));
 }
 
 }  // namespace overjoist

@@ -15,8 +15,8 @@ bool same(const Spot& a, const Spot& b) {
   return !a.layer_depths || *a.layer_depths == *b.layer_depths;
 }
 
+/// Order of two spots of equal depth.
 bool before(const Spot& a, const Spot& b) {
-  if (a.depth != b.depth) return a.depth < b.depth;
   if (!a.layer_depths != !b.layer_depths) return !a.layer_depths;
   if (a.layer_depths && *a.layer_depths != *b.layer_depths) return *a.layer_depths < *b.layer_depths;
   return a.share < b.share;  // the order of equal spots must not reach the sum
@@ -57,7 +57,7 @@ std::vector<Spot> merge_readings(const std::vector<Reading>& readings, Length jo
       spots.push_back({share / 2, r.depth_to, layers});
     }
   }
-  std::sort(spots.begin(), spots.end(), before);
+  std::sort(spots.begin(), spots.end(), [](const Spot& a, const Spot& b) { return a.depth != b.depth ? a.depth < b.depth : before(a, b); });
   std::size_t last = 0;
   for (std::size_t i = 1; i < spots.size(); ++i) {
     if (same(spots[last], spots[i]))

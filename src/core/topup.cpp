@@ -2,6 +2,7 @@
 #include "overjoist/topup.hpp"
 
 #include <algorithm>
+#include <limits>
 
 #include "overjoist/diagnostics.hpp"
 
@@ -17,94 +18,124 @@ std::optional<MassPerArea> NewFill::weight(Length t) const {
   return *density * t;
 }
 
+Length NewFill::initial_for_weight(MassPerArea weight) const {
+  if (chart) return chart->initial_for_weight(weight);
+  if (!density || !(*density > Density{})) return {};
+  return inches(weight.us() * 12.0 / density->us() / (1.0 - settling));
+}
+
 Length new_settled(const BaseSpot& spot, const NewFill& fill, Length level) {
   return level > spot.surface ? fill.settled(level - spot.surface) : Length{};
 }
 
 namespace {
 
-/// Both paths of one spot after the blow, with their slopes per inch of level.
-struct SpotAfter {
-  double bay, joist, bay_slope, joist_slope;
+/// R of a path after the blow, and its slope per inch of level.
+struct PathAfter {
+  double r, slope;
 };
+
+/// The new layer at one spot.
+struct NewLayer {
+  double t = 0, dt = 0, r = 0, dr = 0;  ///< settled thickness, d t / d level, R, d R / d t
+};
+
+NewLayer new_layer(const BaseSpot& spot, const NewFill& fill, Length level) {
+  if (!(level > spot.surface)) return {};
+  const Length initial = level - spot.surface;
+  if (!fill.chart) {
+    const double dt = 1.0 - fill.settling, t = initial.us() * dt;
+    return {t, dt, fill.rho.us() * t, fill.rho.us()};
+  }
+  const Length t = fill.settled(initial);
+  return {t.us(), fill.settled_slope(initial), fill.r(t).us(), fill.r_slope(t).us()};
+}
+
+PathAfter bay_after(const BaseSpot& spot, const NewLayer& layer) { return {spot.bay.us() + layer.r, layer.dr * layer.dt}; }
 
 // Joist path (method eq. 4): the wood counts up to the new surface, and above the joist top the new fill counts with
 // the share of its thickness that lies there.
-SpotAfter spot_after(const BaseFloor& floor, const BaseSpot& spot, const NewFill& fill, Length level) {
-  SpotAfter s{spot.bay.us(), spot.joist.us(), 0.0, 0.0};
-  if (!(level > spot.surface)) return s;
-  const Length initial = level - spot.surface;
-  const double t = fill.settled(initial).us(), dt = fill.settled_slope(initial);
-  const double r = fill.r(inches(t)).us(), dr = fill.r_slope(inches(t)).us();
-  s.bay += r;
-  s.bay_slope = dr * dt;
-  if (floor.under_deck || !(floor.framing.fraction > 0)) return s;
-  const double z = spot.surface.us(), top = floor.framing.depth.us(), wood = floor.framing.wood.us();
-  const double below = std::min(t, std::max(0.0, top - z));  // part of the new fill below the joist top
-  const double over = t - below;
-  s.joist += wood * below;
-  if (!(over > 0)) {
-    s.joist_slope = wood * dt;
-    return s;
-  }
-  s.joist += r * over / t;
+PathAfter joist_after(const BaseFloor& floor, const BaseSpot& spot, const NewLayer& layer) {
+  if (!(layer.t > 0) || floor.under_deck) return {spot.joist.us(), 0.0};
+  const double wood = floor.framing.wood.us();
+  const double below = std::min(layer.t, std::max(0.0, floor.framing.depth.us() - spot.surface.us()));
+  const double over = layer.t - below, r = spot.joist.us() + wood * below;
+  if (!(over > 0)) return {r, wood * layer.dt};
   // d(r·over/t)/dt with over = t - below, below constant here
-  s.joist_slope = (dr * over / t + r * below / (t * t)) * dt;
-  return s;
+  return {r + layer.r * over / layer.t, (layer.dr * over / layer.t + layer.r * below / (layer.t * layer.t)) * layer.dt};
+}
+
+/// Sum of share / R over the spots, and minus its slope.
+struct SumOfU {
+  double u = 0, fall = 0;
+  void add(double share, PathAfter path) {
+    const double inverse_r = 1.0 / path.r, part = share * inverse_r;
+    u += part;
+    fall += part * path.slope * inverse_r;
+  }
+  double slope_of_r() const { return fall / (u * u); }
+};
+
+/// The basis value of a floor at a level, and its slope: what the solver needs, no more.
+PathAfter value_at(const BaseFloor& floor, const NewFill& fill, Basis basis, double level) {
+  const double f = basis == Basis::effective ? floor.framing.fraction : 0.0;
+  SumOfU sum;
+  for (const BaseSpot& spot : floor.spots) {
+    const NewLayer layer = new_layer(spot, fill, inches(level));
+    sum.add((1 - f) * spot.share, bay_after(spot, layer));
+    if (f > 0) sum.add(f * spot.share, joist_after(floor, spot, layer));
+  }
+  return {1.0 / sum.u - (basis == Basis::working ? floor.ends.both().us() : 0.0), sum.slope_of_r()};
 }
 
 }  // namespace
 
 FloorR floor_r(const BaseFloor& floor, const NewFill& fill, Length level) {
-  const double f = floor.framing.fraction;
-  double u_bay = 0, u_all = 0, du_bay = 0, du_all = 0;
-  for (const BaseSpot& spot : floor.spots) {
-    const SpotAfter s = spot_after(floor, spot, fill, level);
-    const double bay = spot.share / s.bay, joist = spot.share / s.joist;
-    const double dbay = bay * s.bay_slope / s.bay, djoist = joist * s.joist_slope / s.joist;
-    u_bay += bay;
-    du_bay += dbay;
-    u_all += (1 - f) * bay + f * joist;
-    du_all += (1 - f) * dbay + f * djoist;
-  }
-  FloorR result;
-  result.working = r_value(1.0 / u_bay) - floor.ends.both();  // method eq. 7
-  result.effective = r_value(1.0 / u_all);                    // method eq. 6
-  result.working_slope = r_per_inch(du_bay / (u_bay * u_bay));
-  result.effective_slope = r_per_inch(du_all / (u_all * u_all));
-  return result;
+  const PathAfter working = value_at(floor, fill, Basis::working, level.us());
+  const PathAfter effective = value_at(floor, fill, Basis::effective, level.us());
+  return {r_value(std::max(0.0, working.r)), r_value(effective.r), r_per_inch(working.slope),
+          r_per_inch(effective.slope)};  // method eq. 7, 6
 }
 
 namespace {
 
-/// A level whose value reaches the target, found by doubling above the highest surface and joist top.
-double upper_bracket(const BaseFloor& floor, const NewFill& fill, Basis basis, Resistance target) {
-  double top = floor.framing.fraction > 0 ? floor.framing.depth.us() : 0.0;
-  for (const BaseSpot& spot : floor.spots) top = std::max(top, spot.surface.us());
-  for (double reach = 16.0; reach < 1e6; reach *= 2)
-    if (floor_r(floor, fill, inches(top + reach)).of(basis) >= target) return top + reach;
-  throw Error(ErrorCode::out_of_range, "proposal", "the new fill adds no R", "name a material with an R per inch");
+/// Where the search starts: even fill over the mean surface would need about this level.
+double first_guess(const BaseFloor& floor, const NewFill& fill, double target) {
+  double mean = 0.0, r = 0.0;
+  for (const BaseSpot& spot : floor.spots) {
+    mean += spot.share * spot.surface.us();
+    r += spot.share * (spot.bay - floor.ends.both()).us();
+  }
+  const Length probe = inches(10);
+  const double per_inch = fill.r(fill.settled(probe)).us() / probe.us();
+  if (!(per_inch > 0)) throw Error(ErrorCode::out_of_range, "proposal", "the new fill adds no R", "name a material with an R per inch");
+  return mean + std::max(0.0, target - r) / per_inch;
 }
 
 }  // namespace
 
-Length level_for(const BaseFloor& floor, const NewFill& fill, Basis basis, Resistance target, int* steps) {
+std::optional<Length> level_for(const BaseFloor& floor, const NewFill& fill, Basis basis, Resistance target, int* steps) {
   constexpr double kClose = 1e-8;  // R; a tenth of what the doc promises
   double lo = floor.spots.front().surface.us();
   for (const BaseSpot& spot : floor.spots) lo = std::min(lo, spot.surface.us());
-  double hi = upper_bracket(floor, fill, basis, target), x = hi;
+  double hi = std::numeric_limits<double>::infinity();
+  double x = std::max(first_guess(floor, fill, target.us()), lo + kLevelStep);
   int n = 0;
-  for (; n < 200 && hi - lo > 1e-12 * std::max(1.0, hi); ++n) {
-    const FloorR at = floor_r(floor, fill, inches(x));
-    const double miss = at.of(basis).us() - target.us();
+  constexpr double kFar = 1e5;  // inches: beyond it nothing is gained
+  for (; n < 200 && x < kFar && hi - lo > 1e-12 * std::max(1.0, x); ++n) {
+    const PathAfter at = value_at(floor, fill, basis, x);
+    const double miss = at.r - target.us();
     (miss >= 0 ? hi : lo) = x;
     if (miss >= 0 && miss < kClose) break;
-    const double slope = at.slope_of(basis).us();
     // A hair beyond Newton's point, so that the upper end closes in too.
-    const double next = slope > 0 ? x - miss / slope + 0.3 * kClose / slope : lo;
-    x = next > lo && next < hi ? next : (lo + hi) / 2;
+    const double next = at.slope > 0 ? x - miss / at.slope + 0.3 * kClose / at.slope : lo;
+    if (next > lo && next < hi)
+      x = next;
+    else
+      x = hi < std::numeric_limits<double>::infinity() ? (lo + hi) / 2 : 2 * x;
   }
   if (steps) *steps = n;
+  if (hi == std::numeric_limits<double>::infinity()) return {};
   return inches(hi);
 }
 

@@ -24,19 +24,21 @@ class CursorIterator {
   using difference_type = std::ptrdiff_t;
   using pointer = const char*;
   using reference = const char&;
-  explicit CursorIterator(Cursor& cursor) : cursor_(&cursor) {}
-  reference operator*() const { return *cursor_->at; }
+  explicit CursorIterator(Cursor& cursor) : at_(cursor.at), cursor_(&cursor) {}
+  reference operator*() const { return *at_; }
   CursorIterator& operator++() {
-    ++cursor_->at;
+    cursor_->at = ++at_;
     return *this;
   }
   /// The parser compares before it takes a byte: equal means that it wanted one and there was none.
   friend bool operator==(const CursorIterator& a, const CursorIterator& b) {
-    a.cursor_->at_end = a.cursor_->at == b.cursor_->at;
-    return a.cursor_->at_end;
+    if (a.at_ != b.at_) return false;
+    a.cursor_->at_end = true;
+    return true;
   }
 
  private:
+  const char* at_;
   Cursor* cursor_;
 };
 
@@ -78,7 +80,7 @@ class Events {
 bool Reader::read(const Shape& shape, void* object, std::string_view noun) {
   constexpr std::string_view kByteOrderMark = "\xEF\xBB\xBF";
   if (text_.size() > kMostBytes) {
-    faults_.push_back({"", 0, fmt::format("the file has {} bytes; allowed: up to {} (16 MiB)", text_.size(), kMostBytes), "split it"});
+    faults_.push_back({"", 0, fmt::format("the {} has more than {} MiB", noun, kMostBytes >> 20U), "split it, or shorten its notes"});
     return false;
   }
   if (text_.substr(0, kByteOrderMark.size()) == kByteOrderMark) text_.remove_prefix(kByteOrderMark.size());

@@ -144,6 +144,10 @@ bool Reader::on_end(std::size_t at) {
 }
 
 void Reader::on_broken(std::size_t at, bool at_end) {
+  const bool ended = depth_ == 1 && skipped_ == 0 && frames_[0].next > 0;
+  if (ended && !at_end)
+    return note({"", text_.find_first_not_of(" \t\r\n", here_), fmt::format("something follows the end of the {}", root_.key),
+                 "take it out; to hand over several, give each a file of its own or a line of its own in a .jsonl file"});
   PlacedFault fault = syntax_fault(text_, here_, at, at_end);
   fault.pointer = pointer_of(depth_);
   note(std::move(fault));

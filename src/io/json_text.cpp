@@ -3,6 +3,7 @@
 
 #include <fmt/format.h>
 #include <algorithm>
+#include <charconv>
 
 #include "io/utf8.hpp"
 
@@ -96,6 +97,23 @@ class Walk {
   std::vector<Wanted> wanted_;
 };
 
+/// Offset of an escape by four digits in the text at `start` that is half of a character, or `kNowhere`.
+std::size_t lone_surrogate(std::string_view text, std::size_t start, std::size_t stop) {
+  const auto unit = [&](std::size_t at) -> unsigned {  // of the escape at `at`, 0 if there is none
+    unsigned value = 0;
+    if (at + 6 > stop || text[at] != '\\' || text[at + 1] != 'u') return 0;
+    const auto end = std::from_chars(text.data() + at + 2, text.data() + at + 6, value, 16);
+    return end.ptr == text.data() + at + 6 ? value : 0;
+  };
+  for (std::size_t at = start + 1; at < stop && text[at] != '"'; ++at) {
+    if (text[at] != '\\') continue;
+    const unsigned half = unit(at) & 0xFC00U;
+    if (half == 0xDC00U || (half == 0xD800U && (unit(at + 6) & 0xFC00U) != 0xDC00U)) return at;
+    at += half == 0xD800U ? 11 : 1;
+  }
+  return kNowhere;
+}
+
 PlacedFault fault_in_text(std::string_view text, std::size_t at) {
   const char c = text[at];
   if (static_cast<unsigned char>(c) < 0x20U)
@@ -166,6 +184,9 @@ PlacedFault syntax_fault(std::string_view text, std::size_t last, std::size_t st
   if (at_end)
     return {"", text.size(), cut_text ? "the file ends inside a text" : "the file ends before the JSON does",
             "close what is open with \", ] or }"};
+  if (const std::size_t half = is_text ? lone_surrogate(text, start, end) : kNowhere; half < stop)
+    return {"", half, fmt::format("{} is half of a character", text.substr(half, 6)),
+            "write both halves, such as \\ud83c\\udfe0, or the character itself in UTF-8"};
   if (cut_text) return fault_in_text(text, stop - 1);
   // A whole token that does not fit is read to its end, and one byte more after a number.
   return fault_between_values(text, start < stop ? start : stop - 1);

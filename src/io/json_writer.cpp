@@ -6,13 +6,17 @@
 #include <charconv>
 #include <cmath>
 #include <cstdint>
-#include <cstring>
 #include <stdexcept>
+
+#include <fmt/compile.h>
 
 #include "io/utf8.hpp"
 
 namespace overjoist::io {
 namespace {
+
+constexpr std::size_t kRoom = std::size_t{16} * 1024;  // bytes by which the output grows at least
+constexpr std::size_t kNumber = 40;                    // most characters of a number
 
 constexpr bool is_plain(unsigned char c) { return c >= 0x20 && c < 0x7F && c != '"' && c != '\\'; }
 
@@ -35,33 +39,46 @@ std::size_t plain_run(std::string_view text) {
   return at;
 }
 
-void append_hex_escape(std::string& out, char32_t c) {
-  constexpr std::string_view digits = "0123456789abcdef";
-  out += "\\u";
-  for (int shift = 12; shift >= 0; shift -= 4) out += digits[(c >> static_cast<unsigned>(shift)) & 0xFU];
-}
-
 /// Shortest form that reads back the same, without an exponent for sizes that people write out: the plainly shortest
 /// form of 100000 would be 1e+05.
 char* shortest(char* to, char* end, double value) {
   const double size = std::fabs(value);
-  if (size < 1e9 && value * 4.0 == std::floor(value * 4.0)) {  // whole numbers and quarters, the most common: exact
-    const auto quarters = static_cast<std::int64_t>(size * 4.0);
+  const auto quarters = size < 1e9 ? static_cast<std::int64_t>(size * 4.0) : 0;
+  if (size < 1e9 && static_cast<double>(quarters) == size * 4.0) {  // whole numbers and quarters, the most common: exact
     if (value < 0) *to++ = '-';
     to = std::to_chars(to, end, quarters / 4).ptr;
     constexpr std::array<std::string_view, 4> parts = {"", ".25", ".5", ".75"};
     const std::string_view part = parts[static_cast<std::size_t>(quarters % 4)];
     return std::copy(part.begin(), part.end(), to);
   }
-  const bool fixed = size >= 1e-5 && size < 1e15;
-  return fixed ? std::to_chars(to, end, value, std::chars_format::fixed).ptr : std::to_chars(to, end, value).ptr;
+  return fmt::format_to(to, FMT_COMPILE("{}"), value);  // the same digits as to_chars, in two thirds of the time
+}
+
+std::array<char, 6> hex_escape(char32_t c) {
+  constexpr std::string_view digits = "0123456789abcdef";
+  std::array<char, 6> text = {'\\', 'u'};
+  for (std::size_t i = 0; i < 4; ++i) text.at(2 + i) = digits[(c >> (12U - 4U * static_cast<unsigned>(i))) & 0xFU];
+  return text;
 }
 
 }  // namespace
 
+void JsonWriter::grow(std::size_t bytes) {
+  const std::size_t used = at_ != nullptr ? static_cast<std::size_t>(at_ - out_.data()) : out_.size();
+  out_.resize(used + std::max(bytes, kRoom));
+  at_ = out_.data() + used;
+  end_ = out_.data() + out_.size();
+}
+
+void JsonWriter::release() {
+  if (at_ == nullptr) return;
+  out_.resize(static_cast<std::size_t>(at_ - out_.data()));
+  at_ = end_ = nullptr;
+}
+
 void JsonWriter::new_line() {
-  out_ += '\n';
-  out_.append(2 * depth_, ' ');
+  put('\n');
+  for (std::size_t i = 0; i < depth_; ++i) put("  ");
 }
 
 void JsonWriter::before_value() {
@@ -69,13 +86,18 @@ void JsonWriter::before_value() {
     after_key_ = false;
     return;
   }
-  if (comma_) out_ += ',';
+  if (comma_) put(',');
   if (pretty_ && depth_ > 0) new_line();
+}
+
+void JsonWriter::after_value() {
+  comma_ = true;
+  if (depth_ == 0) release();
 }
 
 void JsonWriter::begin(char bracket) {
   before_value();
-  out_ += bracket;
+  put(bracket);
   ++depth_;
   comma_ = false;
 }
@@ -83,104 +105,96 @@ void JsonWriter::begin(char bracket) {
 void JsonWriter::end(char bracket) {
   --depth_;
   if (pretty_ && comma_) new_line();
-  out_ += bracket;
-  comma_ = true;
+  put(bracket);
+  after_value();
 }
 
-void JsonWriter::key(std::string_view literal) {
-  constexpr std::size_t most = 64;
-  if (pretty_ || literal.size() > most) {
-    before_value();
-    out_ += '"';
-    out_ += literal;
-    out_ += pretty_ ? std::string_view("\": ") : std::string_view("\":");
-  } else {  // put together first: one append instead of four
-    std::array<char, most + 4> text;
-    std::size_t n = 0;
-    if (comma_) text[n++] = ',';
-    text[n++] = '"';
-    std::memcpy(text.data() + n, literal.data(), literal.size());
-    n += literal.size();
-    text[n++] = '"';
-    text[n++] = ':';
-    out_.append(text.data(), n);
-  }
+void JsonWriter::pretty_key(std::string_view literal) {
+  before_value();
+  put('"');
+  put(literal);
+  put("\": ");
   after_key_ = true;
 }
 
 void JsonWriter::text_key(std::string_view text) {
   before_value();
   quoted(text);
-  out_ += pretty_ ? std::string_view(": ") : std::string_view(":");
+  put(pretty_ ? std::string_view(": ") : std::string_view(":"));
   after_key_ = true;
 }
 
 void JsonWriter::string(std::string_view text) {
   before_value();
   quoted(text);
-  comma_ = true;
+  after_value();
 }
 
 void JsonWriter::quoted(std::string_view text) {
-  out_ += '"';
+  put('"');
   while (!text.empty()) {
     const std::size_t run = plain_run(text);
-    out_ += text.substr(0, run);
+    put(text.substr(0, run));
     text.remove_prefix(run);
     if (!text.empty()) text.remove_prefix(escaped(text));
   }
-  out_ += '"';
+  put('"');
 }
 
 // Writes the first code point of `text` and returns the bytes it took.
 std::size_t JsonWriter::escaped(std::string_view text) {
   const CodePoint c = decode(text);
+  const auto hex = [&](char32_t value) {
+    const auto escape = hex_escape(value);
+    put(std::string_view(escape.data(), escape.size()));
+  };
   if (!c.valid)
-    append_hex_escape(out_, 0xFFFD);
+    hex(0xFFFD);
   else if (c.value == '"')
-    out_ += "\\\"";
+    put("\\\"");
   else if (c.value == '\\')
-    out_ += "\\\\";
+    put("\\\\");
   else if (c.value == '\n')
-    out_ += "\\n";
+    put("\\n");
   else if (c.value == '\t')
-    out_ += "\\t";
+    put("\\t");
   else if (is_control(c.value))
-    append_hex_escape(out_, c.value);
+    hex(c.value);
   else
-    out_ += text.substr(0, c.length);
+    put(text.substr(0, c.length));
   return c.length;
 }
 
 void JsonWriter::number(double value) {
   if (!std::isfinite(value)) throw std::logic_error("a number of the result is not finite");
   before_value();
-  std::array<char, 40> text;
-  out_.append(text.data(), shortest(text.data(), text.data() + text.size(), value + 0.0));  // -0 becomes 0
-  comma_ = true;
+  room(kNumber);
+  at_ = shortest(at_, at_ + kNumber, value + 0.0);  // -0 becomes 0
+  after_value();
 }
 
 void JsonWriter::flag(bool value) {
   before_value();
-  out_ += value ? "true" : "false";
-  comma_ = true;
+  put(value ? std::string_view("true") : std::string_view("false"));
+  after_value();
 }
 
 void JsonWriter::null() {
   before_value();
-  out_ += "null";
-  comma_ = true;
+  put("null");
+  after_value();
 }
 
 void JsonWriter::raw(std::string_view json) {
   before_value();
-  const std::size_t start = out_.size();
-  out_ += json;
+  room(json.size());
+  char* const start = at_;
+  put(json);
   // A line break inside a JSON text can only stand between its parts, never in a string.
   if (!pretty_)
-    for (std::size_t i = start; i < out_.size(); ++i)
-      if (out_[i] == '\n' || out_[i] == '\r') out_[i] = ' ';
-  comma_ = true;
+    std::replace_if(
+        start, at_, [](char c) { return c == '\n' || c == '\r'; }, ' ');
+  after_value();
 }
 
 void JsonWriter::field_or_null(std::string_view literal, std::string_view text) {

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 #pragma once
 #include <cstddef>
+#include <cstring>
 #include <optional>
 #include <string>
 #include <string_view>
@@ -8,21 +9,36 @@
 #include "overjoist/units.hpp"
 
 /// The one way in which JSON is written: append only, no tree. The caller keeps begin and end in pairs and gives
-/// a key before each value of an object; nothing is allocated but the output itself.
+/// a key before each value of an object; nothing is allocated but the output itself, which is complete whenever no
+/// bracket is open.
 namespace overjoist::io {
 
 class JsonWriter {
  public:
   /// @param pretty  one value per line, two blanks a level; otherwise all on one line
   JsonWriter(std::string& out, bool pretty) : out_(out), pretty_(pretty) {}
+  JsonWriter(const JsonWriter&) = delete;
+  JsonWriter& operator=(const JsonWriter&) = delete;
+  ~JsonWriter() { release(); }
 
+  bool pretty() const { return pretty_; }
   void begin_object() { begin('{'); }
   void end_object() { end('}'); }
   void begin_array() { begin('['); }
   void end_array() { end(']'); }
 
   /// @param literal  a key of ours that needs no escapes
-  void key(std::string_view literal);
+  void key(std::string_view literal) {
+    if (pretty_) return pretty_key(literal);
+    room(literal.size() + 4);
+    if (comma_) *at_++ = ',';
+    *at_++ = '"';
+    std::memcpy(at_, literal.data(), literal.size());
+    at_ += literal.size();
+    *at_++ = '"';
+    *at_++ = ':';
+    after_key_ = true;
+  }
   /// A key from a survey, with escapes.
   void text_key(std::string_view text);
 
@@ -34,6 +50,14 @@ class JsonWriter {
   void null();
   /// JSON text as it stands. On one line, line breaks between its parts become blanks: a record stays one line.
   void raw(std::string_view json);
+  /// Compact JSON prepared by an earlier writer: values or, within an object, key and value pairs, without brackets of
+  /// their own around them and without a comma at either end. Not for pretty output.
+  void prepared(std::string_view compact) {
+    if (!after_key_ && comma_) put(',');
+    put(compact);
+    after_key_ = false;
+    comma_ = true;
+  }
 
   // A key and its value.
   void field(std::string_view literal, std::string_view text) {
@@ -67,11 +91,31 @@ class JsonWriter {
   void begin(char bracket);
   void end(char bracket);
   void before_value();
+  void after_value();
   void new_line();
+  void pretty_key(std::string_view literal);
   void quoted(std::string_view text);
   std::size_t escaped(std::string_view text);
 
+  // The output's end is held as a pointer while a bracket is open: cheaper than many small appends.
+  void room(std::size_t bytes) {
+    if (static_cast<std::size_t>(end_ - at_) < bytes) grow(bytes);
+  }
+  void put(char c) {
+    room(1);
+    *at_++ = c;
+  }
+  void put(std::string_view text) {
+    room(text.size());
+    std::memcpy(at_, text.data(), text.size());
+    at_ += text.size();
+  }
+  void grow(std::size_t bytes);
+  void release();
+
   std::string& out_;
+  char* at_ = nullptr;
+  char* end_ = nullptr;
   bool pretty_;
   bool comma_ = false;  ///< something stands before at this level
   bool after_key_ = false;

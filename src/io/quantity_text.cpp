@@ -2,10 +2,13 @@
 #include "io/quantity_text.hpp"
 
 #include <fmt/format.h>
+#include <algorithm>
 #include <charconv>
 #include <cmath>
 #include <optional>
 
+#include "io/utf8.hpp"
+#include "overjoist/materials.hpp"
 #include "overjoist/units.hpp"
 
 namespace overjoist::io {
@@ -148,12 +151,56 @@ std::string allowed_units(Dimension dimension) {
   return list;
 }
 
+std::string_view trimmed(std::string_view text) {
+  while (!text.empty() && text.front() == ' ') text.remove_prefix(1);
+  while (!text.empty() && text.back() == ' ') text.remove_suffix(1);
+  return text;
+}
+
+/// The two numbers of `4-6`, `4 - 6 in.` or `4to6`, as "4 to 6 in."; "" if it is nothing of the kind.
+std::string as_span(std::string_view text) {
+  Front front(text);
+  const std::string_view start = front.rest();
+  if (!front.number()) return {};
+  const std::string_view low = start.substr(0, start.size() - front.rest().size());
+  front.skip_blanks();
+  constexpr std::string_view kEnDash = "\u2013";
+  std::string_view rest = front.rest();
+  const std::size_t sign = rest.starts_with("to") ? 2 : rest.starts_with('-') ? 1 : rest.starts_with(kEnDash) ? kEnDash.size() : 0;
+  if (sign == 0) return {};
+  rest = trimmed(rest.substr(sign));
+  return !rest.empty() && is_digit(rest.front()) ? fmt::format("{} to {}", low, rest) : std::string();
+}
+
+/// A sign that a phone or a word processor writes and that is in no unit, such as a half in one sign or a curly quote.
+std::string_view typographic(std::string_view text) {
+  constexpr std::string_view kInUnits = "\u00B2\u00B3\u00B7";
+  for (std::size_t at = 0; at < text.size();) {
+    const CodePoint point = decode(text.substr(at));
+    const std::string_view sign = text.substr(at, point.length);
+    if (point.valid && point.length > 1 && kInUnits.find(sign) == std::string_view::npos) return sign;
+    at += point.length;
+  }
+  return {};
+}
+
+std::string hint_for(std::string_view text, Dimension dimension) {
+  if (dimension == Dimension::length) {
+    std::string word(trimmed(text));
+    std::transform(word.begin(), word.end(), word.begin(), lower);
+    if (edit_distance(word.substr(0, 16), "flush") <= 2) return "a depth level with the joist tops is written \"flush\"";
+    if (const std::string span = as_span(text); !span.empty()) return fmt::format("a span of depths is written \"{}\"", span);
+  }
+  if (const std::string_view sign = typographic(text); !sign.empty())
+    return fmt::format("the sign {} is not read: write fractions as 1/2, inches as in. and feet as ft", sign);
+  if (text.find(',') != std::string_view::npos) return "write decimals with a point and thousands without a comma";
+  return fmt::format("write a number, or a number and a unit ({})", allowed_units(dimension));
+}
+
 QuantityText not_a_quantity(std::string_view text, Dimension dimension) {
   QuantityText result;
-  const bool comma = text.find(',') != std::string_view::npos;
   result.fault = fmt::format("\"{}\" is not a quantity ({})", text, name_of(dimension));
-  result.hint = comma ? "write decimals with a point and thousands without a comma"
-                      : fmt::format("write a number, or a number and a unit ({})", allowed_units(dimension));
+  result.hint = hint_for(text, dimension);
   return result;
 }
 

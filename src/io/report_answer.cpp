@@ -47,31 +47,31 @@ std::string have_words(const Report& c) {
 
 std::string want_words(const Report& c) {
   const TargetBand& t = c.e.target;
-  std::string out = c.r(t.low);
-  if (!c.one_target()) out += " to " + c.r(t.high);
+  std::string out = c.target(t.low);
+  if (!c.one_target()) out += " to " + c.target(t.high);
   out += t.basis == Basis::working ? " for the insulation alone (working)" : " in all (effective)";
   if (!t.zone.empty()) out += ", climate zone " + t.zone;
   return out + '.';
 }
 
 std::string end_words(const Report& c, const TopUpResult& t) {
-  const std::string target = c.r(t.target_r);
+  const std::string target = c.target(t.target_r);
   if (t.status == TopUpStatus::met) return fmt::format("nothing for {}, which is met now", target);
   if (t.status == TopUpStatus::needed)
-    return t.initial_level ? fmt::format("to {} for {}", level_text(*t.initial_level, c.units), target)
+    return t.initial_level ? fmt::format("to {} for {}", level_text(*t.initial_level, c.units, Toward::up), target)
                            : fmt::format("{} needs more insulation", target);
   if (t.status == TopUpStatus::not_applicable) return {};
   const std::string best = fmt::format("{} ({})", c.r(basis_r(t)), word(t.basis));
   if (!t.initial_level)
     return fmt::format("{} is out of reach, {} leaves no room and it stays at {}", target, limit_words(t.limited_by), best);
   return fmt::format("{} is out of reach, {} allows {}, which gives {}", target, limit_words(t.limited_by),
-                     level_text(*t.initial_level, c.units), best);
+                     level_text(*t.initial_level, c.units, Toward::down), best);
 }
 
 std::string add_words(const Report& c, const SectionResult& s) {
   if (c.one_target()) return end_words(c, s.high);
   if (s.low.status == TopUpStatus::met && s.high.status == TopUpStatus::met)
-    return fmt::format("nothing, {} and {} are met now", c.r(s.low.target_r), c.r(s.high.target_r));
+    return fmt::format("nothing, {} and {} are met now", c.target(s.low.target_r), c.target(s.high.target_r));
   const std::string low = end_words(c, s.low);
   const std::string high = end_words(c, s.high);
   return low.empty() || high.empty() ? low + high : low + "; " + high;
@@ -94,10 +94,10 @@ void write_add(const Report& c) {
 }
 
 std::string bags_words(const Report& c, const TotalsResult& t, Resistance target, bool fits) {
-  const std::string end = (fits ? " for " : " as far as it fits towards ") + c.r(target);
+  const std::string end = (fits ? " for " : " as far as it fits towards ") + c.target(target);
   if (!t.bags) return "an unknown number of bags" + end;
   if (*t.bags == 0) return "no bags" + end;
-  const std::string size = t.bag_net ? " of " + mass_text(*t.bag_net, c.units) : std::string();
+  const std::string size = t.bag_net ? " of " + mass_text(*t.bag_net, c.units, Toward::nearest) : std::string();
   return fmt::format("{} bag{}{}{}", number_text(*t.bags, 0, Toward::up), *t.bags == 1 ? "" : "s", size, end);
 }
 
@@ -105,7 +105,7 @@ std::string cost_words(const Report& c) {
   const auto price = [&](const TotalsResult& t) { return t.cost ? money_text(*t.cost, c.e.currency) : std::string("not priced"); };
   if (!c.e.low.cost && !c.e.high.cost) return "Cost: not priced.";
   if (c.one_target()) return fmt::format("Cost: {}.", price(c.e.high));
-  return fmt::format("Cost: {} for {}, {} for {}.", price(c.e.low), c.r(c.e.target.low), price(c.e.high), c.r(c.e.target.high));
+  return fmt::format("Cost: {} for {}, {} for {}.", price(c.e.low), c.target(c.e.target.low), price(c.e.high), c.target(c.e.target.high));
 }
 
 void write_takes(const Report& c) {
@@ -139,8 +139,10 @@ void write_answer(const Report& c) {
   c.page.text("You want", want_words(c), kHang);
   write_add(c);
   write_takes(c);
-  const std::string first = code_list(c, CautionLevel::fix_first);
-  if (!first.empty()) c.page.text("Before that", "fix first: " + first + ". More below.", kHang);
+  const std::string first = short_list(c, CautionLevel::fix_first);
+  if (first.empty()) return;
+  if (c.e.added_material.empty() || nothing_to_do(c.e)) return c.page.text("Fix first", first + ". More below.", kHang);
+  c.page.text("Before that", "fix first: " + first + ". More below.", kHang);
 }
 
 }  // namespace overjoist::io

@@ -1,4 +1,5 @@
 // SPDX-License-Identifier: MIT
+#include <algorithm>
 #include <array>
 #include <charconv>
 #include <cmath>
@@ -31,7 +32,8 @@ class Row {
   void text(std::string_view cell) {
     comma();
     const bool guard = !raw_text_ && !cell.empty() && std::string_view("=+-@\t\r").find(cell.front()) != std::string_view::npos;
-    if (!guard && cell.find_first_of(",\"\r\n") == std::string_view::npos) {
+    const bool plain = std::none_of(cell.begin(), cell.end(), [](char c) { return c == ',' || c == '"' || c == '\r' || c == '\n'; });
+    if (!guard && plain) {
       out_ += cell;
       return;
     }

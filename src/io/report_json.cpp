@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: MIT
-#include "io/json_parts.hpp"
+#include "io/json_words.hpp"
 #include "io/json_writer.hpp"
 #include "io/words.hpp"
 #include "overjoist/report.hpp"
@@ -215,76 +215,14 @@ void write_target(JsonWriter& w, const TargetBand& target) {
   w.end_object();
 }
 
-// A template as a JSON string; most have no places and are copied without a detour.
-void write_words(JsonWriter& w, std::string_view key, std::string_view text, const std::vector<NamedValue>& values, Units units) {
-  w.key(key);
-  if (text.find('{') == std::string_view::npos) return w.string(text);
-  std::string rendered;
-  io::render(rendered, text, values, units);
-  w.string(rendered);
-}
-
-void write_cleared(JsonWriter& w, const Caution& caution) {
-  constexpr std::string_view names[][2] = {{"cleared_by", "by"}, {"cleared_date", "date"}, {"cleared_paper", "paper"}};
-  for (const auto& name : names) {
-    const Value* value = io::find_value(caution.values, name[1]);
-    const auto* text = value != nullptr ? std::get_if<std::string>(value) : nullptr;
-    w.field_or_null(name[0], text != nullptr ? std::string_view(*text) : std::string_view());
-  }
-}
-
-void write_cautions(JsonWriter& w, const Evaluation& e, const Tables& tables, Units units) {
-  w.key("cautions");
-  w.begin_array();
-  for (const Caution& caution : e.cautions) {
-    const CautionRow& row = tables.cautions.at(caution.row);
-    w.begin_object();
-    w.field("code", row.code);
-    w.field("level", io::word(caution.level));
-    w.field("where", caution.where);
-    write_words(w, "text", row.text, caution.values, units);
-    write_words(w, "who", row.who, caution.values, units);
-    write_words(w, "clears", row.clears, caution.values, units);
-    if (caution.cleared) write_cleared(w, caution);
-    w.end_object();
-  }
-  w.end_array();
-}
-
-void write_assumption_value(JsonWriter& w, const Assumption& assumption, Units units) {
-  const Value* value = io::find_value(assumption.values, "value");
-  if (value == nullptr) return w.field_null("value");
-  if (const auto* text = std::get_if<std::string>(value)) return w.field("value", *text);
-  w.field("value", io::plain_number(*value, units));
-}
-
-void write_assumptions(JsonWriter& w, const Evaluation& e, const Tables& tables, Units units) {
-  w.key("assumptions");
-  w.begin_array();
-  for (const Assumption& assumption : e.assumptions) {
-    const AssumptionRow& row = tables.assumptions.at(assumption.row);
-    w.begin_object();
-    write_words(w, "what", row.what, assumption.values, units);
-    write_assumption_value(w, assumption, units);
-    write_words(w, "why", row.why, assumption.values, units);
-    if (!assumption.where.empty()) w.field("where", assumption.where);
-    w.end_object();
-  }
-  w.end_array();
-}
-
-void write_sources(JsonWriter& w, const std::vector<std::string>& ids, const Tables& tables) {
-  w.key("sources");
-  w.begin_array();
-  for (const std::string& id : ids) io::write_source(w, id, tables.source(id));
-  w.end_array();
-}
-
 void write_fault(JsonWriter& w, const Diagnostic& fault) {
   w.begin_object();
   w.field("pointer", fault.pointer);
-  w.field("line", static_cast<double>(fault.line));
-  w.field("column", static_cast<double>(fault.column));
+  const auto place = [&](std::string_view key, std::size_t count) {  // null: the fault has no place in a text
+    w.field(key, count > 0 ? std::optional(static_cast<double>(count)) : std::nullopt);
+  };
+  place("line", fault.line);
+  place("column", fault.column);
   w.field("message", fault.message);
   w.field_or_null("hint", fault.hint);
   w.end_object();
@@ -303,8 +241,8 @@ void begin_record(JsonWriter& w) {
 
 }  // namespace
 
-void write_json(std::string& out, const Evaluation& evaluation, const Tables& tables, Units units, bool pretty, const Origin& origin) {
-  JsonWriter w(out, pretty);
+void write_json(std::string& out, const Evaluation& evaluation, const Tables& tables, const JsonStyle& style, const Origin& origin) {
+  JsonWriter w(out, style.pretty);
   begin_record(w);
   w.field_or_null("id", evaluation.id);
   w.field_or_null("label", evaluation.label);
@@ -318,10 +256,7 @@ void write_json(std::string& out, const Evaluation& evaluation, const Tables& ta
   for (const SectionResult& section : evaluation.sections) write_section(w, section);
   w.end_array();
   write_totals(w, evaluation);
-  write_cautions(w, evaluation, tables, units);
-  write_assumptions(w, evaluation, tables, units);
-  write_sources(w, evaluation.sources, tables);
-  io::write_stamps(w, tables.stamps);
+  io::write_words_json(w, evaluation, tables, style);
   for (const auto& own : evaluation.user_keys) {
     w.text_key(own.first);
     w.raw(own.second);

@@ -34,6 +34,12 @@ void write_row(JsonWriter& w, const Material& m) {
   w.begin_object();
   w.field("id", m.id);
   w.field("name", m.name);
+  if (!m.also.empty()) {
+    w.key("also");
+    w.begin_array();
+    for (const std::string& word : m.also) w.string(word);
+    w.end_array();
+  }
   w.field("form", io::word(m.form));
   given(w, "r_per_inch_low", m.low);
   given(w, "r_per_inch", m.typical);
@@ -74,11 +80,16 @@ std::optional<std::string> percent(const std::optional<double>& share) {
   return io::number_text(*share * 100.0, 1);
 }
 
+// Sheets are thin: their R and thickness need more places than those of a layer.
+std::string sheet_thickness(Length thickness, Units units) {
+  constexpr double kCentimetrePerMetre = 100.0;
+  if (units == Units::us) return io::number_text(thickness.us(), 3) + " in.";
+  return io::number_text(thickness.si() * kCentimetrePerMetre, 2) + " cm";
+}
+
 std::string r_cell(const Material& m, Units units) {
-  if (m.resistance) {
-    const std::string r = io::r_cell(*m.resistance, units);
-    return m.thickness ? r + " at " + io::depth_text(*m.thickness, units, io::Toward::nearest) : r;
-  }
+  if (m.resistance)
+    return units == Units::us ? "R-" + io::number_text(m.resistance->us(), 2) : "RSI " + io::number_text(m.resistance->si(), 3);
   if (!m.low && !m.typical && !m.high) return "-";
   const int decimals = units == Units::us ? 2 : 1;
   const auto part = [&](const std::optional<Resistivity>& rho) { return number(rho, units, decimals).value_or("-"); };
@@ -100,6 +111,8 @@ void write_row(io::Page& page, const Material& m, Units units) {
   const std::string density = span(number(m.density_low, units, 2), number(m.density_high, units, 2));
   page.row(m.id, {r_cell(m, units), density, settling_cell(m)});
   std::string words = m.name;
+  if (m.resistance && m.thickness) words += "; R of a sheet of " + sheet_thickness(*m.thickness, units);
+  if (!m.also.empty()) words += "; also " + joined(m.also);
   if (m.existing_only) words += "; may be found, is never added";
   if (!m.caution.empty()) words += "; caution: " + m.caution;
   words += "; " + (m.status.empty() ? std::string("no status") : m.status);
@@ -116,10 +129,10 @@ void write_materials_text(std::string& out, const Tables& tables, Units units) {
   const bool us = units == Units::us;
   page.text("",
             us ? "R per inch in h ft2 F/Btu: low / typical / high; density in lb/ft3."
-               : "R per metre in m K/W: low / typical / high; density in kg/m3.",
+               : "R per meter in m K/W: low / typical / high; density in kg/m3.",
             0);
   page.blank();
-  page.row("id", {us ? "R per inch" : "R per metre", us ? "lb/ft3" : "kg/m3", "settles"});
+  page.row("id", {us ? "R per inch" : "R per meter", us ? "lb/ft3" : "kg/m3", "settles"});
   for (const Material& m : tables.materials) write_row(page, m, units);
   page.heading("Sources");
   for (const SourceRow& s : tables.sources) page.text("  - ", fmt::format("{}: {} ({})", s.id, s.title, s.status), 4);

@@ -20,7 +20,7 @@ void append_labelled(std::string& out, std::string_view label, std::string_view 
   append_sentence(out, text);
 }
 
-std::string rendered(std::string_view text, const std::vector<NamedValue>& values, Units units) {
+std::string rendered(std::string_view text, const Values& values, Units units) {
   std::string out;
   render(out, text, values, units);
   return out;
@@ -64,7 +64,7 @@ void write_level(const Report& c, CautionLevel level) {
   if (!any) return;
   c.page.heading(level_heading(level));
   // The banner has said it in full: here only what and where.
-  if (level == CautionLevel::stop) return c.page.text("  - ", code_list(c, level) + ". See the top of this report.", 4);
+  if (level == CautionLevel::stop) return c.page.text("  - ", short_list(c, level) + ". See the top of this report.", 4);
   for (const Caution& caution : c.e.cautions)
     if (caution.level == level) c.page.text("  - ", caution_words(caution, c.tables.cautions.at(caution.row), c.units), 4);
 }
@@ -95,9 +95,9 @@ void write_assumptions(const Report& c) {
 
 void write_sources(const Report& c) {
   c.page.heading("Where the numbers come from");
-  for (const std::string& id : c.e.sources) {
-    const SourceRow* row = c.tables.source(id);
-    c.page.text("  - ", row != nullptr ? fmt::format("{} ({})", row->title, row->status) : id, 4);
+  for (const std::size_t i : c.e.sources) {
+    const SourceRow& row = c.tables.sources.at(i);
+    c.page.text("  - ", fmt::format("{} ({})", row.title, row.status), 4);
   }
   for (const TableStamp& stamp : c.tables.stamps)
     c.page.text("  ", fmt::format("table {} {}, {}", stamp.name, stamp.version, stamp.hash), 4);
@@ -105,15 +105,16 @@ void write_sources(const Report& c) {
 
 }  // namespace
 
-std::string code_list(const Report& c, CautionLevel level) {
-  std::string list;
+std::string short_list(const Report& c, CautionLevel level) {
+  std::vector<std::string> parts;
   for (const Caution& caution : c.e.cautions) {
     if (caution.level != level) continue;
-    list += list.empty() ? "" : "; ";
-    list += c.tables.cautions.at(caution.row).code;
-    if (!caution.where.empty()) list += " (" + caution.where + ")";
+    const CautionRow& row = c.tables.cautions.at(caution.row);
+    std::string part = row.brief.empty() ? row.code : row.brief;
+    if (!caution.where.empty() && caution.where != "attic") part += " (" + caution.where + ")";
+    if (std::find(parts.begin(), parts.end(), part) == parts.end()) parts.push_back(std::move(part));
   }
-  return list;
+  return fmt::format("{}", fmt::join(parts, "; "));
 }
 
 void write_stop_banner(const Report& c) {

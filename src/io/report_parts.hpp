@@ -20,7 +20,8 @@ struct Report {
   const Tables& tables;
   Units units;
 
-  std::string r(Resistance value) const { return r_text(value, units); }
+  std::string r(Resistance value) const { return r_text(value, units); }        ///< worked out
+  std::string target(Resistance value) const { return r_label(value, units); }  ///< asked for
   bool one_target() const { return e.target.low == e.target.high; }
 };
 
@@ -30,8 +31,8 @@ bool takes_fill(const SectionResult& s);
 bool nothing_to_do(const Evaluation& e);
 /// True if a section cannot reach this end of the band: bags and cost are then for the best that fits.
 bool out_of_reach(const Evaluation& e, TopUpResult SectionResult::*end);
-/// The cautions of one level in short: "blocked-soffit (east eave); removal (porch)".
-std::string code_list(const Report& c, CautionLevel level);
+/// The cautions of one level in a few words, each once: "blocked soffit vents (east eave); ...".
+std::string short_list(const Report& c, CautionLevel level);
 
 /// What stops the work, above all numbers. Nothing if nothing does.
 void write_stop_banner(const Report& c);

@@ -83,7 +83,7 @@ void write_losses(const Report& c) {
     if (layered(s)) write_steps(c, s);
   if (c.e.attic.area.us() <= 0) return;
   c.page.text("  ",
-              fmt::format("Whole attic, hatches and bare patches in: {} (effective) over {}.", c.r(c.e.attic.existing.effective_r),
+              fmt::format("Whole attic, with its hatches and bare patches: {} (effective) over {}.", c.r(c.e.attic.existing.effective_r),
                           io::area_text(c.e.attic.area, c.units)),
               2);
 }
@@ -134,8 +134,8 @@ std::string status_cell(const TopUpResult& t) {
   return "no fill here";
 }
 
-std::string level_cell(const Report& c, const std::optional<Length>& level) {
-  return level ? io::level_text(*level, c.units) : std::string(kNone);
+std::string level_cell(const Report& c, const std::optional<Length>& level, Toward toward) {
+  return level ? io::level_text(*level, c.units, toward) : std::string(kNone);
 }
 
 std::string weight_cell(const Report& c, const std::optional<MassPerArea>& weight, Toward toward, bool at_least) {
@@ -160,10 +160,14 @@ void write_weights(const Report& c, const SectionResult& s, Columns& table) {
   both("what the ceiling may carry", &TopUpResult::weight_limit, Toward::down);
   const auto within = [&](const TopUpResult& t, auto words) { return t.within_weight ? words(*t.within_weight) : std::string(kNone); };
   // Within the limit a level is rounded down: a quarter more would pass it.
-  const auto level = [&](const WithinWeight& w) { return io::depth_text(w.initial_level, c.units, Toward::down); };
+  const auto level = [&](const TopUpResult& t) {
+    if (t.within_weight) return io::level_text(t.within_weight->initial_level, c.units, Toward::down);
+    if (!t.weight_greatest || !t.weight_limit || reaches(t.weight_limit->us(), t.weight_greatest->us())) return std::string(kNone);
+    return std::string(t.weight_at_least ? "not known" : "none");
+  };
   const auto working = [&](const WithinWeight& w) { return io::r_cell(w.working_r, c.units); };
   const auto effective = [&](const WithinWeight& w) { return io::r_cell(w.effective_r, c.units); };
-  table.row("best level within that weight", within(s.low, level), within(s.high, level));
+  table.row("best level within that weight", level(s.low), level(s.high));
   table.row("  working R there" + r_unit(c), within(s.low, working), within(s.high, working));
   table.row("  effective R there" + r_unit(c), within(s.low, effective), within(s.high, effective));
 }
@@ -171,8 +175,10 @@ void write_weights(const Report& c, const SectionResult& s, Columns& table) {
 void write_top_up(const Report& c, const SectionResult& s) {
   Columns table(c);
   const std::string unit = r_unit(c);
+  // Where there is no room a level is rounded down: no higher one fits.
+  const auto toward = [](const TopUpResult& t) { return t.status == TopUpStatus::unreachable ? Toward::down : Toward::up; };
   const auto levels = [&](std::string_view label, std::optional<Length> TopUpResult::*which) {
-    table.row(label, level_cell(c, s.low.*which), level_cell(c, s.high.*which));
+    table.row(label, level_cell(c, s.low.*which, toward(s.low)), level_cell(c, s.high.*which, toward(s.high)));
   };
   const auto depths = [&](std::string_view label, Length NewDepth::*which) {
     table.row(label, depth_cell(c, s.low, which), depth_cell(c, s.high, which));
@@ -221,7 +227,7 @@ void write_costs(const Report& c, Columns& table) {
     table.row(label, price_cell(c, c.e.low.*which, "not priced"), price_cell(c, c.e.high.*which, "not priced"));
   };
   price("material", &TotalsResult::material);
-  price("labour", &TotalsResult::labour);
+  price("labor", &TotalsResult::labour);
   table.row("extras", price_cell(c, c.e.low.extras, kNone), price_cell(c, c.e.high.extras, kNone));
   std::string extras;
   for (const ExtraCost& extra : c.e.extra_costs) extras += (extras.empty() ? "" : "; ") + extra.what;
@@ -233,7 +239,9 @@ void write_totals(const Report& c) {
   if (c.e.added_material.empty() || io::nothing_to_do(c.e)) return;
   c.page.heading("In total");
   Columns table(c);
-  const auto mass = [&](const std::optional<Mass>& m) { return m ? io::mass_text(*m, c.units) : std::string(kNone); };
+  const auto mass = [&](const std::optional<Mass>& m, Toward toward) {
+    return m ? io::mass_text(*m, c.units, toward) : std::string(kNone);
+  };
   table.row("for the target of" + r_unit(c), io::r_cell(c.e.target.low, c.units), io::r_cell(c.e.target.high, c.units));
   const std::array<bool, 2> short_of = {io::out_of_reach(c.e, &SectionResult::low), io::out_of_reach(c.e, &SectionResult::high)};
   if (short_of[0] || short_of[1]) table.row("reached in every section", short_of[0] ? "no" : "yes", short_of[1] ? "no" : "yes");
@@ -246,8 +254,8 @@ void write_totals(const Report& c) {
   table.row("area to blow", io::area_text(c.e.low.blown_area, c.units), io::area_text(c.e.high.blown_area, c.units));
   const auto bags = [](const TotalsResult& t) { return t.bags ? bags_cell(t.bags) : std::string("not known"); };
   table.row(c.e.sections.size() > 1 ? "bags, all sections together" : "bags", bags(c.e.low), bags(c.e.high));
-  table.row("net weight of a bag", mass(c.e.low.bag_net), mass(c.e.high.bag_net));
-  table.row("new fill", mass(c.e.low.added_mass), mass(c.e.high.added_mass));
+  table.row("net weight of a bag", mass(c.e.low.bag_net, Toward::nearest), mass(c.e.high.bag_net, Toward::nearest));
+  table.row("new fill", mass(c.e.low.added_mass, Toward::up), mass(c.e.high.added_mass, Toward::up));
   write_costs(c, table);
 }
 

@@ -13,15 +13,74 @@ namespace {
 constexpr double kShareSlack = 0.01;                                                                // shares add to 1 within this (model 1)
 constexpr Length kUsualWidth = inches(1.5), kUsualDepth = inches(5.5), kUsualSpacing = inches(16);  // 2x6 at 16 in., the default
 
-const Material* known_material(Reader& r, const SurveyBuild& build, const std::string& id, const std::string& pointer) {
+/// Where a material is named: what can stand there.
+enum class Place { layer, board, fill };
+
+bool fits(const Material& m, Place place) {
+  const bool board = m.form == Form::ceiling || m.form == Form::wood;
+  if (place == Place::fill) return m.form == Form::loose && !m.existing_only;
+  return place == Place::board ? board || m.form == Form::board : !board;
+}
+
+/// The words of a name in lower case without a plural s: "Glass-fiber batts" -> "glas", "fiber", "batt".
+std::vector<std::string> words_of(std::string_view name) {
+  std::vector<std::string> words(1);
+  for (char c : name.substr(0, kIdText)) {
+    if (c >= 'A' && c <= 'Z') c = static_cast<char>(c - 'A' + 'a');
+    if ((c >= 'a' && c <= 'z') || (c >= '0' && c <= '9') || c == '/')
+      words.back() += c;
+    else if (!words.back().empty())
+      words.emplace_back();
+  }
+  for (std::string& w : words)
+    if (w.size() > 1 && w.back() == 's') w.pop_back();
+  if (words.back().empty()) words.pop_back();
+  return words;
+}
+
+/// How well a row answers to `given`: 0 by its id or a word that people use for it, 1 by each word, above that by the
+/// letters that would change; empty if it does not.
+std::optional<std::size_t> distance(std::string_view given, const Material& m) {
+  const std::vector<std::string> wanted = words_of(given);
+  if (wanted.empty()) return {};
+  std::vector<std::string> known = words_of(m.id);
+  std::size_t letters = known == wanted ? 0 : edit_distance(given.substr(0, kIdText), m.id);
+  for (const std::string& name : m.also) {
+    const std::vector<std::string> words = words_of(name);
+    letters = words == wanted ? 0 : std::min(letters, edit_distance(given.substr(0, kIdText), name));
+    known.insert(known.end(), words.begin(), words.end());
+    if (letters == 0) break;
+  }
+  const bool by_words = std::all_of(wanted.begin(), wanted.end(),
+                                    [&](const std::string& w) { return std::find(known.begin(), known.end(), w) != known.end(); });
+  if (letters == 0) return 0;
+  if (by_words) return 1;
+  return letters <= std::max<std::size_t>(1, given.size() / 3) ? std::optional(letters + 1) : std::nullopt;
+}
+
+/// The ids that come nearest to `given` and can stand there, in quotes with "or" between; "" if none is near.
+std::string near_materials(std::string_view given, const SurveyBuild& build, Place place) {
+  constexpr std::size_t kMostNames = 4;
+  std::vector<std::string_view> nearest;
+  std::size_t least = kNowhere;
+  for (const auto* rows : {&build.survey.materials, &build.tables->materials})
+    for (const Material& m : *rows) {
+      const auto d = fits(m, place) ? distance(given, m) : std::nullopt;
+      if (!d || *d > least) continue;
+      if (*d < least) nearest.clear();
+      least = *d;
+      if (nearest.size() < kMostNames && std::find(nearest.begin(), nearest.end(), m.id) == nearest.end()) nearest.push_back(m.id);
+    }
+  return nearest.empty() ? std::string() : fmt::format("\"{}\"", fmt::join(nearest, "\" or \""));
+}
+
+const Material* known_material(Reader& r, const SurveyBuild& build, const std::string& id, const std::string& pointer, Place place) {
   const Material* m = build.survey.material(*build.tables, id);
   if (m) return m;
-  std::vector<std::string_view> names;
-  for (const Material& row : build.survey.materials) names.push_back(row.id);
-  for (const Material& row : build.tables->materials) names.push_back(row.id);
-  const std::string_view near = nearest_name(id, names);
+  const std::string near = near_materials(id, build, place);
   r.fault_at(pointer, fmt::format("material \"{}\" is not known", shortened(id)),
-             near.empty() ? "see the table of materials, or define it under materials" : fmt::format("did you mean \"{}\"?", near));
+             near.empty() ? "\"overjoist materials\" lists the names; or define it under materials"
+                          : fmt::format("did you mean {}? \"overjoist materials\" lists all names", near));
   return nullptr;
 }
 
@@ -34,6 +93,7 @@ class SectionCheck {
   void run() {
     if (section_.ceiling) board(*section_.ceiling, "/ceiling");
     if (section_.deck) board(*section_.deck, "/deck");
+    ends();
     joists();
     if (section_.kind == SectionKind::hatch) return;
     layers();
@@ -44,30 +104,43 @@ class SectionCheck {
 
   /// What can still be said of a section that has other faults: all faults come in one go.
   void run_names_only() {
-    if (section_.ceiling && !section_.ceiling->material.empty()) material(section_.ceiling->material, "/ceiling");
-    if (section_.deck && !section_.deck->material.empty()) material(section_.deck->material, "/deck");
+    if (section_.ceiling && !section_.ceiling->material.empty()) material(section_.ceiling->material, "/ceiling", Place::board);
+    if (section_.deck && !section_.deck->material.empty()) material(section_.deck->material, "/deck", Place::board);
     for (std::size_t i = 0; i < section_.layers.size(); ++i)
-      if (!section_.layers[i].material.empty()) material(section_.layers[i].material, fmt::format("/layers/{}/material", i));
+      if (!section_.layers[i].material.empty()) material(section_.layers[i].material, fmt::format("/layers/{}/material", i), Place::layer);
   }
 
  private:
   void fault(const std::string& below, std::string message, std::string hint) {
     reader_.fault_at(fmt::format("/sections/{}{}", index_, below), std::move(message), std::move(hint));
   }
-  const Material* material(const std::string& id, const std::string& below) {
-    return known_material(reader_, build_, id, fmt::format("/sections/{}{}", index_, below));
+  const Material* material(const std::string& id, const std::string& below, Place place) {
+    return known_material(reader_, build_, id, fmt::format("/sections/{}{}", index_, below), place);
   }
 
   /// A ceiling or deck must have an R (method eq. 4).
   void board(const Board& board, const std::string& key) {
     if (board.material.empty()) return;
-    const Material* m = material(board.material, key);
+    const Material* m = material(board.material, key, Place::board);
     if (!m) return;
     if (m->form == Form::loose || m->form == Form::batt)
       return fault(key, fmt::format("{} is insulation, not a board", m->id),
                    "name the board, such as gypsum-1/2, and put insulation under layers");
     if (!board.r && !m->resistance && !(m->central() && board.thickness))
       fault(key, fmt::format("the R of {} is not known", m->id), "give {\"material\": ..., \"thickness_in\": ...}, or its r");
+  }
+
+  /// A bare spot needs some R from the films, the ceiling or the deck: without any, heat would flow without limit.
+  void ends() {
+    const auto none = [](const std::optional<Resistance>& r) { return r && *r == Resistance{}; };
+    const Section& s = section_;
+    if (!none(s.film_inside) || !none(s.film_attic) || !s.ceiling || !none(s.ceiling->r) || (s.deck && !none(s.deck->r))) return;
+    const auto bare = [](const Reading& r) { return !r.flush && std::min(r.depth, r.depth_to) == Length{}; };
+    const auto holes = [](const Layer& l) { return l.condition != Condition::sound; };
+    const bool hatch = s.kind == SectionKind::hatch && !s.total_r && (!s.insulation_r || none(s.insulation_r));
+    if (hatch || std::any_of(s.readings.begin(), s.readings.end(), bare) || std::any_of(s.layers.begin(), s.layers.end(), holes))
+      fault("/films", "films and ceiling have R 0, so a bare spot would have none at all; allowed: above 0 in all",
+            "leave films or ceiling out for the usual figures, or give their R");
   }
 
   void joists() {
@@ -78,7 +151,7 @@ class SectionCheck {
     joist_depth_ = j.depth.value_or(size ? size->depth : kUsualDepth);
     if (!j.framing_fraction && spacing < width)
       fault("/joists/spacing_in", fmt::format("spacing {:g} in. is below the joist width {:g} in.", spacing.us(), width.us()),
-            "measure from centre to centre");
+            "measure from center to center");
   }
 
   void layers() {
@@ -86,7 +159,7 @@ class SectionCheck {
     for (std::size_t i = 0; i < section_.layers.size(); ++i) {
       const Layer& layer = section_.layers[i];
       const std::string key = "/layers/" + std::to_string(i);
-      const Material* m = material(layer.material, key + "/material");
+      const Material* m = material(layer.material, key + "/material", Place::layer);
       if (!m) {
         materials_known_ = false;
         continue;
@@ -251,7 +324,7 @@ void check_fill(Reader& r, const Material& m, const std::string& pointer, bool h
 void check_proposal(Reader& r, const SurveyBuild& build) {
   const Proposal& proposal = *build.survey.proposal;
   const std::string pointer = "/proposal/material";
-  const Material* m = proposal.material.empty() ? nullptr : known_material(r, build, proposal.material, pointer);
+  const Material* m = proposal.material.empty() ? nullptr : known_material(r, build, proposal.material, pointer, Place::fill);
   if (m) check_fill(r, *m, pointer, proposal.product.has_value());
   if (!proposal.product || (!m && !proposal.material.empty())) return;
   const auto& rows = proposal.product->chart;

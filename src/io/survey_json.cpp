@@ -119,7 +119,7 @@ void finish_labour(Reader& r, void*, const Seen& seen) {
   if (hours != rate)
     r.fault(hours ? "price_per_hour is missing" : "hours is missing", "hours and price_per_hour go together");
   else
-    need_one_way(r, std::size_t{seen.has("price_per_ft2")} + hours, "the labour price", "give price_per_ft2, or hours and price_per_hour");
+    need_one_way(r, std::size_t{seen.has("price_per_ft2")} + hours, "the labor price", "give price_per_ft2, or hours and price_per_hour");
 }
 constexpr Field kLabourFields[] = {number_field<&Labour::price_per_ft2>("price_per_ft2", kPrice),
                                    number_field<&Labour::hours>("hours", from(0, 10000)),

@@ -143,7 +143,7 @@ void set_depth(Reader& r, void* object, Scalar& v) {
   }
   if (const auto depth = r.quantity(v, length, kDepth, "depth")) reading.depth = reading.depth_to = inches(*depth);
 }
-void set_reading(Reader& r, void* object, Scalar& v) { set_depth(r, &as<Section>(object).readings.emplace_back(), v); }
+void set_reading(Reader& r, void* object, Scalar& v) { set_depth(r, &open_member(as<Section>(object).readings), v); }
 
 void finish_reading(Reader& r, void* object, const Seen& seen) {
   Reading& reading = as<Reading>(object);

@@ -81,8 +81,10 @@ void finish_material(Reader& r, void* object, const Seen& seen) {
 }
 
 constexpr Field kMaterialSource = text_field<&Material::sources>("source", kLineText);
+constexpr Field kMaterialAlso = {.key = "word", .kinds = kText, .set = set_text<&Material::also>, .least = 1, .most = kIdText};
 constexpr Field kMaterialFields[] = {id_field<&Material::id>("id", true),
                                      text_field<&Material::name>("name", 80),
+                                     array_field("also", kMaterialAlso, 1, 20),
                                      word_field<&Material::form>("form", kForms, true),
                                      quantity_field<&Material::low>("r_per_inch_low", resistivity, kPerInch),
                                      quantity_field<&Material::typical>("r_per_inch", resistivity, kPerInch),
@@ -176,6 +178,7 @@ constexpr Field kCautionSource = text_field<&CautionRow::sources>("source", kLin
                 kHazardKind = text_field<&CautionRow::hazard_kinds>("kind", kIdText);
 constexpr Field kCautionFields[] = {id_field<&CautionRow::code>("code", true),
                                     word_field<&CautionRow::level>("level", kLevels, true),
+                                    text_field<&CautionRow::brief>("short", 48),
                                     text_field<&CautionRow::text>("text", kLong, true),
                                     {.key = "who", .kinds = kText, .set = set_text<&CautionRow::who>, .required = true},
                                     {.key = "clears", .kinds = kText, .set = set_text<&CautionRow::clears>, .required = true},
@@ -234,11 +237,13 @@ Tables read_all_builtin() {
   sort_by(t.materials, &Material::id);
   sort_by(t.assumptions, &AssumptionRow::code);
   sort_by(t.sources, &SourceRow::id);
+  t.build_indexes();
   return t;
 }
 
 /// A source that a user's row names and that no table knows is listed by the user's own words.
 void add_sources(Tables& tables, const std::vector<std::string>& names) {
+  tables.source_index = {};  // rows come in: search until the indexes are built again
   for (const std::string& name : names) {
     if (tables.source(name)) continue;
     tables.sources.push_back({name, name, "user's table"});
@@ -275,6 +280,7 @@ Diagnostics add_materials(Tables& tables, std::string_view text, std::string_vie
   if (reader.fault_count() > 0) return reader.faults();
   for (Material& row : added.materials) io::add_row(tables, std::move(row));
   tables.stamps.push_back({std::string(name), header.version, io::hash_of(text)});
+  tables.build_indexes();
   return {};
 }
 

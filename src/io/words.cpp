@@ -64,25 +64,35 @@ std::string with_unit(double value, int decimals, Toward toward, std::string_vie
   return text;
 }
 
+// The smallest R, of films and boards, would vanish in one decimal.
+constexpr double kSmallR = 2.0;
+
+std::string small_r(Resistance r) { return "R-" + number_text(r.us(), 2, Toward::down); }
+
+// Length in a sentence: quarters such as 0.75 in. stay whole, and so does a step of 0.635 cm.
+std::string length_words(Length l, Units units) {
+  if (units == Units::us) return with_unit(l.us(), 2, Toward::nearest, "in.");
+  const double cm = l.si() * kCentimetrePerMetre;
+  return with_unit(cm, std::fabs(cm) < 1.0 ? 3 : 1, Toward::nearest, "cm");
+}
+
 struct ValueText {
   Units units;
+  Toward weight;
   std::string operator()(const std::string& text) const { return text; }
   std::string operator()(double number) const { return number_text(number, decimals_for(number)); }
-  // Thicknesses such as 0.75 in. keep their quarter.
-  std::string operator()(Length l) const {
-    return units == Units::us ? with_unit(l.us(), 2, Toward::nearest, "in.") : depth_text(l, units, Toward::nearest);
-  }
+  std::string operator()(Length l) const { return length_words(l, units); }
   std::string operator()(Area a) const { return area_text(a, units); }
   std::string operator()(Volume v) const { return volume_text(v, units); }
-  // Films and bare boards are small: and not.
+  // Films and bare boards are small: RSI 0.107 and not RSI 0.10.
   std::string operator()(Resistance r) const {
-    if (r.us() >= 2.0) return r_text(r, units);
-    return units == Units::us ? "R-" + number_text(r.us(), 2, Toward::down) : "RSI " + number_text(r.si(), 3, Toward::down) + " m2 K/W";
+    if (units == Units::us || r.us() >= kSmallR) return r_label(r, units);
+    return "RSI " + number_text(r.si(), 3, Toward::down) + " m2 K/W";
   }
   std::string operator()(Resistivity rho) const { return resistivity_text(rho, units); }
   std::string operator()(Density d) const { return density_text(d, units); }
-  std::string operator()(MassPerArea w) const { return weight_text(w, units, Toward::nearest); }
-  std::string operator()(Mass m) const { return mass_text(m, units); }
+  std::string operator()(MassPerArea w) const { return weight_text(w, units, weight); }
+  std::string operator()(Mass m) const { return mass_text(m, units, Toward::nearest); }
 };
 
 struct ValueNumber {
@@ -119,9 +129,14 @@ double r_shown(Resistance r, Units units) {
 
 std::string r_text(Resistance r, Units units) {
   if (units == Units::si) return fmt::format("RSI {:.2f} m2 K/W", r_shown(r, units));
-  constexpr double kSmall = 2.0;  // films and boards would vanish in one decimal
-  if (r.us() < kSmall) return "R-" + number_text(r.us(), 2, Toward::down);
-  return "R-" + number_text(r.us(), 1, Toward::down);
+  if (r.us() >= kSmallR) return fmt::format("R-{:.1f}", r_shown(r, units));
+  const std::string text = small_r(r);
+  return text == "R-0" || text.find('.') != std::string::npos ? text : text + ".0";
+}
+
+std::string r_label(Resistance r, Units units) {
+  if (units == Units::si) return r_text(r, units);
+  return r.us() < kSmallR ? small_r(r) : "R-" + number_text(r.us(), 1, Toward::down);
 }
 
 std::string r_cell(Resistance r, Units units) {
@@ -138,9 +153,10 @@ std::string depth_text(Length depth, Units units, Toward toward) {
   return units == Units::us ? with_unit(depth.us(), 1, toward, "in.") : with_unit(depth.si() * kCentimetrePerMetre, 1, toward, "cm");
 }
 
-std::string level_text(Length level, Units units) {
-  if (units == Units::si) return depth_text(level, units, Toward::up);
-  const auto quarters = static_cast<long>(std::lround(round_up(level.us(), 0.25) * 4.0));
+std::string level_text(Length level, Units units, Toward toward) {
+  if (units == Units::si) return depth_text(level, units, toward);
+  const double on_tape = toward == Toward::down ? round_down(level.us(), 0.25) : round_up(level.us(), 0.25);
+  const auto quarters = static_cast<long>(std::lround(on_tape * 4.0));
   constexpr std::array<std::string_view, 4> parts = {"", "1/4", "1/2", "3/4"};
   const std::string_view part = parts.at(static_cast<std::size_t>(quarters % 4));
   if (part.empty()) return fmt::format("{} in.", quarters / 4);
@@ -157,9 +173,9 @@ std::string volume_text(Volume volume, Units units) {
   return with_unit(volume.us(), decimals_of_area(volume.us()), Toward::up, "ft3");
 }
 
-std::string mass_text(Mass mass, Units units) {
+std::string mass_text(Mass mass, Units units, Toward toward) {
   const double value = units == Units::us ? mass.us() : mass.si();
-  return with_unit(value, value < 100 ? 1 : 0, Toward::up, units == Units::us ? "lb" : "kg");
+  return with_unit(value, value < 100 ? 1 : 0, toward, units == Units::us ? "lb" : "kg");
 }
 
 std::string weight_text(MassPerArea weight, Units units, Toward toward) {
@@ -186,25 +202,26 @@ std::string money_text(double amount, std::string_view currency) {
   return is_word ? fmt::format("{} {}", text, currency) : fmt::format("{}{}", currency, text);
 }
 
-void append_value(std::string& out, const Value& value, Units units) { out += std::visit(ValueText{units}, value); }
+void append_value(std::string& out, const Value& value, Units units, Toward weight) { out += std::visit(ValueText{units, weight}, value); }
 
 std::optional<double> plain_number(const Value& value, Units units) { return std::visit(ValueNumber{units}, value); }
 
-const Value* find_value(const std::vector<NamedValue>& values, std::string_view name) {
+const Value* find_value(const Values& values, std::string_view name) {
   for (const NamedValue& v : values)
     if (v.name == name) return &v.value;
   return nullptr;
 }
 
-void render(std::string& out, std::string_view text, const std::vector<NamedValue>& values, Units units) {
+void render(std::string& out, std::string_view text, const Values& values, Units units) {
   for (;;) {
     const std::size_t open = text.find('{');
     const std::size_t close = open == std::string_view::npos ? open : text.find('}', open);
     if (close == std::string_view::npos) break;
     out += text.substr(0, open);
-    const Value* value = find_value(values, text.substr(open + 1, close - open - 1));
+    const std::string_view name = text.substr(open + 1, close - open - 1);
+    const Value* value = find_value(values, name);
     if (value != nullptr)
-      append_value(out, *value, units);
+      append_value(out, *value, units, name == "limit" ? Toward::down : Toward::up);
     else
       out += "(not known)";
     text.remove_prefix(close + 1);

@@ -17,15 +17,16 @@ enum class Toward { nearest, down, up };
 /// `value` with at most `decimals` places, zeros at the end left off: 5.50 -> "5.5".
 std::string number_text(double value, int decimals, Toward toward = Toward::nearest);
 
-std::string r_text(Resistance r, Units units);                            ///< "R-19.2", "R-38", "RSI 3.38 m2 K/W"; down
+std::string r_text(Resistance r, Units units);                            ///< worked out: "R-19.2", "R-38.0", "RSI 3.38 m2 K/W"; down
+std::string r_label(Resistance r, Units units);                           ///< target or label: "R-38", "RSI 6.69 m2 K/W"; down
 std::string r_cell(Resistance r, Units units);                            ///< for columns: "R-38.0", "RSI 3.38"; down
 double r_shown(Resistance r, Units units);                                ///< the number that r_cell prints
 std::string r_change(double shown_change, Units units);                   ///< "-1.2", "+0.05" for columns
 std::string depth_text(Length depth, Units units, Toward toward);         ///< "5.5 in.", "14 cm"
-std::string level_text(Length level, Units units);                        ///< as on a tape: "13 1/4 in.", "33.7 cm"; up
+std::string level_text(Length level, Units units, Toward toward);         ///< as on a tape: "13 1/4 in.", "33.7 cm"
 std::string area_text(Area area, Units units);                            ///< "1000 ft2", "4.5 ft2", "92.9 m2"
 std::string volume_text(Volume volume, Units units);                      ///< "60 ft3", "1.7 m3"; up
-std::string mass_text(Mass mass, Units units);                            ///< "25 lb", "11.3 kg"; up
+std::string mass_text(Mass mass, Units units, Toward toward);             ///< "25 lb", "11.3 kg"
 std::string weight_text(MassPerArea weight, Units units, Toward toward);  ///< "1.62 lb/ft2", "7.9 kg/m2"
 std::string conductance_text(Conductance ua, Units units);                ///< "76.3 Btu/(h F)", "40.2 W/K"; up
 std::string resistivity_text(Resistivity rho, Units units);               ///< "R-3.5 per inch", "24.27 m K/W"
@@ -33,13 +34,15 @@ std::string density_text(Density density, Units units);                   ///< "
 std::string money_text(double amount, std::string_view currency);         ///< whole units, up: "1235 USD", "$1235"
 
 /// One value of a template with its unit. Text from the survey is passed on as it stands.
-void append_value(std::string& out, const Value& value, Units units);
+/// @param weight  how a weight per area is rounded: up for what is carried, down for what may be
+void append_value(std::string& out, const Value& value, Units units, Toward weight = Toward::up);
 /// The number that goes with `append_value`, in the same unit; empty for a text.
 std::optional<double> plain_number(const Value& value, Units units);
 /// @returns nullptr if there is no value of this name
-const Value* find_value(const std::vector<NamedValue>& values, std::string_view name);
-/// Appends `text` with its {name} places filled. A place without a value reads "(not known)".
-void render(std::string& out, std::string_view text, const std::vector<NamedValue>& values, Units units);
+const Value* find_value(const Values& values, std::string_view name);
+/// Appends `text` with its {name} places filled; a weight goes up, but down at {limit}. A place without a value reads
+/// "(not known)".
+void render(std::string& out, std::string_view text, const Values& values, Units units);
 
 // The words of the result format.
 std::string_view word(SectionKind kind);

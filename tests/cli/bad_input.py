@@ -7,6 +7,7 @@ import pathlib
 import resource
 import shutil
 import signal
+import stat
 import subprocess
 import sys
 import tempfile
@@ -87,6 +88,12 @@ bad("nesting of 10,000", b"[" * 10000, "32")
 bad("nesting in a key of one's own", b'{"format": "overjoist-survey", "x_a": ' + b"[" * 10000, "32")
 bad("17 MiB", b" " * (17 * 1024 * 1024), "16 MiB")
 bad("NUL bytes", b"\0" * 100, "1:1")
+bad("two surveys in one file", survey() + survey(), "follows the end of the survey", ".jsonl")
+bad("half a character", survey(name="X").replace(b'"X"', b'"\\ud800"'), "/sections/0/name", "half of a character")
+bad("span with a dash", survey(readings=["4-6"]), "/sections/0/readings/0", '"4 to 6"')
+bad("FLUSH", survey(readings=["FLUSH"]), "/sections/0/readings/0", '"flush"')
+bad("a half in one sign", survey(readings=["4\u00bd"]), "/sections/0/readings/0", "fractions as 1/2")
+bad("films and ceiling of nothing", survey(films={"inside_r": 0, "attic_r": 0}, ceiling=0, readings=[0]), "/sections/0/films", ":")
 
 # A byte order mark and CRLF are no faults.
 for name, data in (("BOM", b"\xef\xbb\xbf" + survey()), ("CRLF", survey().replace(b"\n", b"\r\n"))):
@@ -138,6 +145,59 @@ with tempfile.TemporaryDirectory() as folder:
     def limit():
         signal.signal(signal.SIGXFSZ, signal.SIG_IGN)
         resource.setrlimit(resource.RLIMIT_FSIZE, (100, 100))
+
+    # What is there and is no plain file is written to; a link stays and its target is replaced; the mode is kept.
+    count += 1
+    text = run(["assess", str(good)]).stdout
+    pipe = here / "pipe"
+    os.mkfifo(pipe)
+    reader = subprocess.Popen(["cat", str(pipe)], stdout=subprocess.PIPE)
+    expect("output is a pipe", run(["assess", str(good), "--output", str(pipe)]), 0)
+    if not stat.S_ISFIFO(pipe.lstat().st_mode):
+        faults.append("output is a pipe: a file has taken its place")
+        reader.kill()
+    elif reader.communicate(timeout=20)[0] != text:
+        faults.append("output is a pipe: its reader did not get the text")
+    (here / "sub").mkdir()
+    target, link, far = here / "sub" / "target.txt", here / "link.txt", here / "sub" / "far.txt"
+    target.write_text("old")
+    target.chmod(0o640)
+    link.symlink_to("sub/target.txt")
+    expect("output is a link", run(["assess", str(good), "--output", str(link)]), 0)
+    if not link.is_symlink() or target.read_bytes() != text or stat.S_IMODE(target.stat().st_mode) != 0o640:
+        faults.append("output is a link: it should stay, its target should be replaced and keep its mode")
+    link.unlink()
+    link.symlink_to(far)
+    expect("output is a link to what is not there yet", run(["quick", "--area", "900", "--depth", "4", "--output", str(here / "q.txt"), "--save", str(link)]), 0)
+    if not link.is_symlink() or b"overjoist-survey" not in far.read_bytes():
+        faults.append("--save to a link: its target should be made")
+    circle = here / "circle"
+    circle.symlink_to(circle)
+    expect("output is a link to itself", run(["assess", str(good), "--output", str(circle)]), 4, "could not be written")
+    private = here / "private.txt"
+    private.write_text("old")
+    private.chmod(0o600)
+    if os.geteuid() == 0:
+        os.chown(private, 65534, 65534)
+    before = private.stat()
+    expect("output has a mode of its own", run(["assess", str(good), "--output", str(private)]), 0)
+    after = private.stat()
+    if private.read_bytes() != text or (after.st_mode, after.st_uid, after.st_gid) != (before.st_mode, before.st_uid, before.st_gid):
+        faults.append("output has a mode of its own: mode or owner was not kept")
+    # A full device by way of a link, as a user who could not replace it if the program tried.
+    ours = here / "ours"
+    ours.mkdir()
+    os.chmod(ours, 0o777)
+    (ours / "full").symlink_to("/dev/full")
+    full = subprocess.run(drop + [str(program), "assess", str(good), "--output", str(ours / "full")], capture_output=True)
+    expect("output is a full device", full, 4, "could not be written", "No space left")
+    readonly = ours / "readonly.txt"
+    readonly.write_text("old")
+    readonly.chmod(0o444)
+    kept = subprocess.run(drop + [str(program), "assess", str(good), "--output", str(readonly)], capture_output=True)
+    expect("output may not be written to", kept, 4, "could not be written", "Permission denied")
+    if readonly.read_text() != "old" or [p for p in ours.iterdir() if "part" in p.name]:
+        faults.append("output may not be written to: it was replaced, or a part was left behind")
 
     expect("file limit", run(["assess", str(good), "--output", str(old)], preexec_fn=limit), 4, "could not be written")
     if old.read_text() != "old" or [p.name for p in here.iterdir() if "part" in p.name]:

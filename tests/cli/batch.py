@@ -5,6 +5,7 @@ import json
 import os
 import pathlib
 import random
+import re
 import resource
 import shutil
 import signal
@@ -100,7 +101,8 @@ check("folder: every survey once", len(names) == 200, len(names))
 check("folder: sorted", [pathlib.Path(n["file"]).name for n in names][:81] == ["a.jsonl"] * 80 + ["0000.json"])
 check("folder: the records are those of the lines", [{k: v for k, v in n.items() if k not in ("file", "line", "diagnostics")} for n in names[80:]]
       == [{k: v for k, v in r.items() if k not in ("line", "diagnostics")} for r in records[:120]])
-check("missing file: a record that says so", json.loads(run([str(folder / "none.json")]).stdout)["status"] == "rejected")
+gone = json.loads(run([str(folder / "none.json")]).stdout)
+check("missing file: a record that says so, without a place", gone["status"] == "rejected" and gone["diagnostics"][0]["line"] is None and gone["diagnostics"][0]["column"] is None, gone)
 check("missing stream: a record that says so", json.loads(run([str(folder / "none.jsonl")]).stdout)["status"] == "rejected")
 
 # A folder of results, and the summary.
@@ -131,7 +133,7 @@ long["notes"] = "x" * 15000
 long["x_pad"] = "y" * 1_000_000
 check("a line of 1 MB", json.loads(run(["-"], json.dumps(long).encode() + b"\n").stdout)["status"] == "done")
 huge = run(["-"], b'{"x_pad":"' + b"y" * (17 << 20) + b'"}\n' + lines[0])
-check("a line of 17 MiB is refused by its length, the next one is read", [json.loads(l)["status"] for l in huge.stdout.splitlines()] == ["rejected", "done"] and b"16 MiB" in huge.stdout, huge.stdout[-300:])
+check("a line of 17 MiB is refused by its length, the next one is read", [json.loads(l)["status"] for l in huge.stdout.splitlines()] == ["rejected", "done"] and b"the survey has more than 16 MiB" in huge.stdout, huge.stdout[-300:])
 crlf = b"".join(lines[:40]).replace(b"\n", b"\r\n")
 check("CRLF", run(["-"], crlf).stdout == run(["-"], b"".join(lines[:40])).stdout)
 
@@ -179,6 +181,7 @@ waiting.stdin.close()
 with open("/dev/full", "wb") as device:
     got = subprocess.run([tool, "batch", str(file)], stdout=device, stderr=subprocess.PIPE)
 check("full device: exit 4 and a message", got.returncode == 4 and b"could not be written" in got.stderr, got.stderr)
+check("full device: no counts as of a batch that went well", b"read 0" not in got.stderr and b"records" not in got.stderr, got.stderr)
 
 
 def small_file():
@@ -190,10 +193,14 @@ with open(folder / "limited.jsonl", "wb") as part:
     got = subprocess.run([tool, "batch", str(file)], stdout=part, stderr=subprocess.PIPE, preexec_fn=small_file)
 data = (folder / "limited.jsonl").read_bytes()
 cut = data[: data.rfind(b"\n") + 1]
+said = re.search(rb"; at least (\d+) records were written", got.stderr)
+check("file limit: no counts as of a batch that went well; the records said to be written are there",
+      b"read 0" not in got.stderr and (not said or int(said[1]) <= cut.count(b"\n")), got.stderr)
 check("file limit: exit 4; what claims to be whole (ends with a line break) is whole", got.returncode == 4 and whole_records(cut) and one.stdout.replace(b"", b"") is not None, got.returncode)
 got = subprocess.run([tool, "batch", "--to", str(folder / "few"), str(file)], stdout=subprocess.PIPE, stderr=subprocess.PIPE,
                      preexec_fn=lambda: (signal.signal(signal.SIGXFSZ, signal.SIG_IGN), resource.setrlimit(resource.RLIMIT_FSIZE, (100, 100))))
 check("--to under a file limit: exit 4, no part left", got.returncode == 4 and not list((folder / "few").iterdir()), got.stderr)
+check("--to under a file limit: no counts as of a batch that went well", b"read 0" not in got.stderr, got.stderr)
 read_end, write_end = os.pipe()
 os.close(read_end)
 got = subprocess.run([tool, "batch", str(file)], stdout=write_end, stderr=subprocess.PIPE, preexec_fn=lambda: signal.signal(signal.SIGPIPE, signal.SIG_DFL))

@@ -15,12 +15,14 @@ inline Tables small_tables() {
   CautionRow vermiculite;
   vermiculite.code = "vermiculite";
   vermiculite.level = CautionLevel::stop;
+  vermiculite.brief = "fill taken as asbestos";
   vermiculite.text = "Treat it as asbestos: do not disturb it.";
   vermiculite.who = "asbestos professional";
   vermiculite.clears = "written release";
   CautionRow weight;
   weight.code = "ceiling-weight";
   weight.level = CautionLevel::fix_first;
+  weight.brief = "too much weight";
   weight.text = "The ceiling would carry {weight}, above its limit of {limit}. Use a lighter fill or brace it.";
   weight.who = "builder";
   weight.clears = "bracing done";
@@ -119,7 +121,7 @@ inline Evaluation one_floor() {
   e.assumptions = {{0, "attic floor", {{"value", std::string("2x6 at 16 in.")}}},
                    {1, "", {{"low", r_value(38)}, {"high", r_value(49)}}},
                    {2, "", {{"value", inches(0.25)}}}};
-  e.sources = {"standard-a"};
+  e.sources = {0};
   e.user_keys = {{"x_job", "{\"crew\": 2}"}};
   return e;
 }

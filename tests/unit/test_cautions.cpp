@@ -16,6 +16,7 @@ Survey quiet() {
   Section s = flat_section();
   s.layers = {layer_of("xps-board")};
   s.layers[0].thickness = inches(10);
+  for (int i = 0; i < 6; ++i) s.readings.push_back(reading_of(10));
   return with_chart(survey_of({s}));
 }
 
@@ -41,6 +42,18 @@ const std::vector<Case>& cases() {
       {"vermiculite", [](Survey& s) { put_loose(s, {12}, "vermiculite"); }},
       {"soiled-insulation", [](Survey& s) { flat(s).layers[0].condition = Condition::soiled; }},
       {"ceiling-weight", [](Survey& s) { put_loose(s, {0}), propose(s, "cellulose-loose"); }},
+      {"ceiling-weight-at-least",
+       [](Survey& s) {
+         flat(s).layers = {batt_of(11, 3.5)}, propose(s, "cellulose-loose");
+         s.target.high = r_value(80);
+       }},
+      {"ceiling-assumed", [](Survey& s) { flat(s).ceiling.reset(); }},
+      {"hatch-plan-lower",
+       [](Survey& s) {
+         s.sections.push_back(hatch_section(10, 20));
+         s.sections.back().after_insulation_r = r_value(5);
+       }},
+      {"facing-unknown", [](Survey& s) { flat(s).layers[0].facing = Facing::unknown; }},
       {"removal", [](Survey& s) { flat(s).layers[0].condition = Condition::remove; }},
       {"gap-below-deck", [](Survey& s) { put_loose(s, {4}), flat(s).kind = SectionKind::decked; }},
       {"gap-below-batt",

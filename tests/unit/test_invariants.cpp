@@ -105,7 +105,7 @@ TEST_CASE("inverse: with a chart the unrounded top-up has the target R too") {
     near(run(survey).sections[0].existing.working_r.us(), target, 1e-6);
 
     const BaseFloor floor = floor_of({0, 3, 6}, 3.5, kEnds, framing_of(0, 0));
-    const Length level = level_for(floor, fill, Basis::working, r_value(target));
+    const Length level = level_for(floor, fill, Basis::working, r_value(target)).value();
     double u = 0;
     for (double d : {0.0, 3.0, 6.0})
       u += 1 / 3.0 / (kEnds + 3.5 * d + (level.us() > d ? chart.r_at(chart.settled_for_initial(level - inches(d))).us() : 0.0));
@@ -183,7 +183,7 @@ TEST_CASE("monotone: more level gives more R, more target asks more level") {
     effective = r.effective.us();
   }
   for (double target = 20; target <= 80; target += 1) {
-    const double now = level_for(floor, fill, Basis::working, r_value(target)).us();
+    const double now = level_for(floor, fill, Basis::working, r_value(target))->us();
     REQUIRE(now > level);
     level = now;
   }

@@ -145,13 +145,13 @@ TEST_CASE("chart: rows that contradict each other are refused by name") {
 TEST_CASE("weight: existing and new fill add up, mean and greatest") {
   BaseFloor floor = floor_of({6, 0}, 3.5, kEnds, framing_of(0.1, 5.5));
   floor.spots[0].weight = MassPerArea::from_us(0.5);
-  const auto w = ceiling_weight(floor, fill_of(3.5, 0, 1.2), inches(10));
+  const auto w = fill_quantity(floor, fill_of(3.5, 0, 1.2), inches(10), square_feet(100), kBag, true).ceiling;
   REQUIRE(w);
   near(w->mean.us(), (0.9 + 1.0) / 2, kNoise);
   near(w->greatest.us(), 1.0, kNoise);
   NewFill unknown = fill_of(3.5, 0, 1.2);
   unknown.density.reset();
-  CHECK_FALSE(ceiling_weight(floor, unknown, inches(10)));
+  CHECK_FALSE(fill_quantity(floor, unknown, inches(10), square_feet(100), kBag, true).ceiling);
   CHECK_FALSE(fill_quantity(floor, unknown, inches(10), square_feet(100), kBag, true).mass);  // null, never 0
   CHECK_FALSE(fill_quantity(floor, unknown, inches(10), square_feet(100), kBag, true).bags);
 }
@@ -199,12 +199,12 @@ TEST_CASE("weight: every old layer counts, as found and below the new fill") {
 TEST_CASE("weight: the best level within the limit is on the grid and one step more breaks it") {
   const BaseFloor floor = floor_of({0}, 3.5, kEnds, framing_of(0.1, 5.5));
   const NewFill fill = fill_of(3.5, 0.2, 2);
-  near(level_within_weight(floor, fill, inches(20), MassPerArea::from_us(2.2)).us(), 16.5, kNoise);
-  near(level_within_weight(floor, fill, inches(20), MassPerArea::from_us(1.3)).us(), 9.75, kNoise);
-  near(level_within_weight(floor, fill, inches(12), MassPerArea::from_us(2.2)).us(), 12, kNoise);
+  near(level_within_weight(floor, fill, inches(20), MassPerArea::from_us(2.2))->us(), 16.5, kNoise);
+  near(level_within_weight(floor, fill, inches(20), MassPerArea::from_us(1.3))->us(), 9.75, kNoise);
+  near(level_within_weight(floor, fill, inches(12), MassPerArea::from_us(2.2))->us(), 12, kNoise);
   BaseFloor heavy = floor;
   heavy.spots[0].weight = MassPerArea::from_us(3);
-  CHECK(level_within_weight(heavy, fill, inches(20), MassPerArea::from_us(2.2)).us() == 0.0);
+  CHECK_FALSE(level_within_weight(heavy, fill, inches(20), MassPerArea::from_us(2.2)).has_value());
 }
 
 // Hand derivation: R-49 of cellulose: 14 in. settled, 17.5 blown, 2 x 14/12 = 2.3333 lb/ft2, above 2.2 of half-inch board at 16 in.; within

@@ -85,6 +85,18 @@ TEST_CASE("quantity: what is not a quantity is refused") {
   CHECK_FALSE(read_quantity(std::string(400, '9'), length).ok);
 }
 
+// Common practice: what people type on a phone or in a hurry is not guessed at, but the message says how to write it.
+TEST_CASE("quantity: the hint names the way to write a span, flush, and what a phone writes in one sign") {
+  for (const char* text : {"4-6", "4 - 6", "4to6", "4 \u2013 6"})
+    CHECK(fault_of(text, length).find("a span of depths is written \"4 to 6\"") != std::string::npos);
+  CHECK(fault_of("4 1/2-6 in", length).find("\"4 1/2 to 6 in\"") != std::string::npos);
+  for (const char* text : {"FLUSH", "flush ", "flsh"}) CHECK(fault_of(text, length).find("is written \"flush\"") != std::string::npos);
+  CHECK(fault_of("4\u00BD", length).find("the sign \u00BD is not read: write fractions as 1/2") != std::string::npos);
+  CHECK(fault_of("4\u201D", length).find("the sign \u201D is not read") != std::string::npos);
+  CHECK(fault_of("4\u2033", length).find("inches as in.") != std::string::npos);
+  CHECK(fault_of("4-6", area).find("span") == std::string::npos);
+}
+
 // Invariant: the environment's decimal comma changes nothing. Where no such locale is installed the check holds trivially.
 TEST_CASE("quantity: numbers do not depend on the locale") {
   const std::string before = std::setlocale(LC_ALL, nullptr);

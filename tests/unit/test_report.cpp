@@ -67,10 +67,37 @@ TEST_CASE("report text: a stop banner comes before the answer and names who deci
             "1. attic floor: Treat it as asbestos: do not disturb it. Who decides: asbestos professional. "
             "What clears it: written release."));
   CHECK(has(out, "You have"));
-  CHECK(has(flowing(out), "Before that fix first: ceiling-weight (attic floor). More below."));
-  CHECK(has(flowing(out), "- vermiculite (attic floor). See the top of this report."));
+  CHECK(has(flowing(out), "Before that fix first: too much weight (attic floor). More below."));
+  CHECK(has(flowing(out), "- fill taken as asbestos (attic floor). See the top of this report."));
   CHECK(has(flowing(out), "porch: Treat it as asbestos: do not disturb it. Cleared by A. Reader on 2026-02-03 (release 7)."));
   CHECK_FALSE(has(text_of(one_floor()), "STOP"));
+}
+
+// Invariant: what must be fixed first is said in words, each once; where nothing is added there is no 'before that'.
+TEST_CASE("report text: what to fix first is listed once and in plain words") {
+  Evaluation e = stopped_floor();
+  const auto weight =
+      std::find_if(e.cautions.begin(), e.cautions.end(), [](const Caution& c) { return c.level == CautionLevel::fix_first; });
+  REQUIRE(weight != e.cautions.end());
+  e.cautions.insert(weight, Caution(*weight));
+  const std::string out = flowing(text_of(e));
+  CHECK(has(out, "Before that fix first: too much weight (attic floor). More below."));
+  CHECK_FALSE(has(out, "ceiling-weight"));
+  e.low.bags = e.high.bags = 0.0;
+  CHECK(has(flowing(text_of(e)), "Fix first too much weight (attic floor). More below."));
+  CHECK_FALSE(has(text_of(e), "Before that"));
+}
+
+// Invariant: a ceiling over its limit gets a level only where one is within it and the whole weight is known.
+TEST_CASE("report text: without a level within the weight limit the reason stands there") {
+  Evaluation e = one_floor();
+  for (TopUpResult* t : {&e.sections[0].low, &e.sections[0].high}) t->weight_greatest = MassPerArea::from_us(2.5);
+  e.sections[0].high.weight_at_least = true;
+  CHECK(has(flowing(text_of(e)), "best level within that weight none not known"));
+  CHECK_FALSE(has(text_of(one_floor()), "best level"));
+  e.sections[0].low.within_weight = WithinWeight{inches(15.25), r_value(45), r_value(46)};
+  CHECK(has(flowing(text_of(e)), "best level within that weight 15 1/4 in. not known"));
+  CHECK(has(flowing(text_of(e, Units::si)), "best level within that weight 38.7 cm not known"));  // 38.735, down
 }
 
 // Invariant: colour only where it is asked for, and the banner in red.
@@ -96,7 +123,7 @@ TEST_CASE("report text: the answer says what is there, what to add and what it t
 TEST_CASE("report text: several sections each say what they need or why not") {
   const std::string out = flowing(text_of(many_sections()));
   CHECK(has(out, "attic floor: to 13 1/4 in. for R-38; to 17 in. for R-49."));
-  CHECK(has(out, "R-38 is out of reach, the deck allows 9 1/4 in., which gives R-28 (working)"));
+  CHECK(has(out, "R-38 is out of reach, the deck allows 9 1/4 in., which gives R-28.0 (working)"));
   CHECK(has(out, "It takes 42 bags of 25 lb as far as it fits towards R-38, 60 bags of 25 lb as far as it fits towards R-49."));
   CHECK(has(out, "reached in every section no no"));
   CHECK(has(out, "new wing: nothing, R-38 and R-49 are met now."));
@@ -178,7 +205,7 @@ TEST_CASE("report text: SI shows RSI, centimetres, kilograms and square metres")
   CHECK(has(out, "You have RSI 2.32 m2 K/W over the whole attic"));
   CHECK(has(out, "RSI 2.17 m2 K/W (working), 10.7 cm deep"));
   CHECK(has(out, "attic floor (flat, 92.9 m2)"));
-  CHECK(has(out, "42 bags of 11.4 kg"));
+  CHECK(has(out, "42 bags of 11.3 kg"));
   CHECK_FALSE(has(out, "1/4 in."));
 }
 
@@ -211,13 +238,16 @@ TEST_CASE("report materials: JSON rows have the keys of the table and leave blan
   m.name = "Straw, loose";
   m.typical = r_per_inch(1.4);
   m.settling_low = 0.07;
+  m.also = {"hay", "thatch"};
   m.sources = {"standard-a"};
   m.status = "published";
   t.materials = {m};
   std::string out;
   write_materials_json(out, t, false);
-  CHECK(has(out, R"("materials":[{"id":"straw","name":"Straw, loose","form":"loose","r_per_inch":1.4,"settling_low_percent":7,)"
-                 R"("source":["standard-a"],"status":"published"}])"));
+  CHECK(has(
+      out,
+      R"("materials":[{"id":"straw","name":"Straw, loose","also":["hay","thatch"],"form":"loose","r_per_inch":1.4,"settling_low_percent":7,)"
+      R"("source":["standard-a"],"status":"published"}])"));
   CHECK(has(out, R"("sources":[{"id":"standard-a","title":"A standard of assemblies","status":"published"}])"));
 }
 
@@ -243,4 +273,24 @@ TEST_CASE("report materials: text shows range, density and settling in the units
   std::string si;
   write_materials_text(si, t, Units::si);
   CHECK(has(flowing(si), "22.2 / - / 24.3 25.63 10 to 20 %"));
+}
+
+// Hand derivation: a printed sheet, R-0.56 at 0.625 in., is 0.56 x 0.17611 = 0.0986 m2 K/W at 1.5875 cm.
+TEST_CASE("report materials: a thin sheet keeps the places of its R and thickness") {
+  Tables t = small_tables();
+  Material m;
+  m.id = "gypsum-5/8";
+  m.name = "5/8 in. gypsum board";
+  m.form = Form::ceiling;
+  m.also = {"drywall"};
+  m.thickness = inches(0.625);
+  m.resistance = r_value(0.56);
+  t.materials = {m};
+  std::string us, si;
+  write_materials_text(us, t, Units::us);
+  CHECK(has(flowing(us), "gypsum-5/8 R-0.56 - -"));
+  CHECK(has(flowing(us), "5/8 in. gypsum board; R of a sheet of 0.625 in.; also drywall;"));
+  write_materials_text(si, t, Units::si);
+  CHECK(has(si, "RSI 0.099"));
+  CHECK(has(flowing(si), "R of a sheet of 1.59 cm"));
 }

@@ -11,7 +11,7 @@ namespace {
 
 std::string json_of(const Evaluation& e, Units units = Units::us, bool pretty = false) {
   std::string out;
-  write_json(out, e, small_tables(), units, pretty);
+  write_json(out, e, small_tables(), {units, pretty});
   return out;
 }
 
@@ -79,7 +79,7 @@ TEST_CASE("report json: units change the words of cautions and assumptions only"
   CHECK(has(us, R"({"what":"joists: 2x6 at 16 in.","value":"2x6 at 16 in.","why":"Not given.","where":"attic floor"})"));
   CHECK(has(us, R"("what":"target: R-38 to R-49","value":null)"));
   const std::string si = json_of(stopped_floor(), Units::si);
-  CHECK(has(si, "would carry 11.7 kg/m2"));  // 2.4 x 4.8824 = 11.72
+  CHECK(has(si, "would carry 11.8 kg/m2"));  // 2.4 x 4.8824 = 11.72, up
   CHECK(has(si, R"("what":"levels are rounded up","value":0.635,)"));
   CHECK(has(si, R"("mean_depth_in":4.25)"));
 }
@@ -91,11 +91,11 @@ TEST_CASE("report json: a cleared caution names person, date and paper") {
   CHECK(count_of(out, "cleared_by") == 1);
 }
 
-// Hand derivation: the fault as given, hint null where there is none.
+// Hand derivation: the fault as given; hint, line and column null where there are none.
 TEST_CASE("report json: a refused survey is a record with its faults") {
   std::string out;
   write_rejected_json(out, "", {{"/sections/0", 3, 5, "no area", "give area_ft2"}, {"", 0, 0, "empty", ""}}, false, {"a.json", 0});
   CHECK(out == R"({"format":"overjoist-evaluation","version":1,"id":null,"status":"rejected","file":"a.json","diagnostics":[)"
                R"({"pointer":"/sections/0","line":3,"column":5,"message":"no area","hint":"give area_ft2"},)"
-               R"({"pointer":"","line":0,"column":0,"message":"empty","hint":null}]})");
+               R"({"pointer":"","line":null,"column":null,"message":"empty","hint":null}]})");
 }

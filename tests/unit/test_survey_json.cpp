@@ -226,6 +226,50 @@ TEST_CASE("survey: a hundred thousand readings in one section are read") {
   CHECK(mean_depth(merge_readings(s.sections[0].readings, inches(5.5))).us() == doctest::Approx(5).epsilon(1e-9));
 }
 
+// Common practice: people write the word of the shop or the site. Only what can stand there is offered, and the words for
+// it are never taken as an id.
+TEST_CASE("survey: an unknown material offers what people mean by that word in that place") {
+  const auto hint = [](const std::string& more) {
+    const SurveyRead read = read_survey(survey_with(more), tables());
+    REQUIRE(read.faults.size() == 1);
+    return read.faults[0].hint;
+  };
+  const auto layer = [&](const std::string& word) {
+    const SurveyRead read = read_survey(
+        R"({"format": "overjoist-survey", "version": 1, "sections": [{"name": "a", "kind": "flat", "area_ft2": 9, "readings": [4],
+      "layers": [{"material": ")" +
+            word + "\"}]}]}",
+        tables());
+    REQUIRE(read.faults.size() == 1);
+    const std::string& said = read.faults[0].hint;
+    const std::size_t start = said.find("did you mean ");
+    return start == std::string::npos ? std::string() : said.substr(13, said.find('?') - 13);
+  };
+  CHECK(layer("cellulose") == "\"cellulose-loose\"");
+  CHECK(layer("Cellulose") == "\"cellulose-loose\"");
+  CHECK(layer("loose cellulose") == "\"cellulose-loose\"");
+  CHECK(layer("fibreglass") == "\"glass-fiber-batt\" or \"glass-fiber-loose\"");
+  CHECK(layer("fiberglass batts") == "\"glass-fiber-batt\"");
+  CHECK(layer("rockwool") == "\"rock-wool-batt\" or \"rock-wool-loose\"");
+  CHECK(layer("mineral wool batt") == "\"rock-wool-batt\"");
+  CHECK(layer("denim") == "\"cotton-batt\"");
+  CHECK(layer("batt") == "\"cotton-batt\" or \"glass-fiber-batt\" or \"rock-wool-batt\"");
+  CHECK(layer("drywall").empty());  // a board, which is no layer of insulation
+  CHECK(layer("straw").empty());
+  CHECK(hint(R"("proposal": {"material": "rockwool"}, )").find("did you mean \"rock-wool-loose\"?") == 0);
+  CHECK(hint(R"("proposal": {"material": "vermiculit"}, )").find("did you mean") == std::string::npos);  // never blown in
+}
+
+// Invariant: without any R between room and attic a bare spot has no R at all; the same films over a covered floor are fine.
+TEST_CASE("survey: films and ceiling of R 0 are refused only where a spot may be bare") {
+  const std::string none = R"("ceiling": 0, "films": {"inside_r": 0, "attic_r": 0}, )";
+  const SurveyRead bare = read_survey(section_with(none + R"("readings": [4, "0 to 3"], )"), tables());
+  REQUIRE(bare.faults.size() == 1);
+  CHECK(bare.faults[0].pointer == "/sections/0/films");
+  CHECK(bare.faults[0].line == 1);
+  CHECK(read_survey(section_with(none + R"("readings": [4, 3], )"), tables()).survey);
+}
+
 // Invariant: a survey's own rows stand before the tables and are marked as its own.
 TEST_CASE("survey: own materials are found first") {
   const Survey s = survey_of(text_of(std::filesystem::path(OVERJOIST_TESTS_DIR) / "surveys/good/own-material.json"));

@@ -30,6 +30,19 @@ TEST_CASE("tables: the embedded tables are read, sorted and refer to each other"
   for (const CeilingLimit& limit : t.limits) CHECK(t.material(limit.board) != nullptr);
 }
 
+// Invariant: a word for people is no id and no brand would be; what stops or holds up the work has a few words for lists.
+TEST_CASE("tables: materials have words that people use, and grave cautions a short form") {
+  const Tables t = builtin_tables();
+  for (const Material& m : t.materials)
+    for (const std::string& word : m.also) CHECK_MESSAGE(t.material(word) == nullptr, word);
+  const std::vector<std::string>& words = t.material("cotton-batt")->also;
+  CHECK(std::find(words.begin(), words.end(), "denim") != words.end());
+  for (const CautionRow& row : t.cautions) {
+    CAPTURE(row.code);
+    if (row.level <= CautionLevel::fix_first) CHECK((!row.brief.empty() && row.brief.size() <= 48));
+  }
+}
+
 // Source: ASHRAE 90.1 A2.4 (films), California JA4 table 4.5.2 (softwood), IECC R301.3 (zone 5: 5400 to 7200 F day),
 // state university extension note (cellulose 3.2 to 3.8 per inch, middle 3.5; settling about 20 %).
 TEST_CASE("tables: figures arrive in their units") {
@@ -59,13 +72,14 @@ TEST_CASE("tables: a user's table replaces and extends rows") {
   const std::size_t before = t.materials.size();
   const Diagnostics faults =
       add_materials(t, table_of(R"({"id": "cellulose-loose", "form": "loose", "r_per_inch": 3.7, "source": ["house test 3"]},
-    {"id": "a-first-row", "form": "batt", "r_per_inch": "25 m K/W", "use": "existing"})"),
+    {"id": "a-first-row", "also": ["first"], "form": "batt", "r_per_inch": "25 m K/W", "use": "existing"})"),
                     "mine.json");
   CHECK(faults.empty());
   CHECK(t.materials.size() == before + 1);
   CHECK(t.material("cellulose-loose")->central()->us() == 3.7);
   CHECK(t.material("cellulose-loose")->name == "cellulose-loose");
   CHECK(t.material("a-first-row")->existing_only);
+  CHECK(t.material("a-first-row")->also == std::vector<std::string>{"first"});
   REQUIRE(t.source("house test 3"));
   CHECK(t.stamps.back().name == "mine.json");
   CHECK(t.stamps.back().version == "7");

@@ -49,7 +49,7 @@ TEST_CASE("uneven depth: equal depths lose nothing and uneven ones always lose")
 TEST_CASE("settling: 20 per cent needs 1.25 times the settled depth") {
   const BaseFloor bare = floor_of({0}, 3.5, kEnds, kNoFraming);
   const NewFill fill = fill_of(3.5, 0.20, 2);
-  near(level_for(bare, fill, Basis::working, r_value(35)).us(), 12.5, 1e-7);  // the solver's 1e-7 R is 4e-8 in.
+  near(level_for(bare, fill, Basis::working, r_value(35))->us(), 12.5, 1e-7);  // the solver's 1e-7 R is 4e-8 in.
   near(fill.settled(inches(12.5)).us(), 10, kNoise);
   near(floor_r(bare, fill, inches(12.5)).working.us(), 35, kNoise);
 }
@@ -104,7 +104,7 @@ TEST_CASE("top-up: the solver gives the least level, never below the target, in 
           const BaseFloor floor = floor_of(depths, 3.5, kEnds, framing_of(1.5 / 16, 5.5));
           if (floor_r(floor, fill, inches(0)).of(basis) >= r_value(target)) continue;
           int steps = 0;
-          const Length level = level_for(floor, fill, basis, r_value(target), &steps);
+          const Length level = level_for(floor, fill, basis, r_value(target), &steps).value();
           const double miss = floor_r(floor, fill, level).of(basis).us() - target;
           CHECK(miss >= 0);
           CHECK(miss <= 1e-7);
@@ -194,4 +194,20 @@ TEST_CASE("top-up: a target already met adds nothing") {
   CHECK_FALSE(s.low.initial_level.has_value());
   near(s.low.working_r.us(), 42, kNoise);
   CHECK(s.high.status == TopUpStatus::needed);
+}
+
+// Hand derivation: under a deck the wood stays as it is, so U cannot fall below f / R_joist: 2x4 (3.5 in. = R-4.375) at 12 in. under
+// ends of 1.52, f = 0.125: R_joist 5.895, effective R below 5.895 / 0.125 = 47.16 however deep the fill.
+TEST_CASE("top-up: an effective target beyond what the joists under a deck allow has no level") {
+  BaseFloor floor;
+  floor.ends = {r_value(1.06), r_value(0.46)};
+  floor.framing = {0.125, inches(3.5), r_per_inch(1.25)};
+  floor.under_deck = true;
+  floor.spots = {{1.0, inches(3), r_value(1.52 + 10.5), r_value(1.52 + 4.375), {}}};
+  NewFill fill;
+  fill.rho = r_per_inch(3.5);
+  fill.settling = 0.2;
+  CHECK_FALSE(level_for(floor, fill, Basis::effective, r_value(48)).has_value());
+  CHECK(level_for(floor, fill, Basis::effective, r_value(40)).has_value());
+  CHECK(level_for(floor, fill, Basis::working, r_value(60)).has_value());
 }

@@ -1,0 +1,230 @@
+// SPDX-License-Identifier: MIT
+#include <doctest/doctest.h>
+
+#include <limits>
+
+#include "fixtures.hpp"
+#include "overjoist/eaves.hpp"
+
+using namespace fixtures;
+
+namespace {
+
+Eave eave_of(double heel, double pitch, double gap, double baffle) { return {inches(heel), pitch, inches(gap), inches(baffle)}; }
+EaveFill fill_at(double level, double r_inch, double ends) { return {inches(level), r_per_inch(r_inch), r_value(ends)}; }
+
+/// 6 in. of room over the plate, rising 1 in 3: full depth of 15 in. is reached after 27 in.
+const Eave kEave = eave_of(8, 4, 1, 1);
+const EaveFill kFill = fill_at(15, 3, 2);
+
+/// The deck comes so low that the first 2 in. hold nothing; rising 1 in 2, 9 in. are reached after 20 in.
+const Eave kLow = eave_of(2, 6, 1, 2);
+const EaveFill kThin = fill_at(9, 4, 2);
+
+std::function<Transmittance(Length)> linear(const EaveFill& fill) {
+  return [fill](Length d) { return inverse(fill.ends + fill.rho * d); };
+}
+
+}  // namespace
+
+// Hand derivation: tests/reference/SOURCES.md#eave-wedge: a(0) = 8 - 1 - 1 = 6, a(27) = 6 + 27/3 = 15. With 2 in. of heel, 1 of gap and
+// 2 of baffle a(0) = max(0, -1) = 0, a(2) = 0, a(20) = 9.
+// Source: IRC R806.3, at least 1 in. of air: the gap where none is given.
+TEST_CASE("eaves: room grows inwards with the pitch and is never below 0") {
+  near(eave_room(kEave, inches(0)).us(), 6, kNoise);
+  near(eave_room(kEave, inches(27)).us(), 15, kNoise);
+  for (double x : {0.0, 1.0, 2.0}) near(eave_room(kLow, inches(x)).us(), 0, kNoise);
+  near(eave_room(kLow, inches(20)).us(), 9, kNoise);
+  Eave plain;
+  plain.heel = inches(8);
+  plain.rise_in_12 = 4;
+  near(eave_room(plain, inches(0)).us(), 7, kNoise);
+}
+
+// Hand derivation: tests/reference/SOURCES.md#eave-wedge: width (15 - 6)·3 = 27 in., mean depth (6 + 15)/2 = 10.5 in. S + ρL = 2 + 45 = 47
+// and S + ρa = 2 + 18 = 20, m·ρ = 1, so U = ln(47/20)/27 = 0.8544153/27 = 0.03164501 and R = 31.60056 - 2 = 29.60056. Half the last digit.
+// The mean depth would have said 1/(2 + 31.5) = 0.02985.
+TEST_CASE("eaves: a wedge that begins with some room has its logarithmic mean") {
+  const EaveWedge w = eave_wedge(kEave, kFill);
+  near(w.width.us(), 27, kNoise);
+  near(w.bare_width.us(), 0, kNoise);
+  near(w.mean_depth.us(), 10.5, kNoise);
+  near(w.u.us(), 0.03164501, 0.000000005);
+  near(w.working_r.us(), 29.60056, 0.000005);
+  near(w.field_u.us(), 1.0 / 47, kNoise);
+  near(w.field_working_r.us(), 45, kNoise);
+}
+
+// Hand derivation: tests/reference/SOURCES.md#eave-wedge: a(0) = -1, so the first 1/(1/2) = 2 in. are bare and the width is 2 + 9·2 = 20
+// in. Volume 9·18/2 = 81, mean 4.05 in. U·20 = 2/2 + ln(38/2)/(0.5·4) = 1 + 2.9444390/2 = 2.4722195; U = 0.12361097. Half the last digit.
+TEST_CASE("eaves: where nothing fits the films and the ceiling stand alone") {
+  const EaveWedge w = eave_wedge(kLow, kThin);
+  near(w.width.us(), 20, kNoise);
+  near(w.bare_width.us(), 2, kNoise);
+  near(w.mean_depth.us(), 4.05, kNoise);
+  near(w.u.us(), 0.12361097, 0.000000005);
+}
+
+// Source: tests/reference/SOURCES.md#ashrae-a24: 85 % full depth, 5 % half depth, 10 % joists; printed U, three decimals, so 0.0005. The
+// half depth is the mean depth of a wedge that begins at nothing. Hand derivation: the taper itself loses more: ln(1 + 30/1.63)/30
+// = 2.96582/30 = 0.098861 against 1/(1.63 + 15) = 0.060132, 1.644 times.
+TEST_CASE("eaves: the 90.1 convention of half depth over 5 % of the area") {
+  const PathEnds ends = {r_value(0.61 + 0.56), r_value(0.46)};
+  const double rho = 11 / 3.5;
+  const std::vector<BuiltLayer> layers = {loose_layer(rho)};
+  const std::pair<double, double> rows[] = {{30, .034}, {38, .027}};
+  for (const auto& [rated, printed] : rows) {
+    const EaveFill fill = {inches(rated / rho), r_per_inch(rho), ends.both()};
+    const EaveWedge w = eave_wedge(eave_of(1, 4, 1, 0), fill);
+    near(w.mean_depth.us(), rated / rho / 2, kNoise);
+    const SpotPaths full = paths_at(ends, framing_of(0.10, 3.5), layers, fill.level.us());
+    const SpotPaths half = paths_at(ends, framing_of(0.10, 3.5), layers, w.mean_depth.us());
+    const Path all[] = {{0.85, full.bay}, {0.05, half.bay}, {0.10, full.joist}};
+    near(u_of_paths(all).us(), printed, 0.0005);
+    if (rated == 30) near(w.u.us(), 0.0988509, 0.00000005);
+    if (rated == 30) near(w.u.us() / inverse(half.bay).us(), 1.644, 0.0005);
+  }
+}
+
+// Invariant: no wedge where the heel leaves room for the full level, nor in the limit of a very steep roof; then the wedge is the field, to
+// the bit.
+TEST_CASE("eaves: a high heel has no wedge, and a steep roof hardly any") {
+  for (double heel : {16.0, 20.0}) {
+    const EaveWedge w = eave_wedge(eave_of(heel, 4, 1, 0), kFill);
+    CHECK(w.width == Length{});
+    CHECK(w.u == w.field_u);
+    CHECK(w.mean_depth == kFill.level);
+    CHECK(wedge_u(eave_of(heel, 4, 1, 0), kFill.level, linear(kFill)) == w.field_u);
+    CHECK(wedge_strips(eave_of(heel, 4, 1, 0), kFill, 4).empty());
+    CHECK(eave_loss(w, inches(960), {}, {}).ua == Conductance{});
+  }
+  double last = std::numeric_limits<double>::infinity();
+  for (double pitch : {1.0, 4.0, 12.0, 24.0, 1e6, 1e12}) {
+    const EaveWedge w = eave_wedge(eave_of(1, pitch, 1, 0), kFill);
+    CHECK(w.width.us() < last);
+    near(w.width.us(), 15 * 12 / pitch, 15 * 12 / pitch * kNoise);
+    near(w.mean_depth.us(), 7.5, kNoise);             // whatever the pitch
+    near(w.u.us(), std::log(47 / 2.0) / 45, kNoise);  // ln((S + ρL)/S)/(ρL), whatever the pitch
+    last = w.width.us();
+  }
+  // A hair below full depth over the plate: digits are kept.
+  near(eave_wedge(eave_of(16 - 1e-9, 4, 1, 0), kFill).u.us(), 1.0 / 47, kNoise);
+}
+
+// Invariant: Simpson and the closed form are two ways to one integral; the header promises 1e-10.
+TEST_CASE("eaves: Simpson agrees with the closed form") {
+  for (double heel : {0.0, 1.0, 3.0, 8.0, 15.9})
+    for (double pitch : {2.0, 5.0, 12.0})
+      for (double ends : {0.85, 1.52, 3.0}) {
+        const Eave e = eave_of(heel, pitch, 1, 0);
+        const EaveFill f = fill_at(15, 3.5, ends);
+        near(wedge_u(e, f.level, linear(f)).us(), eave_wedge(e, f).u.us(), 1e-10);
+      }
+}
+
+// Hand derivation: the invented chart is linear between rows, so each stretch is a logarithm of its own: with S = 2 and a wedge from
+// nothing to 14 in. U = [3.7/13·ln(15/2) + 4.8/17·ln(32/15) + 5.5/19·ln(51/32)]/14. Within the promised 1e-10.
+TEST_CASE("eaves: a label's chart is followed row by row") {
+  const CoverageChart chart(invented_rows(), Mass::from_us(25), 0.0);
+  const auto u_at = [&chart](Length d) { return inverse(r_value(2) + chart.r_at(d)); };
+  const double want = (3.7 / 13 * std::log(15 / 2.0) + 4.8 / 17 * std::log(32 / 15.0) + 5.5 / 19 * std::log(51 / 32.0)) / 14;
+  near(wedge_u(eave_of(1, 4, 1, 0), inches(14), u_at).us(), want, 1e-10);
+}
+
+// Hand derivation: R-19 of 6.25 in., missing below half its thickness: 1/S there. Above it U = (a + bL)/(A + BL) with b = 1/19 - a/6.25, A
+// = Sa, B = Sb + 1, whose integral is b·ΔL/B + a/B²·ln((A + BL2)/(A + BL1)). The jump at 3.125 in. is found to the promised 1e-6.
+TEST_CASE("eaves: a batt that gives out at half its thickness") {
+  const double s = 2, a = kBattConstant, b = 1.0 / 19 - a / 6.25, big_a = s * a, big_b = s * b + 1;
+  const auto u_at = [](Length d) {
+    const bool there = d.us() >= 3.125;
+    return inverse(r_value(2) + (there ? squeezed_batt_r(r_value(19), inches(6.25), d) : Resistance{}));
+  };
+  const double squeezed = b * 3.125 / big_b + a / (big_b * big_b) * std::log((big_a + big_b * 6.25) / (big_a + big_b * 3.125));
+  near(wedge_u(eave_of(1, 4, 1, 0), inches(6.25), u_at).us(), (3.125 / s + squeezed) / 6.25, 1e-6);
+}
+
+// Invariant: strips of any number hold the wedge's whole volume and, by their even depths, its whole U; depths never fall inwards, the even
+// depth is never the greater, and heat from mean depths is too hopeful.
+TEST_CASE("eaves: strips add up to the wedge, by volume and by heat") {
+  const std::pair<Eave, EaveFill> cases[] = {{kEave, kFill}, {kLow, kThin}};
+  for (const auto& [eave, fill] : cases)
+    for (std::size_t n : {1U, 2U, 3U, 8U, 40U}) {
+      const EaveWedge w = eave_wedge(eave, fill);
+      double depth = 0, u = 0, hopeful = 0, share = 0, last = 0;
+      for (const WedgeStrip& strip : wedge_strips(eave, fill, n)) {
+        share += strip.share;
+        depth += strip.share * strip.depth.us();
+        u += strip.share / (fill.ends + fill.rho * strip.even_depth).us();
+        hopeful += strip.share / (fill.ends + fill.rho * strip.depth).us();
+        CHECK(strip.even_depth.us() <= strip.depth.us() + kNoise);
+        CHECK(strip.depth.us() >= last);
+        last = strip.depth.us();
+      }
+      near(share, 1, kNoise);
+      near(depth, w.mean_depth.us(), kNoise);
+      near(u, w.u.us(), kNoise);
+      CHECK(hopeful < w.u.us());
+    }
+}
+
+// Hand derivation: the 27 in. wedge along 80 ft is 960·27/144 = 180 ft2; it lacks 15 - 10.5 = 4.5 in., 67.5 ft3, at 1.6 lb/ft3 108 lb, 4.32
+// bags of 25 lb. UA 180·(0.03164501 - 0.02127660) = 1.866315; the rounded U carry 180·1e-8.
+TEST_CASE("eaves: what a wedge lacks against full depth") {
+  const EaveLoss loss = eave_loss(eave_wedge(kEave, kFill), inches(960), Density::from_us(1.6), Mass::from_us(25));
+  near(loss.area.us(), 180, kNoise);
+  near(loss.volume.us(), 67.5, kNoise);
+  near(loss.mass->us(), 108, kNoise);
+  near(*loss.bags, 4.32, kNoise);
+  near(loss.ua.us(), 1.866315, 0.000002);
+  const EaveLoss plain = eave_loss(eave_wedge(kEave, kFill), inches(960), {}, Mass::from_us(25));
+  CHECK_FALSE(plain.mass);
+  CHECK_FALSE(plain.bags);
+}
+
+// Hand derivation: of 1,200 ft2 the wedge is 180, 15 %. R-45 in the field, 6·3 = R-18 over the plate. U = 0.15·0.03164501 + 0.85/47 =
+// 0.02283186, R 43.79845 - 2 = 41.79845 (half the last digit of U carries 1e-5). R-38 needs 38/3 in., reached (38/3 - 6)·3 = 20 in. inside:
+// 960·20/144 = 133.33 ft2, a ninth, stay short.
+TEST_CASE("eaves: met in the field, not at the eave") {
+  const EaveFloor floor = {inches(960), square_feet(1200)};
+  const FieldAndEave r38 = field_and_eave(kEave, kFill, floor, r_value(38));
+  near(r38.field.us(), 45, kNoise);
+  near(r38.at_plate.us(), 18, kNoise);
+  near(r38.wedge.us(), 29.60056, 0.000005);
+  near(r38.whole.us(), 41.79845, 0.00001);
+  CHECK(r38.field_meets);
+  CHECK(r38.whole_meets);
+  CHECK_FALSE(r38.plate_meets);
+  near(r38.met_from->us(), 20, kNoise);
+  near(r38.share_short, 1.0 / 9, kNoise);
+  const FieldAndEave r44 = field_and_eave(kEave, kFill, floor, r_value(44));
+  CHECK(r44.field_meets);
+  CHECK_FALSE(r44.whole_meets);
+  const FieldAndEave r49 = field_and_eave(kEave, kFill, floor, r_value(49));
+  CHECK_FALSE(r49.field_meets);
+  CHECK_FALSE(r49.met_from);
+  CHECK(r49.share_short == 1.0);
+  const FieldAndEave r18 = field_and_eave(kEave, kFill, floor, r_value(18));
+  CHECK(r18.plate_meets);
+  CHECK(r18.met_from == inches(0));
+  CHECK(r18.share_short == 0.0);
+}
+
+// Hand derivation: each range stands in the header; a wedge of 180 ft2 does not fit on a floor of 100.
+TEST_CASE("eaves: what cannot be is refused") {
+  const double nan = std::nan("");
+  CHECK_THROWS_WITH_AS(eave_wedge(eave_of(8, 0, 1, 0), kFill), doctest::Contains("pitch of 0"), Error);
+  CHECK_THROWS_AS(eave_wedge(eave_of(8, nan, 1, 0), kFill), Error);
+  CHECK_THROWS_WITH_AS(eave_wedge(eave_of(-1, 4, 1, 0), kFill), doctest::Contains("heel height"), Error);
+  CHECK_THROWS_WITH_AS(eave_wedge(eave_of(8, 4, -1, 0), kFill), doctest::Contains("vent gap"), Error);
+  CHECK_THROWS_WITH_AS(eave_wedge(eave_of(8, 4, 1, -1), kFill), doctest::Contains("baffle"), Error);
+  CHECK_THROWS_WITH_AS(eave_wedge(kEave, fill_at(0, 3, 2)), doctest::Contains("level"), Error);
+  CHECK_THROWS_WITH_AS(eave_wedge(kEave, fill_at(15, 0, 2)), doctest::Contains("R per inch"), Error);
+  CHECK_THROWS_WITH_AS(eave_wedge(kEave, fill_at(15, 3, nan)), doctest::Contains("films"), Error);
+  CHECK_THROWS_WITH_AS(eave_room(kEave, inches(-1)), doctest::Contains("distance"), Error);
+  CHECK_THROWS_WITH_AS(wedge_u(kEave, inches(nan), linear(kFill)), doctest::Contains("level"), Error);
+  CHECK_THROWS_WITH_AS(wedge_strips(kEave, kFill, 0), doctest::Contains("0 strips"), Error);
+  CHECK_THROWS_WITH_AS(eave_loss(eave_wedge(kEave, kFill), inches(0), {}, {}), doctest::Contains("eave length"), Error);
+  CHECK_THROWS_WITH_AS(field_and_eave(kEave, kFill, {inches(960), square_feet(100)}, r_value(38)),
+                       doctest::Contains("larger than the floor"), Error);
+  CHECK_THROWS_WITH_AS(field_and_eave(kEave, kFill, {inches(960), square_feet(1200)}, r_value(0)), doctest::Contains("target"), Error);
+}
