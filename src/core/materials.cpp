@@ -144,6 +144,7 @@ WordIndex::WordIndex(const std::vector<std::string_view>& words) {
 void Tables::build_indexes() {
   const auto index = [](const auto& rows, auto key) {
     std::vector<std::string_view> words;
+    words.reserve(rows.size());
     for (const auto& row : rows) words.push_back(row.*key);
     return WordIndex(words);
   };

@@ -30,6 +30,7 @@ double check_shares(const std::vector<Reading>& readings) {
     throw Error(ErrorCode::contradiction, "readings", "some readings carry a share of the area and some do not",
                 "give a share to all of them or to none");
   std::vector<double> shares;
+  shares.reserve(readings.size());
   for (const Reading& r : readings) shares.push_back(r.share);
   std::sort(shares.begin(), shares.end());
   double sum = 0.0;

@@ -5,6 +5,7 @@
 /// Texts of data/*.json, put into the program at build time by src/cmake/embed.cmake.
 namespace overjoist::embedded {
 
-extern const std::string_view materials, targets, limits, cautions, assumptions, sources;
+// Named after the files.
+extern const std::string_view materials, targets, limits, cautions, assumptions, sources;  // NOLINT(readability-identifier-naming)
 
 }  // namespace overjoist::embedded

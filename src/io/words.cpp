@@ -196,7 +196,7 @@ std::string density_text(Density density, Units units) {
 }
 
 std::string money_text(double amount, std::string_view currency) {
-  const std::string text = number_text(amount, 0, Toward::up);
+  std::string text = number_text(amount, 0, Toward::up);
   if (currency.empty()) return text;
   const bool is_word = (currency[0] >= 'A' && currency[0] <= 'Z') || (currency[0] >= 'a' && currency[0] <= 'z');
   return is_word ? fmt::format("{} {}", text, currency) : fmt::format("{}{}", currency, text);
