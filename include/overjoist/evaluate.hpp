@@ -120,7 +120,7 @@ struct TotalsResult {
 struct TargetBand {
   Resistance low, high;
   Basis basis = Basis::working;
-  std::string zone;  ///< "5", "4C", or "" if not known
+  std::string zone;  ///< its number, "1" to "8", or "" if not known
 };
 
 struct Evaluation {

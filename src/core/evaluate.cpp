@@ -57,6 +57,8 @@ TargetBand target_band(const Survey& survey, const Tables& tables, Notes& notes)
   if (wish.low || wish.high) {
     band.low = wish.low ? *wish.low : *wish.high;
     band.high = wish.high ? *wish.high : *wish.low;
+    if (!survey.site.climate_zone.empty())
+      band.zone = std::max('1', survey.site.climate_zone[0]);  // told, though the band does not follow it
     if (!wish.low || !wish.high) notes.assume("band-one-given", "", {{"value", band.low}});
     if (band.low > band.high) throw Error(ErrorCode::contradiction, "target", "low_r is above high_r", "give the lower figure as low_r");
   } else {

@@ -56,7 +56,7 @@ void build_framing(BuiltSection& built, const Tables& tables, Notes& notes) {
   built.spacing = size.spacing;
   built.framing.depth = size.depth;
   if (!(size.spacing >= size.width) && !joists.framing_fraction)
-    throw Error(ErrorCode::contradiction, s.name, "joist spacing is below the joist width", "spacing is measured from centre to centre");
+    throw Error(ErrorCode::contradiction, s.name, "joist spacing is below the joist width", "spacing is measured from center to center");
   built.framing.fraction = joists.framing_fraction.value_or(size.width / size.spacing);
   built.framing.wood = joists.wood.value_or(tables.wood);
   if (!joists.framing_fraction) notes.assume("framing-from-joists", s.name, {{"value", built.framing.fraction}});

@@ -152,3 +152,13 @@ TEST_CASE("evaluate: an attic over unheated rooms only has no heat loss of its o
   CHECK(e.sections[0].low.status == TopUpStatus::not_applicable);
   CHECK(e.low.bags == 0.0);
 }
+
+// Hand derivation: R-30 to R-40 as asked for, zone 6 as told; zone 0 counts as 1.
+TEST_CASE("evaluate: a zone that was told stays in the result beside a target of one's own") {
+  Survey survey = survey_of({loose_section({4, 4, 4, 4, 4})}, 30, 40);
+  survey.site.climate_zone = "6B";
+  CHECK(run(survey).target.zone == "6");
+  CHECK(run(survey).target.low.us() == 30);
+  survey.site.climate_zone = "0A";
+  CHECK(run(survey).target.zone == "1");
+}
