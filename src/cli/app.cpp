@@ -181,7 +181,8 @@ int dispatch(std::span<const std::string_view> args, const Streams& streams) {
   CLI::App& materials_command = *app.add_subcommand("materials", "the tables in use, with sources");
   add_common(materials_command, materials_options);
 
-  if (!args.empty() && !args[0].empty() && args[0][0] != '-') {
+  if (args.empty()) return wrong_use(streams.err, "name a command: assess, quick, check, batch or materials");
+  if (!args[0].empty() && args[0][0] != '-') {
     std::vector<std::string> names;
     for (const CLI::App* sub : app.get_subcommands({})) names.push_back(sub->get_name());
     const std::vector<std::string_view> known(names.begin(), names.end());
@@ -195,7 +196,7 @@ int dispatch(std::span<const std::string_view> args, const Streams& streams) {
     app.parse(std::vector<std::string>(args.rbegin(), args.rend()));
   } catch (const CLI::CallForHelp&) {
     const auto chosen = app.get_subcommands();
-    return deliver((chosen.empty() ? &app : chosen.front())->help(), "", streams);
+    return deliver(chosen.empty() ? app.help() : chosen.front()->help("overjoist"), "", streams);
   } catch (const CLI::CallForVersion& e) {
     return deliver(std::string(e.what()) + "\n", "", streams);
   } catch (const CLI::ParseError& e) {
