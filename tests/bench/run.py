@@ -2,7 +2,7 @@
 """Measures the batch against its yardsticks and prints Markdown tables; run.sh builds what this needs and calls it.
 
 Every program is run in turn, round after round, so that a busy minute of the machine hits all of them alike; figures
-are medians over the rounds, with the least value beside. Before each round it waits, for some seconds at most, until
+are medians over the rounds, with the least value beside. Before each run it waits, as long as its patience lasts, until
 other work leaves the processors alone. Standard output goes to nowhere."""
 import argparse
 import os
@@ -27,7 +27,7 @@ words.add_argument("--small", type=int, default=20_000, help="surveys of the sma
 words.add_argument("--large", type=int, default=200_000, help="surveys of the large run; 0 leaves it out")
 words.add_argument("--rounds", type=int, default=5)
 words.add_argument("--large-rounds", type=int, default=3)
-words.add_argument("--patience", type=float, default=20, help="seconds to wait at most for a quiet moment before a round")
+words.add_argument("--patience", type=float, default=300, help="seconds to wait at most, all in all, for quiet moments")
 asked = words.parse_args()
 
 tool, bench = str(asked.build / "overjoist"), asked.build
@@ -56,17 +56,19 @@ def busy_share():
 
 
 def wait_for_quiet():
-    end = time.monotonic() + asked.patience
-    while busy_share() > 0.1 and time.monotonic() < end:
-        pass
+    while asked.patience > 0:
+        start = time.monotonic()
+        if busy_share() < 0.1:
+            break
+        asked.patience -= time.monotonic() - start
 
 
 def interleaved(programs, rounds):
     """Runs {name: (command, stdin)} in turn. Returns {name: Run of medians} and {name: Run of least values}."""
     runs = {name: [] for name in programs}
     for _ in range(rounds):
-        wait_for_quiet()
         for name, (command, stdin) in programs.items():
+            wait_for_quiet()
             runs[name].append(measure(command, stdin))
     middle = {n: Run(statistics.median(r.wall for r in rs), statistics.median(r.cpu for r in rs), max(r.memory for r in rs)) for n, rs in runs.items()}
     least = {n: Run(min(r.wall for r in rs), min(r.cpu for r in rs), min(r.memory for r in rs)) for n, rs in runs.items()}
@@ -111,11 +113,11 @@ def throughput(folder, count, rounds):
     with open(file, "wb") as out:
         subprocess.run([sys.executable, asked.root / "tests/bench/generate.py", str(count)], stdout=out, check=True)
     middle, least = interleaved(programs_for(file), rounds)
-    b, b_least = (next(run for name, run in runs.items() if name[1] == "b") for runs in (middle, least))
+    b = next(run for name, run in middle.items() if name[1] == "b")
     print(f"**{count:,} surveys**, {file.stat().st_size / 1e6:.1f} MB; medians of {rounds} rounds, least values beside\n")
-    table(["", "CPU s", "least", "x (b)", "wall s", "least", "x (b)", "x (b) of least", "surveys/s", "peak MiB"],
+    table(["", "CPU s", "least", "x (b)", "wall s", "least", "x (b)", "cores", "surveys/s", "peak MiB"],
           [[name, f"{r.cpu:.3f}", f"{least[name].cpu:.3f}", f"{r.cpu / b.cpu:.2f}", f"{r.wall:.3f}", f"{least[name].wall:.3f}", f"{r.wall / b.wall:.2f}",
-            f"{least[name].wall / b_least.wall:.2f}", f"{count / r.wall:,.0f}", f"{r.memory / 1024:.1f}"] for name, r in middle.items()])
+            f"{r.cpu / r.wall:.1f}", f"{count / r.wall:,.0f}", f"{r.memory / 1024:.1f}"] for name, r in middle.items()])
     runs = [{name[1]: run for name, run in each.items()} for each in (middle, least)]
     at = f"{count:,}: "
     bound(at + "CPU of (e) against (b)", runs, lambda r: r["e"].cpu / r["b"].cpu, 2.0, "x")
