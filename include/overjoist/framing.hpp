@@ -54,6 +54,7 @@ SpotPaths spot_paths(const PathEnds& ends, const Framing& framing, std::span<con
 /// Parallel path of joist and bay, f/R_joist + (1-f)/R_bay (method eq. 5, upper limit of R).
 Transmittance parallel(const Framing& framing, const SpotPaths& paths);
 /// ISO 6946 combined value: the mean of the parallel-path R and the isothermal-planes R, as U.
-Transmittance iso_mean(const Framing& framing, const SpotPaths& paths);
+/// @param upper  the parallel-path U of the same paths
+Transmittance iso_mean(Transmittance upper, const SpotPaths& paths);
 
 }  // namespace overjoist

@@ -111,9 +111,10 @@ ExistingResult existing_result(const BuiltSection& built) {
   Transmittance u_bay, u, u_planes, u_mean;
   for (const Piece& p : built.pieces) {
     u_bay += inverse(p.paths.bay) * p.share;
-    u += parallel(framing, p.paths) * p.share;
+    const Transmittance upper = parallel(framing, p.paths);
+    u += upper * p.share;
     u_planes += inverse(p.paths.planes) * p.share;
-    u_mean += iso_mean(framing, p.paths) * p.share;
+    u_mean += iso_mean(upper, p.paths) * p.share;
   }
   r.working_r = std::max(Resistance{}, inverse(u_bay) - built.ends.both());  // method eq. 7; rounding noise on a bare floor
   r.effective_r = inverse(u);                                                // method eq. 6

@@ -101,8 +101,6 @@ Transmittance parallel(const Framing& framing, const SpotPaths& paths) {
   return u_of_paths(both);
 }
 
-Transmittance iso_mean(const Framing& framing, const SpotPaths& paths) {
-  return inverse((inverse(parallel(framing, paths)) + paths.planes) / 2.0);
-}
+Transmittance iso_mean(Transmittance upper, const SpotPaths& paths) { return inverse((inverse(upper) + paths.planes) / 2.0); }
 
 }  // namespace overjoist

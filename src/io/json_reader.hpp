@@ -196,7 +196,7 @@ T& open_member(std::optional<T>& to) {
 }
 template <class T>
 T& open_member(std::vector<T>& to) {
-  constexpr std::size_t kUsual = 8;  // elements of a usual list: no growth by ones and twos
+  constexpr std::size_t kUsual = sizeof(T) <= 128 ? 24 : 4;  // elements of a usual list: no growth by ones and twos
   if (to.empty()) to.reserve(kUsual);
   return to.emplace_back();
 }

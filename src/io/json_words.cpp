@@ -13,6 +13,7 @@ void write_words(JsonWriter& w, std::string_view key, std::string_view text, con
   w.key(key);
   if (text.find('{') == std::string_view::npos) return w.string(text);
   std::string rendered;
+  rendered.reserve(text.size() + 64);  // the values' room: no growth by steps
   render(rendered, text, values, units);
   w.string(rendered);
 }

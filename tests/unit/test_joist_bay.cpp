@@ -21,7 +21,8 @@ BayR bay_r(const Bay& b) {
   const Framing wood = framing_of(1.5 / b.spacing, b.joist, 1 / 0.8);
   const std::vector<BuiltLayer> layers = {loose_layer(1 / b.k)};
   const SpotPaths cut = paths_at(ends, wood, layers, b.t), full = paths_at(ends, wood, layers, b.t, true);
-  return {inverse(parallel(wood, full)).us(), inverse(parallel(wood, cut)).us(), cut.planes.us(), inverse(iso_mean(wood, cut)).us()};
+  return {inverse(parallel(wood, full)).us(), inverse(parallel(wood, cut)).us(), cut.planes.us(),
+          inverse(iso_mean(parallel(wood, cut), cut)).us()};
 }
 
 /// The closed forms of the study, written out here.
