@@ -79,8 +79,7 @@ struct BatchSummary {
   std::size_t flagged[3] = {0, 0, 0};  ///< records with a caution of level stop, fix-first, care or above
   double area_ft2 = 0, ua_existing = 0, ua_low = 0, ua_high = 0, bags_low = 0, bags_high = 0;
   bool write_failed = false;
-  std::size_t bugs = 0;     ///< refused records where the program itself is at fault
-  std::size_t workers = 0;  ///< threads that could be started
+  std::size_t bugs = 0;  ///< refused records where the program itself is at fault
   void add(const RecordFacts& facts);
 };
 

@@ -114,7 +114,6 @@ struct TotalsResult {
   std::optional<double> material, labour;  ///< money; empty: not priced
   std::optional<double> extras;            ///< sum of the fixed extras; empty: none given
   std::optional<double> cost;              ///< empty unless material and labour are priced
-  double unit_price_count = 0;             ///< bags that were priced
 };
 
 struct TargetBand {

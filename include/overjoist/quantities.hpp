@@ -18,8 +18,7 @@ struct FillQuantity {
   std::optional<double> bags;    ///< before waste; empty without mass or bag weight
   Length least, mean, greatest;  ///< new settled thickness
   Length initial_least, initial_mean, initial_greatest;
-  Length settled_level;  ///< area mean of the settled surface
-  Length settled_level_least;
+  Length settled_level;                     ///< area mean of the settled surface
   std::optional<MassPerArea> added_weight;  ///< area mean in the bays
   std::optional<CeilingWeight> ceiling;     ///< empty if the new fill's density is not known
 };

@@ -124,7 +124,7 @@ SectionResult section_result(const Section& section, const Survey& survey, const
   r.high = untouched(r.existing, band, true);
   r.patches = patches(built, notes);
   r.removals = removals(built);
-  section_cautions(built, tables, notes);
+  section_cautions(built, notes);
   const CeilingLimit* limit = built.thin_board ? nullptr : ceiling_limit(tables, built.board, built.spacing);
   if (section.kind == SectionKind::hatch) {
     plan_hatch(r, built, notes);

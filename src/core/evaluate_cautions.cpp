@@ -117,7 +117,7 @@ void layer_cautions(const BuiltSection& built, std::size_t i, Notes& notes) {
 
 }  // namespace
 
-void section_cautions(const BuiltSection& built, const Tables&, Notes& notes) {
+void section_cautions(const BuiltSection& built, Notes& notes) {
   const Section& s = *built.survey;
   for (std::size_t i = 0; i < built.layers.size(); ++i) layer_cautions(built, i, notes);
   gap_cautions(built, notes);

@@ -63,7 +63,7 @@ TopUpResult top_up(const BuiltSection& built, const BaseFloor& floor, const Floo
                    bool high_end, const CeilingLimit* limit);
 
 /// Cautions that follow from a section as found, and from what is planned for it.
-void section_cautions(const BuiltSection& built, const Tables& tables, Notes& notes);
+void section_cautions(const BuiltSection& built, Notes& notes);
 void plan_cautions(const BuiltSection& built, const SectionResult& result, const Blow& blow, const CeilingLimit* limit,
                    const Tables& tables, Notes& notes);
 

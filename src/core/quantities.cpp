@@ -20,7 +20,6 @@ FillQuantity fill_quantity(const BaseFloor& floor, const NewFill& fill, Length l
     q.settled_level += (spot.surface + t) * spot.share;
     q.least = first ? t : std::min(q.least, t);
     q.initial_least = first ? initial : std::min(q.initial_least, initial);
-    q.settled_level_least = first ? spot.surface + t : std::min(q.settled_level_least, spot.surface + t);
     q.greatest = std::max(q.greatest, t);
     q.initial_greatest = std::max(q.initial_greatest, initial);
     first = false;

@@ -110,7 +110,6 @@ class Batch {
     std::vector<std::thread> threads;
     for (std::size_t i = 1; i < options_.jobs && start(threads); ++i) {
     }
-    summary_.workers = threads.size() + 1;
     work();
     for (std::thread& t : threads) t.join();
     if (broken_) std::rethrow_exception(broken_);
