@@ -5,6 +5,6 @@
 /// Texts of data/*.json, put into the program at build time by src/cmake/embed.cmake.
 namespace overjoist::embedded {
 
-extern const std::string_view materials, targets, limits, cautions, assumptions, sources;
+extern const std::string_view materials, targets, limits, cautions, assumptions, sources, bypasses;
 
 }  // namespace overjoist::embedded
