@@ -107,8 +107,10 @@ void write_tests(const Report& c) {
 
 void write_sealing(const Report& c) {
   const SealingList& list = c.e.plan.sealing;
-  if (list.items.empty()) return c.page.text("  seal", "no bypass was entered: look for them before anything is covered.", kHang);
-  c.page.text("  seal", "biggest holes first:", kHang);
+  const std::string_view first =
+      c.e.plan.entered > 0 ? "biggest holes first:" : "no bypass was entered: look for them before anything is covered.";
+  c.page.text("  seal", first, kHang);
+  if (list.items.empty()) return;
   int number = 0;
   for (const SealingItem& item : list.items) c.page.text(fmt::format("{:14}. ", ++number), item_words(item, c.units), kHang + 4);
   const auto goods = sealing_goods(list.totals, c.units);

@@ -20,7 +20,7 @@ std::string_view word(BypassUnit unit);
 std::string_view word(Sealant sealant);
 std::string_view word(VentVerdict verdict);
 std::string_view word(LeakMethod method);  ///< "" for none
-std::string_view word(TestTime when);
+std::string_view word(TestTime when);      ///< for people; JSON has a hyphen
 
 std::string small_area_text(Area area, Units units, Toward toward);  ///< vents and leaks: "480 in2", "3097 cm2"
 std::string run_text(double feet, Units units);                      ///< "24 ft", "7.4 m"; up

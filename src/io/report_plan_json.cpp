@@ -125,7 +125,7 @@ void write_tests(JsonWriter& w, const Plan& plan, const Tables& tables) {
     const CautionRow& row = tables.cautions.at(test.row);
     w.begin_object();
     w.field("code", row.code);
-    w.field("when", word(test.when));
+    w.field("when", std::string_view(test.when == TestTime::before_sealing ? "before-sealing" : "after-sealing"));
     w.field_or_null("who", row.who);
     w.field("text", row.text);
     w.end_object();

@@ -50,7 +50,7 @@ TEST_CASE("plan report: JSON carries readiness, sealing, tests, vents and counts
         R"({"kind":"top-plate","where":"hall","rank":4,"entered":true,"unit":"ft","quantity":null,)",
         R"({"kind":"hatch","where":"hatch","rank":6,"entered":false,)", R"("leak_in2":null,"leak_sealed_in2":null,"leak_status":null})",
         R"("foam_cans":null)", R"("not_measured":1)", R"("known":1,"not_known":3,"method":null,"heat_upper_bound_btu_per_year":null)",
-        R"("tests":[{"code":"combustion-test","when":"before sealing")", R"("ventilation":{"entered":false)", R"("verdict":"unknown")",
+        R"("tests":[{"code":"combustion-test","when":"before-sealing")", R"("ventilation":{"entered":false)", R"("verdict":"unknown")",
         R"("missing_in2":null)", R"("counts":{"baffles":null,"dams":2,"flue_dams":1)"}) {
     CAPTURE(part);
     CHECK(has(out, part));
@@ -132,4 +132,14 @@ TEST_CASE("order: an attic at its target gets an order without bags") {
   CHECK(has(out, "no fill."));
   CHECK(has(out, "No hatch or stair was entered"));
   CHECK_FALSE(has(out, "depth markers"));
+}
+
+// Invariant: a list that holds hatches alone is no sign that anybody looked for leaks.
+TEST_CASE("plan report: where no bypass was entered the text says to look for them") {
+  Survey s = leaky();
+  CHECK_FALSE(has(order_of(s, {}), "No bypass was entered"));
+  s.sections[0].bypasses.clear();
+  const std::string out = order_of(s, {});
+  CHECK(has(out, "No bypass was entered"));
+  CHECK(has(out, "attic hatch or door"));
 }
