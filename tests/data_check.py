@@ -37,19 +37,21 @@ CAUTION_PLACES = {
     "scattered-readings": "least greatest", "generic-product": "material", "chart-below-first-row": "thickness",
     "no-density": "material", "ceiling-weight-at-least": "weight limit board spacing",
     "ceiling-assumed": "board spacing", "hatch-plan-lower": "planned r", "facing-unknown": "material", "target-out-of-reach": "target best limit", "settled-below-joists": "thickness",
-    "heavy-over-light": "material", "removal": "material area volume", "unknown-fill": "material",
+    "heavy-over-light": "material", "removal": "material area volume", "unknown-fill": "material", "bypass-not-measured": "kind", "leak-unknown": "count",
 }
 ASSUMPTION_PLACES = {
     "default-films": "inside attic", "default-target": "low high", "material-r": "material value",
     "low-of-range": "material value", "label-r": "material value", "label-thickness": "material value",
     "label-thickness-from-r": "material value", "settling": "material value", "density-high": "material value",
     "wet-counts-zero": "material", "nominal-size": "size width depth", "facing-side": "material",
-    "lies-across": "material", "lies-between": "material",
+    "lies-across": "material", "lies-between": "material", "bypass-size": "kind value", "square-rim": "kind",
+    "leak-temperatures": "indoor balance",
 }
 VALUE_ONLY = {
     "layer-thickness-as-depth", "default-joists", "default-spacing", "framing-from-joists",
     "default-ceiling", "default-proposal", "wood", "zone-given", "zone-from-degree-days", "band-one-given",
     "default-bag", "hatch-plan", "void-share", "patch-bare", "hatch-bare", "level-step",
+    "hatch-opening", "leak-height", "vented-area",
 }
 
 # Invariant: ids that surveys may rely on.
@@ -77,7 +79,7 @@ BYPASS_RANKS = {
 }
 # Source: the rows' own (code reprint, work specifications); tubes are 10.1 and about 28.5 fl oz of 231/128 in3.
 BYPASS_FIGURES = {
-    "dam-flue-margin": 4, "flow-exponent": 0.65, "marker-area": 300, "sheet-area": 32, "sheet-waste": 15, "stack-height": 4,
+    "balance-temperature": 65, "dam-flue-margin": 4, "flow-exponent": 0.65, "indoor-temperature": 70, "marker-area": 300, "sheet-area": 32, "sheet-waste": 15, "stack-height": 4,
     "tube-large": 52, "tube-small": 18.2, "vent-ratio": 150, "vent-ratio-reduced": 300, "vent-retarder-zone": 6,
     "vent-upper-high": 50, "vent-upper-low": 40, "weatherstrip-waste": 10,
 }

@@ -6,6 +6,7 @@
 #include <vector>
 
 #include "overjoist/cautions.hpp"
+#include "overjoist/plan.hpp"
 #include "overjoist/survey.hpp"
 
 /// The one function that runs the chain, and its result. Every face (assess, quick, batch, reports) calls it;
@@ -130,6 +131,7 @@ struct Evaluation {
   std::vector<SectionResult> sections;
   TotalsResult low, high;
   std::vector<ExtraCost> extra_costs;
+  Plan plan;                      ///< make safe, seal, vent, count
   std::vector<Caution> cautions;  ///< stop first, then fix-first, care, note; then table order
   std::vector<Assumption> assumptions;
   std::vector<std::size_t> sources;                            ///< rows of Tables::sources, in order, no repeats

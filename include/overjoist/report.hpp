@@ -59,6 +59,16 @@ void write_rejected_csv(std::string& out, std::string_view id, const Diagnostics
 /// The evaluation for people, ASCII where we wrote it, 80 columns.
 void write_text(std::string& out, const Evaluation& evaluation, const Tables& tables, TextStyle style);
 
+/// The work order: one end of the target band, for a crew to work from and load a truck by.
+struct OrderStyle {
+  Units units = Units::us;
+  bool colour = false;
+  bool prices = true;    ///< false: no money anywhere
+  bool high_end = true;  ///< of the target band; else the low end
+};
+/// Steps in order: make safe, seal, ventilate, dams and covers, insulate, hatch, inspect; then what to load, and prices.
+void write_order_text(std::string& out, const Evaluation& evaluation, const Tables& tables, const OrderStyle& style);
+
 /// One line and a hint for each fault: `file:line:column: pointer: message`.
 void write_faults_text(std::string& out, std::string_view file, const Diagnostics& faults);
 

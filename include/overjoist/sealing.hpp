@@ -29,6 +29,7 @@ struct SealingItem {
   Sealant sealant = Sealant::foam_or_caulk;
   std::optional<double> quantity;  ///< in `unit`; empty: the survey does not say how much, then all below is 0
   Area opening;                    ///< of all of them together, 0 if not known
+  bool inferred = false;           ///< nobody entered it: stands for a hatch, its leakage is not known
   bool size_from_table = false;    ///< the opening is the table's common one
   bool rim_is_least = false;       ///< only an area was given: the rim is that of a square, the least there can be
   double bead_ft = 0.0;

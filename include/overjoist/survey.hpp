@@ -27,6 +27,7 @@ struct Site {
   std::optional<double> hdd65_f_day, cdd50_f_day, heating_days, elevation_ft;
   std::optional<bool> marine;
   std::optional<int> year_built, storeys;
+  std::optional<double> outdoor_mean_f, outdoor_sd_f;  ///< of the year, for the heat that leaks carry; both or neither
 };
 
 /// A ceiling or a deck: a table row, or an R of the user's own.
@@ -70,12 +71,14 @@ struct Bypass {
   double count = 0;                     ///< 0: not given, one is meant
   std::optional<Length> length, width;  ///< of one opening, or the length of a joint
   std::optional<Area> area;             ///< of one opening
+  bool inferred = false;                ///< not entered: stands for a hatch section, its leakage is not known
 };
 
 struct Section {
   std::string name;
   SectionKind kind = SectionKind::flat;
-  Area area;  ///< of this section alone: hatches and patches are not inside it
+  Area area;                            ///< of this section alone: hatches and patches are not inside it
+  std::optional<Length> length, width;  ///< where the area was given by its sides
   std::optional<Below> below;
   std::optional<Board> ceiling, deck;
   std::optional<Resistance> film_inside, film_attic;
@@ -125,6 +128,18 @@ struct Proposal {
   std::vector<Extra> extras;
 };
 
+/// What the sealing list is bought with.
+struct SealingRequest {
+  std::optional<double> foam_board_ft_per_can, waste_percent;
+};
+
+/// Vents of the attic, passive ones only.
+struct VentilationSurvey {
+  std::optional<Area> low, high;  ///< net free area
+  std::optional<bool> retarder;   ///< a vapor retarder on the warm side
+  std::optional<Length> eave_length, rafter_spacing;
+};
+
 struct Survey {
   std::string id, label, notes;
   Site site;
@@ -133,6 +148,8 @@ struct Survey {
   std::vector<Hazard> hazards;
   TargetRequest target;
   std::optional<Proposal> proposal;
+  SealingRequest sealing;
+  std::optional<VentilationSurvey> ventilation;
   std::vector<std::pair<std::string, std::string>> extras;  ///< x_ keys of the top level and their raw JSON text
 
   /// The survey's own rows first, then the tables.  @returns nullptr if there is no such row

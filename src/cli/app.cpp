@@ -45,6 +45,7 @@ class ExamplesFirst : public CLI::Formatter {
          "  overjoist quick --area 1200 --depth 4,5,6 --material cellulose-loose --zone 5\n"
          "  overjoist quick --area '110 m2' --depth '8 cm' --joist 2x8 --units si\n"
          "  overjoist quick --area 900 --depth 0 --material none --bag-price 14.50\n"},
+        {"order", "  overjoist order survey.json\n  overjoist order --target low --no-prices survey.json\n"},
         {"materials", "  overjoist materials\n  overjoist materials --materials mine.json --format json\n"},
     };
     if (mode != CLI::AppFormatMode::Normal) return CLI::Formatter::make_help(app, name, mode);
@@ -123,6 +124,17 @@ void add_batch(CLI::App& c, BatchCommandOptions& o) {
   c.add_flag("--rejects-ok", o.rejects_ok, "exit 0 although surveys were refused: for line engines");
 }
 
+void add_order(CLI::App& c, OrderOptions& o) {
+  c.add_option("survey", o.survey, "a survey file; - is standard input")->required()->type_name("SURVEY");
+  add_common(c, o.common);
+  c.remove_option(c.get_option("--format"));
+  add_fail_on(c, o.common);
+  c.add_option("--target", o.target, "the end of the target band to build: low or high; not told: high")
+      ->check(CLI::IsMember({"low", "high"}))
+      ->type_name("");
+  c.add_flag("--no-prices", o.no_prices, "no money anywhere");
+}
+
 /// Adds the nearest known option or command to a message about an unknown one.
 std::string with_nearest(std::string message, const CLI::App& app, std::span<const std::string_view> args) {
   std::vector<std::string> names;
@@ -162,6 +174,7 @@ int dispatch(std::span<const std::string_view> args, const Streams& streams) {
   QuickOptions quick_options;
   BatchCommandOptions batch_options;
   CommonOptions materials_options;
+  OrderOptions order_options;
   CLI::App& assess_command = *app.add_subcommand("assess", "the main job: what you have, what to add, what it takes");
   assess_command.add_option("survey", assess_options.surveys, "survey files; - is standard input")->required()->type_name("SURVEY");
   add_common(assess_command, assess_options.common);
@@ -178,6 +191,8 @@ int dispatch(std::span<const std::string_view> args, const Streams& streams) {
       ->type_name("FILE");
   CLI::App& batch_command = *app.add_subcommand("batch", "many surveys: one record out for each record in");
   add_batch(batch_command, batch_options);
+  CLI::App& order_command = *app.add_subcommand("order", "the work order: steps, quantities, what to load");
+  add_order(order_command, order_options);
   CLI::App& materials_command = *app.add_subcommand("materials", "the tables in use, with sources");
   add_common(materials_command, materials_options);
 
@@ -205,6 +220,7 @@ int dispatch(std::span<const std::string_view> args, const Streams& streams) {
   if (assess_command) return assess(assess_options, streams);
   if (check_command) return check(check_options, streams);
   if (batch_command) return batch(batch_options, streams);
+  if (order_command) return order(order_options, streams);
   if (quick_command) return quick(quick_options, streams);
   return materials(materials_options, streams);
 }

@@ -55,11 +55,19 @@ struct QuickOptions {
   std::string save_file;
 };
 
+struct OrderOptions {
+  CommonOptions common;
+  std::string survey;           ///< "-" is standard input
+  std::string target = "high";  ///< end of the band to build: low | high
+  bool no_prices = false;
+};
+
 int assess(const AssessOptions& options, const Streams& streams);
 int batch(const BatchCommandOptions& options, const Streams& streams);
 int check(const AssessOptions& options, const Streams& streams);
 int quick(const QuickOptions& options, const Streams& streams);
 int materials(const CommonOptions& options, const Streams& streams);
+int order(const OrderOptions& options, const Streams& streams);
 
 /// Tables in use: the embedded ones and the user's; empty after a message on `err` if the user's table is faulty.
 std::optional<Tables> load_tables(const CommonOptions& options, std::ostream& err);

@@ -221,7 +221,9 @@ Evaluation evaluate(const Survey& survey, const Tables& tables) {
   e.low = totals(e.sections, false, blow, proposal);
   e.high = totals(e.sections, true, blow, proposal);
   for (const Extra& extra : proposal.extras) e.extra_costs.push_back({extra.what, extra.price});
+  plan_job(e, survey, tables, notes);
   e.cautions = notes.take_cautions();
+  e.plan.readiness = readiness(e, tables);
   e.assumptions = notes.take_assumptions();
   e.sources = notes.take_sources();
   return e;

@@ -67,4 +67,9 @@ void section_cautions(const BuiltSection& built, Notes& notes);
 void plan_cautions(const BuiltSection& built, const SectionResult& result, const Blow& blow, const CeilingLimit* limit,
                    const Tables& tables, Notes& notes);
 
+/// Sealing, leakage, vents and counts into `e.plan`; needs sections, totals and target.
+void plan_job(Evaluation& e, const Survey& survey, const Tables& tables, Notes& notes);
+/// What still stands in the way of the work; needs the finished cautions and plan.
+Readiness readiness(const Evaluation& e, const Tables& tables);
+
 }  // namespace overjoist::parts

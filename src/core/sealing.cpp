@@ -128,7 +128,7 @@ void measure(SealingItem& item, const Extent& extent, const BypassRow& row, cons
   item.metal_low = row.metal_per_unit_low * n;
   item.metal_high = row.metal_per_unit_high * n;
   item.covers = row.covers_per_unit * n;
-  if (!row.leak) return;
+  if (!row.leak || item.inferred) return;
   item.leak_typical = leak_area(row.leak->typical_cm2, row.unit, n);
   item.leak_tight = leak_area(row.leak->tight_cm2, row.unit, n);
 }
@@ -146,7 +146,8 @@ SealingItem item_of(const Bypass& bypass, const Tables& tables, const SealingOpt
   item.unit = row.unit;
   item.sealant = row.sealant;
   item.bead_width = row.bead_width;
-  if (row.leak) item.leak_status = row.leak->status;
+  item.inferred = bypass.inferred;
+  if (row.leak && !item.inferred) item.leak_status = row.leak->status;
   const Extent extent = extent_of(bypass, row, options);
   item.quantity = extent.quantity;
   if (extent.quantity) measure(item, extent, row, tables);

@@ -5,7 +5,7 @@
 /// Texts of data/*.json, put into the program at build time by src/cmake/embed.cmake.
 namespace overjoist::embedded {
 
-// Named after the files.
-extern const std::string_view materials, targets, limits, cautions, assumptions, sources;  // NOLINT(readability-identifier-naming)
+// Named after the files. NOLINTNEXTLINE(readability-identifier-naming)
+extern const std::string_view materials, targets, limits, cautions, assumptions, sources, bypasses;
 
 }  // namespace overjoist::embedded

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 #include "io/json_words.hpp"
 #include "io/json_writer.hpp"
+#include "io/report_plan.hpp"
 #include "io/words.hpp"
 #include "overjoist/report.hpp"
 
@@ -173,7 +174,8 @@ void write_money_line(JsonWriter& w, std::string_view key) {
   w.end_object();
 }
 
-void write_total(JsonWriter& w, std::string_view key, const TotalsResult& t, std::string_view currency) {
+void write_total(JsonWriter& w, std::string_view key, const TotalsResult& t, const std::optional<PlanCounts>& counts,
+                 std::string_view currency) {
   w.key(key);
   w.begin_object();
   w.field("bags", t.bags);
@@ -192,15 +194,15 @@ void write_total(JsonWriter& w, std::string_view key, const TotalsResult& t, std
   write_money_line(w, "package");
   w.field_null("energy_by_fuel");
   w.field_null("co2_lb");
-  w.field_null("counts");
+  io::write_counts_json(w, counts);
   w.end_object();
 }
 
 void write_totals(JsonWriter& w, const Evaluation& e) {
   w.key("totals");
   w.begin_object();
-  write_total(w, "low", e.low, e.currency);
-  write_total(w, "high", e.high, e.currency);
+  write_total(w, "low", e.low, e.plan.low, e.currency);
+  write_total(w, "high", e.high, e.plan.high, e.currency);
   w.field_null("steps");
   w.end_object();
 }
@@ -256,6 +258,7 @@ void write_json(std::string& out, const Evaluation& evaluation, const Tables& ta
   for (const SectionResult& section : evaluation.sections) write_section(w, section);
   w.end_array();
   write_totals(w, evaluation);
+  io::write_plan_json(w, evaluation, tables);
   io::write_words_json(w, evaluation, tables, style);
   for (const auto& own : evaluation.user_keys) {
     w.text_key(own.first);

@@ -32,19 +32,6 @@ std::string named_text(const Caution& caution, std::string_view name) {
   return text != nullptr ? *text : std::string("(not known)");
 }
 
-std::string caution_words(const Caution& caution, const CautionRow& row, Units units) {
-  std::string out;
-  if (!caution.where.empty() && caution.where != "attic") out = caution.where + ": ";
-  append_sentence(out, rendered(row.text, caution.values, units));
-  if (caution.cleared)
-    return out +
-           fmt::format(" Cleared by {} on {} ({}).", named_text(caution, "by"), named_text(caution, "date"), named_text(caution, "paper"));
-  const bool holds_up = caution.level <= CautionLevel::fix_first;
-  append_labelled(out, holds_up ? " Who decides: " : " Who: ", rendered(row.who, caution.values, units));
-  append_labelled(out, " What clears it: ", rendered(row.clears, caution.values, units));
-  return out;
-}
-
 std::string_view level_heading(CautionLevel level) {
   switch (level) {
     case CautionLevel::stop:
@@ -104,6 +91,19 @@ void write_sources(const Report& c) {
 }
 
 }  // namespace
+
+std::string caution_words(const Caution& caution, const CautionRow& row, Units units) {
+  std::string out;
+  if (!caution.where.empty() && caution.where != "attic") out = caution.where + ": ";
+  append_sentence(out, rendered(row.text, caution.values, units));
+  if (caution.cleared)
+    return out +
+           fmt::format(" Cleared by {} on {} ({}).", named_text(caution, "by"), named_text(caution, "date"), named_text(caution, "paper"));
+  const bool holds_up = caution.level <= CautionLevel::fix_first;
+  append_labelled(out, holds_up ? " Who decides: " : " Who: ", rendered(row.who, caution.values, units));
+  append_labelled(out, " What clears it: ", rendered(row.clears, caution.values, units));
+  return out;
+}
 
 std::string short_list(const Report& c, CautionLevel level) {
   std::vector<std::string> parts;

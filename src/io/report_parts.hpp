@@ -34,10 +34,14 @@ bool out_of_reach(const Evaluation& e, TopUpResult SectionResult::*end);
 /// The cautions of one level in a few words, each once: "blocked soffit vents (east eave); ...".
 std::string short_list(const Report& c, CautionLevel level);
 
+/// One caution with its place, who decides and what clears it, or who cleared it.
+std::string caution_words(const Caution& caution, const CautionRow& row, Units units);
 /// What stops the work, above all numbers. Nothing if nothing does.
 void write_stop_banner(const Report& c);
 /// What is there, what is wanted, what to add, what it takes.
 void write_answer(const Report& c);
+/// Readiness, sealing list, vents and counts.
+void write_plan(const Report& c);
 /// Cautions, assumptions, sources, tables.
 void write_notes(const Report& c);
 

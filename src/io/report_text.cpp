@@ -276,6 +276,7 @@ void write_text(std::string& out, const Evaluation& evaluation, const Tables& ta
   write_losses(report);
   for (const SectionResult& section : evaluation.sections) write_section(report, section);
   write_totals(report);
+  io::write_plan(report);
   io::write_notes(report);
 }
 

@@ -12,6 +12,9 @@ extern const Shape kMaterialShape;
 /// One section of a survey; the object is a Section, the reader's user a SurveyBuild.
 extern const Shape kSectionShape;
 
+/// An air leak (the object is a Bypass), what seals them (SealingRequest), and vents (VentilationSurvey).
+extern const Shape kBypassShape, kSealingShape, kVentilationShape;
+
 inline constexpr std::size_t kIdText = 60, kNameText = 120, kLineText = 200;  // greatest length of texts, in characters
 
 inline constexpr Bounds kPositiveR = above(0, 200), kThickness = above(0, 120);  // R; inches
@@ -20,7 +23,7 @@ inline constexpr Bounds kPositiveR = above(0, 200), kThickness = above(0, 120); 
 struct SurveyBuild {
   Survey survey;
   const Tables* tables = nullptr;
-  std::vector<std::string_view> hazard_kinds;
+  std::vector<std::string_view> hazard_kinds, bypass_kinds;
   double length_ft = 0.0, width_ft = 0.0;  ///< of the section at hand
 };
 

@@ -36,6 +36,10 @@ void set_zone(Reader& r, void* object, Scalar& v) {
             "write 5, \"5A\" or \"4C\"");
 }
 
+void finish_site(Reader& r, void*, const Seen& seen) {
+  const bool mean = seen.has("outdoor_mean_f"), sd = seen.has("outdoor_sd_f");
+  if (mean != sd) r.fault(mean ? "outdoor_sd_f is missing" : "outdoor_mean_f is missing", "outdoor_mean_f and outdoor_sd_f go together");
+}
 constexpr Field kSiteFields[] = {{.key = "climate_zone", .kinds = kNumber | kText, .set = set_zone},
                                  number_field<&Site::hdd65_f_day>("hdd65_f_day", from(0, 25000)),
                                  number_field<&Site::cdd50_f_day>("cdd50_f_day", from(0, 25000)),
@@ -43,8 +47,10 @@ constexpr Field kSiteFields[] = {{.key = "climate_zone", .kinds = kNumber | kTex
                                  number_field<&Site::heating_days>("heating_days", from(0, 366)),
                                  quantity_field<&Site::elevation_ft>("elevation_ft", feet, from(-500, 20000)),
                                  whole_field<&Site::year_built>("year_built", from(1600, 2100)),
-                                 whole_field<&Site::storeys>("storeys", from(1, 10))};
-constexpr Shape kSite{kSiteFields};
+                                 whole_field<&Site::storeys>("storeys", from(1, 10)),
+                                 number_field<&Site::outdoor_mean_f>("outdoor_mean_f", from(-40, 100)),
+                                 number_field<&Site::outdoor_sd_f>("outdoor_sd_f", above(0, 40))};
+constexpr Shape kSite{kSiteFields, finish_site};
 
 // Hazards
 
@@ -177,6 +183,8 @@ constexpr Field kSurveyFields[] = {
     array_field("hazards", kHazardElement, 0, 500),
     object_field<&Survey::target>("target", kTarget),
     object_field<&Survey::proposal>("proposal", kProposal),
+    object_field<&Survey::sealing>("sealing", kSealingShape),
+    object_field<&Survey::ventilation>("ventilation", kVentilationShape),
     refused_field("heating", "leave it out, or keep it under x_heating until then"),
     refused_field("claims", "leave it out, or keep it under x_claims until then"),
     refused_field("rebate", "leave it out, or keep it under x_rebate until then")};
@@ -190,6 +198,7 @@ SurveyRead read_survey(std::string_view text, const Tables& tables) {
   build.tables = &tables;
   for (const CautionRow& row : tables.cautions)
     build.hazard_kinds.insert(build.hazard_kinds.end(), row.hazard_kinds.begin(), row.hazard_kinds.end());
+  for (const BypassRow& row : tables.bypasses) build.bypass_kinds.push_back(row.id);
   io::Reader reader(text, &build, &build.survey.extras);
   if (reader.read(io::kSurvey, &build.survey, "survey")) io::check_survey(reader, build);
   SurveyRead result;

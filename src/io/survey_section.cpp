@@ -176,6 +176,8 @@ constexpr Field kPatchFields[] = {{.key = "kind", .kinds = kText, .set = set_pat
 constexpr Shape kPatch{kPatchFields};
 constexpr Field kPatchElement = object_field<&Section::patches>("patch", kPatch);
 
+constexpr Field kBypassElement = object_field<&Section::bypasses>("bypass", kBypassShape);
+
 // Sections
 
 constexpr Words kSectionKinds[] = {"flat",      "decked",          "hatch",          "slope",
@@ -218,7 +220,11 @@ void finish_section(Reader& r, void* object, const Seen& seen) {
     r.fault(length_given ? "width_ft is missing" : "length_ft is missing", "length_ft and width_ft go together");
   else
     need_one_way(r, std::size_t{seen.has("area_ft2")} + both, "the area", "give area_ft2, or length_ft and width_ft");
-  if (both) section.area = square_feet(build.length_ft * build.width_ft);
+  if (both) {
+    section.area = square_feet(build.length_ft * build.width_ft);
+    section.length = inches(build.length_ft * 12.0);
+    section.width = inches(build.width_ft * 12.0);
+  }
   if (seen.has("kind")) check_keys_of_kind(r, section.kind, seen);
 }
 constexpr Field kSectionFields[] = {
@@ -239,7 +245,7 @@ constexpr Field kSectionFields[] = {
     quantity_field<&Section::insulation_r>("insulation_r", resistance, kPartR),
     quantity_field<&Section::total_r>("total_r", resistance, kPositiveR),
     quantity_field<&Section::after_insulation_r>("after_insulation_r", resistance, kPartR),
-    refused_field("bypasses", "leave it out, or keep it under x_bypasses until then")};
+    array_field("bypasses", kBypassElement, 0, 200)};
 
 }  // namespace
 

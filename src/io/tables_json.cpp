@@ -22,6 +22,7 @@ constexpr Bounds kPerInch = above(0, 15), kDegreeDays = above(0, 30000), kSolidD
 struct Header {
   std::string_view expected;  ///< the word that `table` must be
   std::string version;
+  std::size_t leak_per = 0;  ///< of the leak at hand: index into kLeakPer
 };
 
 // Material rows
@@ -205,6 +206,69 @@ constexpr Field kSourceRow = object_field<&Tables::sources>("row", kSource);
 constexpr Field kSourceTableFields[] = {kTable, kTitle, kVersion, kRetrieved, kUnits, rows_field(kSourceRow)};
 constexpr Shape kSourceTable{kSourceTableFields};
 
+// Air leaks and the figures beside them
+
+constexpr Words kBypassUnits[] = {"each", "ft", "ft2", "bay"};
+constexpr Words kSealants[] = {"foam-or-caulk", "caulk", "heat", "weatherstrip"};
+constexpr Words kLeakPer[] = {"each", "m", "m2"};
+constexpr Bounds kOpening = above(0, 240), kAmount = above(0, 1000);
+
+/// The unit of a leakage area goes by the unit of its row and is not kept.
+void set_leak_per(Reader& r, void*, Scalar& v) { r.user<Header>().leak_per = static_cast<std::size_t>(v.number); }
+void finish_bypass(Reader& r, void* object, const Seen& seen) {
+  const auto& row = *static_cast<BypassRow*>(object);
+  if (seen.has("leak") && r.user<Header>().leak_per != static_cast<std::size_t>(row.unit))
+    r.fault("the leakage area does not go with the unit of the row", "each goes with each, m with ft, m2 with ft2");
+}
+template <auto M>
+constexpr Field amount_field(std::string_view key) {
+  return number_field<M>(key, kAmount);
+}
+constexpr Field kLeakSource = text_field<&BypassLeak::sources>("source", kLineText);
+constexpr Field kLeakFields[] = {number_field<&BypassLeak::typical_cm2>("typical_cm2", kAmount, true),
+                                 number_field<&BypassLeak::tight_cm2>("tight_cm2", kAmount, true),
+                                 {.key = "per", .kinds = kText, .set = set_leak_per, .words = kLeakPer, .required = true},
+                                 array_field("source", kLeakSource, 1, 20, true),
+                                 text_field<&BypassLeak::status>("status", kLineText, true)};
+constexpr Shape kLeak{kLeakFields};
+constexpr Field kBypassSource = text_field<&BypassRow::sources>("source", kLineText);
+constexpr Field kBypassFields[] = {id_field<&BypassRow::id>("id", true),
+                                   text_field<&BypassRow::name>("name", kLineText, true),
+                                   word_field<&BypassRow::unit>("unit", kBypassUnits, true),
+                                   whole_field<&BypassRow::rank>("rank", from(1, 20), true),
+                                   text_field<&BypassRow::seal_with>("seal_with", kLong, true),
+                                   word_field<&BypassRow::sealant>("sealant", kSealants, true),
+                                   quantity_field<&BypassRow::bead_width>("bead_width_in", length, kOpening),
+                                   amount_field<&BypassRow::bead_ft_per_unit>("bead_ft_per_unit"),
+                                   flag_field<&BypassRow::rim>("rim"),
+                                   quantity_field<&BypassRow::opening_length>("opening_length_in", length, kOpening),
+                                   quantity_field<&BypassRow::opening_width>("opening_width_in", length, kOpening),
+                                   flag_field<&BypassRow::board_over_opening>("board_over_opening"),
+                                   amount_field<&BypassRow::board_per_unit>("board_ft2_per_unit"),
+                                   amount_field<&BypassRow::metal_per_unit_low>("metal_ft2_per_unit_low"),
+                                   amount_field<&BypassRow::metal_per_unit_high>("metal_ft2_per_unit_high"),
+                                   amount_field<&BypassRow::tubes_per_unit>("tubes_per_unit"),
+                                   amount_field<&BypassRow::covers_per_unit>("covers_per_unit"),
+                                   text_field<&BypassRow::fire_rule>("fire_rule", kLong),
+                                   object_field<&BypassRow::leak>("leak", kLeak),
+                                   array_field("source", kBypassSource, 1, 20, true),
+                                   text_field<&BypassRow::status>("status", kLineText, true),
+                                   text_field<&BypassRow::note>("note", kLong)};
+constexpr Shape kBypass{kBypassFields, finish_bypass};
+constexpr Field kBypassRow = object_field<&Tables::bypasses>("row", kBypass);
+constexpr Field kFigureSource = text_field<&FigureRow::sources>("source", kLineText);
+constexpr Field kFigureFields[] = {id_field<&FigureRow::id>("id", true),
+                                   number_field<&FigureRow::value>("value", above(0, 10000), true),
+                                   text_field<&FigureRow::unit>("unit", kLineText, true),
+                                   array_field("source", kFigureSource, 1, 20, true),
+                                   text_field<&FigureRow::status>("status", kLineText, true),
+                                   text_field<&FigureRow::note>("note", kLong)};
+constexpr Shape kFigure{kFigureFields};
+constexpr Field kFigureRow = object_field<&Tables::figures>("figure", kFigure);
+constexpr Field kBypassTableFields[] = {
+    kTable, kTitle, kVersion, kRetrieved, kUnits, array_field("figures", kFigureRow, 1, kManyRows, true), rows_field(kBypassRow)};
+constexpr Shape kBypassTable{kBypassTableFields};
+
 /// 64-bit FNV-1a, in hexadecimal: tells two states of a table apart; no protection against forgery.
 std::string hash_of(std::string_view text) {
   std::uint64_t hash = 0xCBF29CE484222325U;
@@ -218,7 +282,7 @@ void sort_by(std::vector<Row>& rows, std::string Row::*key) {
 }
 
 void read_builtin(Tables& tables, const Shape& shape, std::string_view name, std::string_view text) {
-  Header header{name, {}};
+  Header header{name, {}, 0};
   Reader reader(text, &header);
   reader.read(shape, &tables, "table");
   for (const Diagnostic& d : reader.faults())
@@ -234,9 +298,12 @@ Tables read_all_builtin() {
   read_builtin(t, kCautionTable, "cautions", embedded::cautions);
   read_builtin(t, kAssumptionTable, "assumptions", embedded::assumptions);
   read_builtin(t, kSourceTable, "sources", embedded::sources);
+  read_builtin(t, kBypassTable, "bypasses", embedded::bypasses);
   sort_by(t.materials, &Material::id);
   sort_by(t.assumptions, &AssumptionRow::code);
   sort_by(t.sources, &SourceRow::id);
+  sort_by(t.bypasses, &BypassRow::id);
+  sort_by(t.figures, &FigureRow::id);
   t.build_indexes();
   return t;
 }
@@ -273,7 +340,7 @@ Tables builtin_tables() {
 }
 
 Diagnostics add_materials(Tables& tables, std::string_view text, std::string_view name) {
-  io::Header header{"materials", {}};
+  io::Header header{"materials", {}, 0};
   Tables added;
   io::Reader reader(text, &header);
   if (reader.read(io::kMaterialTable, &added, "table")) io::check_materials(reader, added.materials, tables, "/rows");

@@ -101,6 +101,24 @@ const std::vector<Case>& cases() {
          m.settling_high = 0.1;
          s.materials = {m};
        }},
+      {"combustion-test",
+       [](Survey& s) {
+         flat(s).bypasses = {{"flue", "", 1, {}, {}, {}}};
+       }},
+      {"leak-unknown",
+       [](Survey& s) {
+         flat(s).bypasses = {{"dropped-soffit", "", 0, {}, {}, square_feet(9)}};
+       }},
+      {"bypass-not-measured",
+       [](Survey& s) {
+         flat(s).bypasses = {{"top-plate", "", 0, {}, {}, {}}};
+       }},
+      {"vents-unknown", [](Survey& s) { s.ventilation = VentilationSurvey{}; }},
+      {"vents-short",
+       [](Survey& s) {
+         s.ventilation = VentilationSurvey{};
+         s.ventilation->low = s.ventilation->high = Area{};
+       }},
       {"lead-paint", [](Survey& s) { s.site.year_built = 1977; }},
       {"unknown-fill", [](Survey& s) { put_loose(s, {12}, "unknown-loose"); }},
       {"existing-weight-unknown", [](Survey& s) { flat(s).layers = {batt_of(38, 12)}; }},

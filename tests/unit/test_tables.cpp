@@ -17,7 +17,7 @@ std::string table_of(const std::string& rows) { return R"({"table": "materials",
 // Invariant: look-ups by binary search need sorted rows; every code that a material raises is a caution.
 TEST_CASE("tables: the embedded tables are read, sorted and refer to each other") {
   const Tables t = builtin_tables();
-  CHECK(t.stamps.size() == 6);
+  CHECK(t.stamps.size() == 7);
   CHECK(std::is_sorted(t.materials.begin(), t.materials.end(), [](const auto& a, const auto& b) { return a.id < b.id; }));
   CHECK(std::is_sorted(t.assumptions.begin(), t.assumptions.end(), [](const auto& a, const auto& b) { return a.code < b.code; }));
   for (const Material& m : t.materials) {
@@ -41,6 +41,31 @@ TEST_CASE("tables: materials have words that people use, and grave cautions a sh
     CAPTURE(row.code);
     if (row.level <= CautionLevel::fix_first) CHECK((!row.brief.empty() && row.brief.size() <= 48));
   }
+}
+
+// Source: data/bypasses.json: code reprint (1 ft2 of vents for 150), NIST list of leakage elements (hatch 30 and 18 cm2, ceiling-wall
+// joint 1.5 and 0.5 cm2 a meter). Invariant: look-ups need sorted rows; every source that a row names exists.
+TEST_CASE("tables: air leaks and figures arrive in their units, sorted, with known sources") {
+  const Tables t = builtin_tables();
+  CHECK(t.bypasses.size() == 18);
+  CHECK(std::is_sorted(t.bypasses.begin(), t.bypasses.end(), [](const auto& a, const auto& b) { return a.id < b.id; }));
+  CHECK(std::is_sorted(t.figures.begin(), t.figures.end(), [](const auto& a, const auto& b) { return a.id < b.id; }));
+  CHECK(t.figure("vent-ratio") == 150);
+  const BypassRow* hatch = t.bypass("hatch");
+  REQUIRE(hatch);
+  CHECK(hatch->sealant == Sealant::weatherstrip);
+  CHECK(hatch->opening_length->us() == 30);
+  REQUIRE(hatch->leak);
+  CHECK(hatch->leak->typical_cm2 == 30);
+  CHECK(hatch->leak->tight_cm2 == 18);
+  CHECK(t.bypass("top-plate")->unit == BypassUnit::ft);
+  CHECK(t.bypass("top-plate")->leak->tight_cm2 == 0.5);
+  CHECK(t.bypass("flue")->metal_per_unit_high.us() == 4);
+  CHECK_FALSE(t.bypass("open-chase")->leak);
+  for (const BypassRow& row : t.bypasses)
+    for (const std::string& id : row.sources) CHECK_MESSAGE(t.source(id) != nullptr, id);
+  for (const FigureRow& row : t.figures)
+    for (const std::string& id : row.sources) CHECK_MESSAGE(t.source(id) != nullptr, id);
 }
 
 // Source: ASHRAE 90.1 A2.4 (films), California JA4 table 4.5.2 (softwood), IECC R301.3 (zone 5: 5400 to 7200 F day),
@@ -101,7 +126,7 @@ TEST_CASE("tables: a faulty user's table changes nothing") {
   CHECK(faults[2].message == "the material has no R");
   CHECK(faults[3].pointer == "/rows/3/r_per_inch");
   CHECK(t.materials.size() == before);
-  CHECK(t.stamps.size() == 6);
+  CHECK(t.stamps.size() == 7);
   CHECK_FALSE(add_materials(t, R"({"table": "limits", "rows": [{"id": "hay", "form": "loose", "r_per_inch": 2}]})", "x").empty());
   CHECK_FALSE(add_materials(t, table_of(R"({"id": "hay", "form": "loose", "r_per_inch": 2, "caution": "no-such"})"), "x").empty());
   CHECK_FALSE(

@@ -1,0 +1,29 @@
+// SPDX-License-Identifier: MIT
+#include <ostream>
+
+#include "cli/commands.hpp"
+#include "cli/files.hpp"
+#include "overjoist/batch.hpp"
+
+namespace overjoist::cli {
+
+int order(const OrderOptions& options, const Streams& streams) {
+  const auto tables = load_tables(options.common, streams.err);
+  if (!tables) return kNoneUsable;
+  const FileRead read = read_input(options.survey, streams.in);
+  const Outcome outcome = read.fault.empty() ? assess_text(read.text, *tables) : Outcome{{}, "", {{"", 0, 0, read.fault, ""}}};
+  std::string text;
+  if (!outcome.evaluation) {
+    write_faults_text(text, options.survey, outcome.faults);
+    streams.err << text;
+    return outcome.bug ? kBug : kNoneUsable;
+  }
+  const bool colour = streams.terminal.colour && !options.common.no_color && options.common.output_file.empty();
+  write_order_text(text, *outcome.evaluation, *tables,
+                   {options.common.unit_system(), colour, !options.no_prices, options.target == "high"});
+  const int delivered = deliver(text, options.common.output_file, streams);
+  if (delivered != kDone) return delivered;
+  return fails_on(*outcome.evaluation, options.common.fail_on) ? kSomeRejected : kDone;
+}
+
+}  // namespace overjoist::cli

@@ -1,0 +1,189 @@
+// SPDX-License-Identifier: MIT
+#include "io/report_plan.hpp"
+#include "overjoist/leakage.hpp"
+
+namespace overjoist::io {
+namespace {
+
+std::optional<double> square_inches_of(const std::optional<Area>& area) {
+  return area ? std::optional(in_square_inches(*area)) : std::nullopt;
+}
+std::optional<double> whole(const std::optional<int>& n) { return n ? std::optional(static_cast<double>(*n)) : std::nullopt; }
+void flag(JsonWriter& w, std::string_view key, bool value) {
+  w.key(key);
+  w.flag(value);
+}
+
+void write_readiness(JsonWriter& w, const Readiness& r, const Tables& tables) {
+  w.key("readiness");
+  w.begin_object();
+  flag(w, "ready", r.ready);
+  w.key("missing");
+  w.begin_array();
+  for (const MissingItem& m : r.missing) {
+    const CautionRow& row = tables.cautions.at(m.row);
+    w.begin_object();
+    w.field("code", row.code);
+    w.field("level", word(row.level));
+    w.field("where", m.where);
+    w.field("what", row.brief.empty() ? row.code : row.brief);
+    w.field_or_null("who", row.who);
+    w.field_or_null("clears", row.clears);
+    w.end_object();
+  }
+  w.end_array();
+  w.field("cleared", static_cast<double>(r.cleared));
+  w.end_object();
+}
+
+void write_item(JsonWriter& w, const SealingItem& i) {
+  w.begin_object();
+  w.field("kind", i.kind);
+  w.field_or_null("where", i.where);
+  w.field("rank", static_cast<double>(i.rank));
+  flag(w, "entered", !i.inferred);
+  w.field("unit", word(i.unit));
+  w.field("quantity", i.quantity);
+  w.field("opening_ft2", i.opening);
+  w.field("sealant", word(i.sealant));
+  w.field("seal_with", i.seal_with);
+  w.field_or_null("fire_rule", i.fire_rule);
+  w.field("bead_ft", i.bead_ft);
+  w.field("bead_width_in", i.bead_width);
+  w.field("tubes_small", i.tubes_small);
+  w.field("weatherstrip_ft", i.weatherstrip_ft);
+  w.field("board_ft2", i.board);
+  w.field("metal_low_ft2", i.metal_low);
+  w.field("metal_high_ft2", i.metal_high);
+  w.field("covers", i.covers);
+  w.field("leak_in2", square_inches_of(i.leak_typical));
+  w.field("leak_sealed_in2", square_inches_of(i.leak_tight));
+  w.field_or_null("leak_status", i.leak_typical ? std::string_view(i.leak_status) : std::string_view());
+  w.end_object();
+}
+
+void write_sealing_totals(JsonWriter& w, const SealingTotals& t) {
+  w.key("totals");
+  w.begin_object();
+  w.key("beads");
+  w.begin_array();
+  for (const BeadTotal& bead : t.beads) {
+    w.begin_object();
+    w.field("width_in", bead.width);
+    w.field("length_ft", bead.feet);
+    w.end_object();
+  }
+  w.end_array();
+  w.field("tubes_small", t.tubes_small);
+  w.field("tubes_large", t.tubes_large);
+  w.field("foam_cans", t.foam_cans);
+  w.field("tubes_small_beside_foam", t.tubes_small_with_foam);
+  w.field("heat_tubes_small", t.heat_tubes_small);
+  w.field("board_ft2", t.board);
+  w.field("sheets", t.sheets);
+  w.field("metal_low_ft2", t.metal_low);
+  w.field("metal_high_ft2", t.metal_high);
+  w.field("covers", t.covers);
+  w.field("weatherstrip_ft", t.weatherstrip_ft);
+  w.field("not_measured", static_cast<double>(t.not_measured));
+  w.end_object();
+}
+
+void write_leakage(JsonWriter& w, const Plan& plan) {
+  const SealingTotals& t = plan.sealing.totals;
+  const bool known = t.leaks_known > 0;
+  w.key("leakage");
+  w.begin_object();
+  w.field("area_in2", known ? std::optional(in_square_inches(t.leak_typical)) : std::nullopt);
+  w.field("area_sealed_in2", known ? std::optional(in_square_inches(t.leak_tight)) : std::nullopt);
+  w.field("known", static_cast<double>(t.leaks_known));
+  w.field("not_known", static_cast<double>(t.leaks_unknown));
+  w.field_or_null("method", word(plan.leak.method));
+  w.field("heat_upper_bound_btu_per_year", plan.leak.typical);
+  w.field("heat_sealed_upper_bound_btu_per_year", plan.leak.tight);
+  const bool heat = plan.leak.method != LeakMethod::none;
+  w.field("air_heat_btu_per_h_cfm_f", heat ? std::optional(plan.leak.air_heat) : std::nullopt);
+  w.end_object();
+}
+
+void write_sealing(JsonWriter& w, const Plan& plan) {
+  w.key("sealing");
+  w.begin_object();
+  w.key("items");
+  w.begin_array();
+  for (const SealingItem& item : plan.sealing.items) write_item(w, item);
+  w.end_array();
+  write_sealing_totals(w, plan.sealing.totals);
+  write_leakage(w, plan);
+  w.end_object();
+}
+
+void write_tests(JsonWriter& w, const Plan& plan, const Tables& tables) {
+  w.key("tests");
+  w.begin_array();
+  for (const PlanTest& test : plan.tests) {
+    const CautionRow& row = tables.cautions.at(test.row);
+    w.begin_object();
+    w.field("code", row.code);
+    w.field("when", std::string_view(test.when == TestTime::before_sealing ? "before-sealing" : "after-sealing"));
+    w.field_or_null("who", row.who);
+    w.field("text", row.text);
+    w.end_object();
+  }
+  w.end_array();
+}
+
+void write_ventilation(JsonWriter& w, const std::optional<VentilationPlan>& plan) {
+  if (!plan) return w.field_null("ventilation");
+  const VentNeed& n = plan->need;
+  const bool both = n.present.has_value();
+  const auto lacking = [&](Area area) { return both ? std::optional(in_square_inches(area)) : std::nullopt; };
+  w.key("ventilation");
+  w.begin_object();
+  flag(w, "entered", plan->entered);
+  w.field("attic_ft2", plan->attic);
+  w.field("required_in2", in_square_inches(n.required));
+  w.field("required_if_split_in2", in_square_inches(n.required_reduced));
+  w.field("high_in2", square_inches_of(plan->high));
+  w.field("low_in2", square_inches_of(plan->low));
+  w.field("verdict", word(n.verdict));
+  flag(w, "split_high_and_low", n.balanced);
+  w.field("missing_in2", lacking(n.missing_any));
+  w.field("missing_high_in2", lacking(n.missing_high));
+  w.field("missing_low_in2", lacking(n.missing_low));
+  flag(w, "retarder_missing", n.retarder_missing);
+  w.end_object();
+}
+
+}  // namespace
+
+void write_counts_json(JsonWriter& w, const std::optional<PlanCounts>& counts) {
+  if (!counts) return w.field_null("counts");
+  const PlanCounts& c = *counts;
+  w.key("counts");
+  w.begin_object();
+  w.field("baffles", whole(c.baffles));
+  w.field("dams", whole(c.dams));
+  w.field("flue_dams", whole(c.flue_dams));
+  w.field("edge_dams", static_cast<double>(c.edge_dams));
+  w.field("dam_height_in", c.dam_height);
+  w.field("flue_dam_height_in", c.flue_dam_height);
+  w.field("markers", static_cast<double>(c.markers));
+  w.field("light_covers", whole(c.light_covers));
+  w.field("flags", static_cast<double>(c.flags));
+  w.field("lid_board_ft2", c.lid_board);
+  w.field("weatherstrip_ft", c.weatherstrip_ft);
+  w.end_object();
+}
+
+void write_plan_json(JsonWriter& w, const Evaluation& e, const Tables& tables) {
+  w.key("plan");
+  w.begin_object();
+  write_readiness(w, e.plan.readiness, tables);
+  write_sealing(w, e.plan);
+  write_tests(w, e.plan, tables);
+  write_ventilation(w, e.plan.ventilation);
+  w.end_object();
+}
+
+}  // namespace overjoist::io
