@@ -74,6 +74,8 @@ def main(root):
     problems = []
     if schema["$defs"]["hazard"]["properties"]["kind"]["enum"] != hazard_kinds(root):
         problems.append("data/survey.schema.json: hazard kinds differ from data/cautions.json")
+    if schema["$defs"]["heating"]["properties"]["fuel"]["enum"] != [row["id"] for row in load(root / "data/fuels.json")["rows"]]:
+        problems.append("data/survey.schema.json: fuels differ from data/fuels.json")
     surveys = root / "tests/surveys"
     paths = sorted(surveys.glob("*/*.json")) + [p for p in sorted(root.glob("examples/**/*.json")) if is_survey(p)]
     for path in paths:

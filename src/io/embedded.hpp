@@ -6,6 +6,8 @@
 namespace overjoist::embedded {
 
 // Named after the files.
-extern const std::string_view materials, targets, limits, cautions, assumptions, sources;  // NOLINT(readability-identifier-naming)
+// NOLINTBEGIN(readability-identifier-naming)
+extern const std::string_view materials, targets, limits, cautions, assumptions, fuels, money, sources;
+// NOLINTEND(readability-identifier-naming)
 
 }  // namespace overjoist::embedded
