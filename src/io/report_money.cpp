@@ -113,8 +113,10 @@ void write_year(const Report& c) {
     write_saved(c, table, ", by the bills", &TotalsResult::year_by_bills);
   }
   write_cooling(c, table);
-  write_worth(c, table, "insulation measure", &TotalsResult::measure);
-  write_worth(c, table, "whole package", &TotalsResult::package);
+  if (!nothing_to_do(c.e)) {  // else there is no cost that could pay back
+    write_worth(c, table, "insulation measure", &TotalsResult::measure);
+    write_worth(c, table, "whole package", &TotalsResult::package);
+  }
   if (c.e.heating) c.page.text("  ", season_words(c), 2);
   if (c.e.money) c.page.text("  ", money_words(*c.e.money), 2);
   if (c.e.heating && c.e.heating->bills) c.page.text("  ", bills_words(*c.e.heating->bills), 2);
