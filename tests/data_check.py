@@ -38,6 +38,7 @@ CAUTION_PLACES = {
     "no-density": "material", "ceiling-weight-at-least": "weight limit board spacing",
     "ceiling-assumed": "board spacing", "hatch-plan-lower": "planned r", "facing-unknown": "material", "target-out-of-reach": "target best limit", "settled-below-joists": "thickness",
     "heavy-over-light": "material", "removal": "material area volume", "unknown-fill": "material", "bypass-not-measured": "kind", "leak-unknown": "count",
+    "bills-too-low": "share most",
 }
 ASSUMPTION_PLACES = {
     "default-films": "inside attic", "default-target": "low high", "material-r": "material value",
@@ -45,13 +46,15 @@ ASSUMPTION_PLACES = {
     "label-thickness-from-r": "material value", "settling": "material value", "density-high": "material value",
     "wet-counts-zero": "material", "nominal-size": "size width depth", "facing-side": "material",
     "lies-across": "material", "lies-between": "material", "bypass-size": "kind value", "square-rim": "kind",
-    "leak-temperatures": "indoor balance",
+    "leak-temperatures": "indoor balance", "co2-not-known": "fuel", "cooling-rise": "low high",
+    "fuel-heat": "unit fuel value", "no-energy-price": "fuel", "saving-counts-dry": "material",
 }
 VALUE_ONLY = {
     "layer-thickness-as-depth", "default-joists", "default-spacing", "framing-from-joists",
     "default-ceiling", "default-proposal", "wood", "zone-given", "zone-from-degree-days", "band-one-given",
     "default-bag", "hatch-plan", "void-share", "patch-bare", "hatch-bare", "level-step",
     "hatch-opening", "leak-height", "vented-area",
+    "default-discount-rate", "default-life", "degree-days-of-site",
 }
 
 # Invariant: ids that surveys may rely on.
@@ -98,7 +101,7 @@ CO2_PER_MMBTU = {
     "heating-oil": 161.30, "kerosene": 159.40, "natural-gas": 117.00, "natural-gas-ccf": 117.00,
     "natural-gas-mcf": 117.00, "propane": 139.05,
 }
-MONEY_IDS = {"attic-rise-high-f", "attic-rise-low-f", "ceiling-bill-share", "life-years", "real-discount-rate-percent"}
+MONEY_IDS = {"attic-rise-high-f", "attic-rise-low-f", "ceiling-bill-share", "life-years", "real-discount-rate-percent", "step-beyond-r"}
 
 
 def read_json(path):

@@ -76,6 +76,8 @@ def main(root):
         problems.append("data/survey.schema.json: hazard kinds differ from data/cautions.json")
     if schema["$defs"]["bypass"]["properties"]["kind"]["enum"] != [row["id"] for row in load(root / "data/bypasses.json")["rows"]]:
         problems.append("data/survey.schema.json: bypass kinds differ from data/bypasses.json")
+    if schema["$defs"]["heating"]["properties"]["fuel"]["enum"] != [row["id"] for row in load(root / "data/fuels.json")["rows"]]:
+        problems.append("data/survey.schema.json: fuels differ from data/fuels.json")
     surveys = root / "tests/surveys"
     paths = sorted(surveys.glob("*/*.json")) + [p for p in sorted(root.glob("examples/**/*.json")) if is_survey(p)]
     for path in paths:

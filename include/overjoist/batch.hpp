@@ -56,7 +56,7 @@ struct BatchPorts {
 };
 
 enum class BatchFormat { json_lines, csv_surveys, csv_sections };
-enum class RankKey { none, ua_lost, r_gap, bags };
+enum class RankKey { none, ua_lost, r_gap, bags, saving_per_cost };
 
 struct BatchOptions {
   BatchFormat format = BatchFormat::json_lines;

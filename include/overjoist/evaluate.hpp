@@ -6,7 +6,9 @@
 #include <vector>
 
 #include "overjoist/cautions.hpp"
+#include "overjoist/money.hpp"
 #include "overjoist/plan.hpp"
+#include "overjoist/savings.hpp"
 #include "overjoist/survey.hpp"
 
 /// The one function that runs the chain, and its result. Every face (assess, quick, batch, reports) calls it;
@@ -107,14 +109,69 @@ struct ExtraCost {
   double price = 0.0;
 };
 
+/// The bills held against the computed heat loss of the ceiling before the work (model 13).
+struct BillCheck {
+  double factor = 1.0;          ///< what the saving is multiplied with; 1: the bills bear the figure
+  double computed_share = 0.0;  ///< of the billed heat
+  double allowed_share = 0.0;
+};
+
+/// How the house is heated, as it was reckoned.
+struct HeatingTerms {
+  std::string fuel, fuel_name, unit;
+  Efficiency efficiency;
+  std::optional<double> price_per_unit;
+  DegreeDays season;
+  std::optional<double> indoor_f;
+  SavingForm form = SavingForm::plain;
+  Conductance ua_before;  ///< attic as found; wet or soiled fill at its dry high R, which rounds the saving against us
+  std::optional<BillCheck> bills;
+};
+
+/// Heat and fuel that a year does not take any more; negative where the plan loses more heat.
+struct YearSaved {
+  Energy heat;
+  FuelSaved fuel;
+};
+
+/// Electricity for cooling that a year does not take any more, of low confidence. Never part of another figure.
+struct CoolingRange {
+  double kwh_low = 0.0, kwh_high = 0.0;
+  std::optional<double> money_low, money_high;
+  bool counts_outdoor = false, counts_rise = false;
+};
+
+/// One line of model 14. Empty where a price or input is missing; a payback is empty too where it never comes.
+struct WorthLine {
+  std::optional<double> annual_saving, cost, rebate;
+  std::optional<double> present_value, sir;  ///< before any rebate
+  std::optional<double> payback, payback_after_rebate, payback_discounted;
+};
+
+/// One row of the next-step table: what this step alone adds to the row before it.
+struct StepResult {
+  std::string_view step;  ///< existing | low | middle | high | beyond
+  std::optional<Resistance> target_r;
+  bool reached = true;                           ///< false: the best that fits
+  Resistance effective_r;                        ///< of the attic after it
+  Length added;                                  ///< settled, mean over the area that any step fills
+  std::optional<double> bags, cost, fixed_cost;  ///< bags not rounded; fixed_cost is part of cost: labor and extras
+  std::optional<double> rebate;
+  std::optional<double> fuel_units, annual_saving, payback, sir;
+  std::optional<double> sir_so_far;  ///< of all steps up to here: the average that can hide a poor last inch
+};
+
 struct TotalsResult {
   std::optional<double> bags;
   std::optional<Mass> bag_net;
   std::optional<Mass> added_mass;
-  Area blown_area;                         ///< gross area of the sections that get new fill
-  std::optional<double> material, labour;  ///< money; empty: not priced
-  std::optional<double> extras;            ///< sum of the fixed extras; empty: none given
-  std::optional<double> cost;              ///< empty unless material and labour are priced
+  Area blown_area;                               ///< gross area of the sections that get new fill
+  std::optional<double> material, labour;        ///< money; empty: not priced
+  std::optional<double> extras;                  ///< sum of the fixed extras; empty: none given
+  std::optional<double> cost;                    ///< empty unless material and labour are priced
+  std::optional<YearSaved> year, year_by_bills;  ///< the second stands beside the first where the bills do not bear it
+  std::optional<CoolingRange> cooling;
+  WorthLine measure, package;  ///< insulation by itself; everything, sealing saving not counted
 };
 
 struct TargetBand {
@@ -131,15 +188,19 @@ struct Evaluation {
   std::vector<SectionResult> sections;
   TotalsResult low, high;
   std::vector<ExtraCost> extra_costs;
-  Plan plan;                      ///< make safe, seal, vent, count
-  std::vector<Caution> cautions;  ///< stop first, then fix-first, care, note; then table order
+  Plan plan;                            ///< make safe, seal, vent, count
+  std::optional<HeatingTerms> heating;  ///< empty: no yearly saving
+  std::optional<MoneyTerms> money;      ///< empty: the saving has no price
+  std::vector<StepResult> steps;        ///< next-step table, existing first; empty without a yearly saving
+  std::string_view last_worthwhile;     ///< step beyond which the SIR is below 1; "" if none or not known
+  std::vector<Caution> cautions;        ///< stop first, then fix-first, care, note; then table order
   std::vector<Assumption> assumptions;
   std::vector<std::size_t> sources;                            ///< rows of Tables::sources, in order, no repeats
   std::vector<std::pair<std::string, std::string>> user_keys;  ///< x_ keys and raw JSON
   bool stopped() const { return !cautions.empty() && cautions.front().level == CautionLevel::stop; }
 };
 
-/// Runs model 1-12 and 16-18 and the cost of 14 over one survey. Pure; same input, same result.
+/// Runs model 1-14 and 16-18 over one survey. Pure; same input, same result.
 /// @throws Error where the survey cannot be computed (the reader finds most faults before)
 Evaluation evaluate(const Survey& survey, const Tables& tables);
 

@@ -109,9 +109,13 @@ struct Product {
   bool chart_deducts_framing = true;  ///< the chart's coverage already leaves framing out
 };
 
+/// Where an extra belongs: the insulation measure, or (safety repairs, sealing, removal) the package alone.
+enum class CostPart { insulation, safety, sealing, removal };
+
 struct Extra {
   std::string what;
   double price = 0.0;
+  std::optional<CostPart> part{};  ///< not given: insulation, rounding against us
 };
 
 struct Labour {
@@ -140,6 +144,36 @@ struct VentilationSurvey {
   std::optional<Length> eave_length, rafter_spacing;
 };
 
+/// A year of bills for the heating fuel, in its unit.
+struct HeatingBills {
+  double units_per_year = 0.0;
+  std::optional<double> base_load_units;  ///< of these not for heating
+};
+
+struct Heating {
+  std::string fuel;                                       ///< id of a row of data/fuels.json
+  std::optional<double> efficiency, cop;                  ///< one of them
+  std::optional<double> price_per_unit, co2_lb_per_unit;  ///< by the fuel's unit
+  std::optional<double> hdd_f_day, base_f;                ///< both, or the site's HDD at base 65 F
+  std::optional<double> days_below_base, indoor_f;        ///< both: full form
+  std::optional<HeatingBills> bills;
+};
+
+/// Electric cooling: its saving is a range of low confidence.
+struct Cooling {
+  std::optional<double> cop, price_per_kwh, degree_hours_f_h, hours;
+};
+
+/// A plain rebate, by area or by cost; who may have it is not asked here.
+struct RebateTerms {
+  std::optional<double> per_ft2, percent, cap;
+};
+
+struct MoneyWish {
+  std::optional<double> life_years, real_discount_rate_percent, real_price_rise_percent;
+  std::optional<RebateTerms> rebate;
+};
+
 struct Survey {
   std::string id, label, notes;
   Site site;
@@ -150,6 +184,9 @@ struct Survey {
   std::optional<Proposal> proposal;
   SealingRequest sealing;
   std::optional<VentilationSurvey> ventilation;
+  std::optional<Heating> heating;
+  std::optional<Cooling> cooling;
+  std::optional<MoneyWish> money;
   std::vector<std::pair<std::string, std::string>> extras;  ///< x_ keys of the top level and their raw JSON text
 
   /// The survey's own rows first, then the tables.  @returns nullptr if there is no such row

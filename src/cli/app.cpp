@@ -117,8 +117,8 @@ void add_batch(CLI::App& c, BatchCommandOptions& o) {
   c.add_option("--jobs", o.jobs, "threads; not told: one for each core. The bytes are the same for any number")
       ->check(CLI::Range(1, 256))
       ->type_name("N");
-  c.add_option("--rank", o.rank, "short records, greatest first: ua-lost, r-gap or bags")
-      ->check(CLI::IsMember({"ua-lost", "r-gap", "bags"}))
+  c.add_option("--rank", o.rank, "short records, greatest first: ua-lost, r-gap, bags or saving-per-cost")
+      ->check(CLI::IsMember({"ua-lost", "r-gap", "bags", "saving-per-cost"}))
       ->type_name("KEY");
   c.add_option("--summary", o.summary_file, "counts and portfolio totals as JSON")->type_name("FILE");
   c.add_flag("--rejects-ok", o.rejects_ok, "exit 0 although surveys were refused: for line engines");

@@ -214,7 +214,11 @@ class Ports {
 BatchOptions engine_options(const BatchCommandOptions& o) {
   BatchOptions e;
   if (o.common.format == "csv") e.format = o.rows == "section" ? BatchFormat::csv_sections : BatchFormat::csv_surveys;
-  if (!o.rank.empty()) e.rank = o.rank == "ua-lost" ? RankKey::ua_lost : o.rank == "r-gap" ? RankKey::r_gap : RankKey::bags;
+  if (!o.rank.empty())
+    e.rank = o.rank == "ua-lost" ? RankKey::ua_lost
+             : o.rank == "r-gap" ? RankKey::r_gap
+             : o.rank == "bags"  ? RankKey::bags
+                                 : RankKey::saving_per_cost;
   e.units = o.common.unit_system();
   e.jobs = o.jobs > 0 ? static_cast<std::size_t>(o.jobs) : std::max(1U, std::thread::hardware_concurrency());
   e.raw_text = o.raw_text;

@@ -111,8 +111,18 @@ std::vector<PatchResult> patches(const BuiltSection& built, Notes& notes) {
   return list;
 }
 
-SectionResult section_result(const Section& section, const Survey& survey, const Tables& tables, const TargetBand& band, const Blow& blow,
-                             Notes& notes) {
+/// What every section of a survey is worked out with.
+struct SectionsWork {
+  const Survey& survey;
+  const Tables& tables;
+  const TargetBand& band;
+  const Blow& blow;
+  std::vector<Stage> stages;
+  std::vector<SectionSaving> savings;  ///< one for each section that was worked out
+};
+
+SectionResult section_result(const Section& section, SectionsWork& work, Notes& notes) {
+  const auto& [survey, tables, band, blow, stages, savings] = work;
   const BuiltSection built = build_section(section, survey, tables, notes);
   SectionResult r;
   r.name = section.name;
@@ -135,6 +145,7 @@ SectionResult section_result(const Section& section, const Survey& survey, const
     r.high = top_up(built, floor, now, blow, band, true, limit);
   }
   plan_cautions(built, r, blow, limit, tables, notes);
+  if (!stages.empty()) work.savings.push_back(section_saving(built, r, stages, blow, band.basis, notes));
   return r;
 }
 
@@ -209,9 +220,10 @@ Evaluation evaluate(const Survey& survey, const Tables& tables) {
   if (survey.site.year_built && *survey.site.year_built < 1978)
     notes.caution("lead-paint", "attic");  // renovation rule, 40 CFR 745 (from memory)
   e.sections.reserve(survey.sections.size());
+  SectionsWork work{survey, tables, e.target, blow, stages_of(survey, e.target, tables), {}};
   for (const Section& section : survey.sections) {
     if (!section.below) notes.assume("below-heated", section.name);
-    e.sections.push_back(section_result(section, survey, tables, e.target, blow, notes));
+    e.sections.push_back(section_result(section, work, notes));
   }
   notes.assume("vented-attic");
   notes.assume("no-ranges");
@@ -221,6 +233,7 @@ Evaluation evaluate(const Survey& survey, const Tables& tables) {
   e.low = totals(e.sections, false, blow, proposal);
   e.high = totals(e.sections, true, blow, proposal);
   for (const Extra& extra : proposal.extras) e.extra_costs.push_back({extra.what, extra.price});
+  add_savings(e, survey, proposal, tables, work.stages, work.savings, notes);
   plan_job(e, survey, tables, notes);
   e.cautions = notes.take_cautions();
   e.plan.readiness = readiness(e, tables);

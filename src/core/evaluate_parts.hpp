@@ -62,6 +62,25 @@ void prepare_blow(Blow& blow, const Proposal& proposal, const Survey& survey, co
 TopUpResult top_up(const BuiltSection& built, const BaseFloor& floor, const FloorR& now, const Blow& blow, const TargetBand& band,
                    bool high_end, const CeilingLimit* limit);
 
+/// What a section gives to the yearly saving, beside its result.
+struct SectionSaving {
+  Resistance before;                ///< effective R as found, wet or soiled fill at its dry high R
+  std::vector<TopUpResult> stages;  ///< at each of the targets of `stages_of`; empty where nothing is blown
+};
+
+/// A target of the next-step table.
+struct Stage {
+  std::string_view step;
+  Resistance target;
+};
+/// Low, middle, high and beyond, in rising R; equal ones once. Empty where heating or degree days are not given.
+std::vector<Stage> stages_of(const Survey& survey, const TargetBand& band, const Tables& tables);
+SectionSaving section_saving(const BuiltSection& built, const SectionResult& result, const std::vector<Stage>& stages, const Blow& blow,
+                             Basis basis, Notes& notes);
+/// Fills heating, money, steps and the yearly and money parts of both totals.
+void add_savings(Evaluation& e, const Survey& survey, const Proposal& proposal, const Tables& tables, const std::vector<Stage>& stages,
+                 const std::vector<SectionSaving>& sections, Notes& notes);
+
 /// Cautions that follow from a section as found, and from what is planned for it.
 void section_cautions(const BuiltSection& built, Notes& notes);
 void plan_cautions(const BuiltSection& built, const SectionResult& result, const Blow& blow, const CeilingLimit* limit,

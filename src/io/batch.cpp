@@ -4,6 +4,7 @@
 #include <algorithm>
 #include <condition_variable>
 #include <exception>
+#include <limits>
 #include <mutex>
 #include <stdexcept>
 #include <system_error>
@@ -76,7 +77,15 @@ struct Ranked {
   std::string record;
 };
 
-/// UA lost: what reaching the high end would take off. R gap: how far the attic's effective R is below the high end.
+/// A year's saving over the cost of the insulation measure at the low end, the better buy of the two; empty without both.
+std::optional<double> saving_per_cost(const Evaluation& e) {
+  const WorthLine& line = e.low.measure;
+  if (!line.annual_saving || !line.cost || !(*line.cost > 0)) return {};
+  return *line.annual_saving / *line.cost;
+}
+
+/// UA lost: what reaching the high end would take off. R gap: how far the attic's effective R is below the high end. What has
+/// no saving per cost stands behind all that have one.
 double rank_value(const Evaluation& e, RankKey key) {
   switch (key) {
     case RankKey::ua_lost:
@@ -85,6 +94,8 @@ double rank_value(const Evaluation& e, RankKey key) {
       return std::max(0.0, (e.target.high - e.attic.existing.effective_r).us());
     case RankKey::bags:
       return e.high.bags.value_or(0.0);
+    case RankKey::saving_per_cost:
+      return saving_per_cost(e).value_or(-std::numeric_limits<double>::infinity());
     case RankKey::none:
       break;
   }
@@ -276,6 +287,7 @@ class Batch {
     w.field("ua_lost_btu_per_h_f", rank_value(e, RankKey::ua_lost));
     w.field("r_gap", rank_value(e, RankKey::r_gap));
     w.field("bags_high", e.high.bags);
+    w.field("saving_per_cost", saving_per_cost(e));
     w.key("stop");
     w.flag(e.stopped());
     w.end_object();

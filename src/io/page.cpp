@@ -136,15 +136,15 @@ void Page::text(std::string_view lead, std::string_view body, std::size_t hang) 
   out_ += '\n';
 }
 
-void Page::row(std::string_view label, std::initializer_list<std::string_view> cells) {
+void Page::row(std::string_view label, std::span<const std::string_view> cells, std::size_t width) {
   const std::string safe = "  " + printable(label);
-  const std::size_t room = kWidth - cells.size() * kCell;
+  const std::size_t room = kWidth - cells.size() * width;
   out_ += cut_to(safe, kWidth);
   if (columns(safe) > room)
     new_line(room);
   else
     out_.append(room - columns(safe), ' ');
-  for (const std::string_view cell : cells) append_cell(out_, printable(cell), kCell);
+  for (const std::string_view cell : cells) append_cell(out_, printable(cell), width);
   out_ += '\n';
 }
 

@@ -2,6 +2,7 @@
 #pragma once
 #include <cstddef>
 #include <initializer_list>
+#include <span>
 #include <string>
 #include <string_view>
 
@@ -29,7 +30,9 @@ class Page {
   void text(std::string_view lead, std::string_view body, std::size_t hang);
   /// A line of a table: the label, then each cell at the right of a column. A label that is too long gets a line
   /// of its own.
-  void row(std::string_view label, std::initializer_list<std::string_view> cells);
+  void row(std::string_view label, std::initializer_list<std::string_view> cells) { row(label, {cells.begin(), cells.size()}, kCell); }
+  /// The same with columns of another width.
+  void row(std::string_view label, std::span<const std::string_view> cells, std::size_t width);
 
  private:
   static constexpr std::size_t kCell = 17;

@@ -15,13 +15,14 @@ namespace {
 constexpr std::string_view kBefore = "status,id,file,line,";
 constexpr std::string_view kSurveyColumns =
     "label,area_ft2,target_low_r,target_high_r,basis,ua_existing_btu_per_h_f,effective_r,effective_r_low,effective_r_high,"
-    "ua_low_btu_per_h_f,ua_high_btu_per_h_f,bags_low,bags_high,added_lb_low,added_lb_high,cost_low,cost_high,currency,";
+    "ua_low_btu_per_h_f,ua_high_btu_per_h_f,bags_low,bags_high,added_lb_low,added_lb_high,cost_low,cost_high,currency,"
+    "annual_saving_low,annual_saving_high,payback_low,payback_high,";
 constexpr std::string_view kSectionColumns =
     "section,kind,area_ft2,mean_depth_in,yardstick_r,working_r,effective_r,status_low,initial_level_in_low,new_depth_in_low,working_r_low,"
     "effective_r_low,bags_low,status_high,initial_level_in_high,new_depth_in_high,working_r_high,effective_r_high,bags_high,weight_"
     "greatest_psf_high,";
 constexpr std::string_view kAfter = "stop_cautions,cautions,faults\r\n";
-constexpr std::size_t kSurveyCells = 18, kSectionCells = 20;
+constexpr std::size_t kSurveyCells = 22, kSectionCells = 20;
 
 /// One row at a time, cells in order.
 class Row {
@@ -109,6 +110,10 @@ void survey_cells(Row& row, const Evaluation& e) {
   row.number(e.low.cost);
   row.number(e.high.cost);
   row.text(e.currency);
+  row.number(e.low.measure.annual_saving);
+  row.number(e.high.measure.annual_saving);
+  row.number(e.low.measure.payback);
+  row.number(e.high.measure.payback);
 }
 
 void top_up_cells(Row& row, const TopUpResult& t) {

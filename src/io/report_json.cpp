@@ -1,4 +1,5 @@
 // SPDX-License-Identifier: MIT
+#include "io/json_money.hpp"
 #include "io/json_words.hpp"
 #include "io/json_writer.hpp"
 #include "io/report_plan.hpp"
@@ -167,15 +168,8 @@ void write_section(JsonWriter& w, const SectionResult& s) {
   w.end_object();
 }
 
-void write_money_line(JsonWriter& w, std::string_view key) {
-  w.key(key);
-  w.begin_object();
-  for (const std::string_view name : {"annual_saving", "payback_years", "present_value", "sir"}) w.field_null(name);
-  w.end_object();
-}
-
 void write_total(JsonWriter& w, std::string_view key, const TotalsResult& t, const std::optional<PlanCounts>& counts,
-                 std::string_view currency) {
+                 const Evaluation& e) {
   w.key(key);
   w.begin_object();
   w.field("bags", t.bags);
@@ -189,11 +183,8 @@ void write_total(JsonWriter& w, std::string_view key, const TotalsResult& t, con
   w.field("labour", t.labour);
   w.field("extras", t.extras);
   w.end_object();
-  w.field_or_null("currency", currency);
-  write_money_line(w, "measure");
-  write_money_line(w, "package");
-  w.field_null("energy_by_fuel");
-  w.field_null("co2_lb");
+  w.field_or_null("currency", e.currency);
+  io::write_worth_json(w, t, e);
   io::write_counts_json(w, counts);
   w.end_object();
 }
@@ -201,9 +192,9 @@ void write_total(JsonWriter& w, std::string_view key, const TotalsResult& t, con
 void write_totals(JsonWriter& w, const Evaluation& e) {
   w.key("totals");
   w.begin_object();
-  write_total(w, "low", e.low, e.plan.low, e.currency);
-  write_total(w, "high", e.high, e.plan.high, e.currency);
-  w.field_null("steps");
+  write_total(w, "low", e.low, e.plan.low, e);
+  write_total(w, "high", e.high, e.plan.high, e);
+  io::write_next_steps_json(w, e);
   w.end_object();
 }
 
@@ -257,6 +248,7 @@ void write_json(std::string& out, const Evaluation& evaluation, const Tables& ta
   w.begin_array();
   for (const SectionResult& section : evaluation.sections) write_section(w, section);
   w.end_array();
+  io::write_terms_json(w, evaluation);
   write_totals(w, evaluation);
   io::write_plan_json(w, evaluation, tables);
   io::write_words_json(w, evaluation, tables, style);

@@ -25,6 +25,28 @@ struct Report {
   bool one_target() const { return e.target.low == e.target.high; }
 };
 
+inline constexpr std::string_view kNone = "-";
+
+/// Columns of R have no room for the SI unit: it stands in their label.
+inline std::string r_unit(const Report& c) { return c.units == Units::us ? "" : ", m2 K/W"; }
+
+/// A table with a column for each end of the band. Rows that are empty at both ends are left out.
+class Columns {
+ public:
+  explicit Columns(const Report& c) : page_(c.page), single_(c.one_target()) {}
+  void row(std::string_view label, std::string_view low, std::string_view high) {
+    if (low == kNone && high == kNone) return;
+    if (single_)
+      page_.row(label, {low});
+    else
+      page_.row(label, {low, high});
+  }
+
+ private:
+  Page& page_;
+  bool single_;
+};
+
 /// False for a hatch too: it may be said to meet the target, but nothing is blown on it.
 bool takes_fill(const SectionResult& s);
 /// True if both ends of the band take no bags: all is met, or nothing fits.
@@ -42,6 +64,10 @@ void write_stop_banner(const Report& c);
 void write_answer(const Report& c);
 /// Readiness, sealing list, vents and counts.
 void write_plan(const Report& c);
+/// What a year saves, what that is worth and on which terms. Nothing without heating or cooling.
+void write_year(const Report& c);
+/// What each next step of R adds. Nothing without a yearly saving.
+void write_next_steps(const Report& c);
 /// Cautions, assumptions, sources, tables.
 void write_notes(const Report& c);
 

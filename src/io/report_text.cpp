@@ -9,33 +9,14 @@
 namespace overjoist {
 namespace {
 
+using io::Columns;
 using io::kHang;
+using io::kNone;
 using io::Page;
+using io::r_unit;
 using io::Report;
 using io::takes_fill;
 using io::Toward;
-
-constexpr std::string_view kNone = "-";
-
-// Columns of R have no room for the SI unit: it stands in their label.
-std::string r_unit(const Report& c) { return c.units == Units::us ? "" : ", m2 K/W"; }
-
-/// A table with a column for each end of the band. Rows that are empty at both ends are left out.
-class Columns {
- public:
-  explicit Columns(const Report& c) : page_(c.page), single_(c.one_target()) {}
-  void row(std::string_view label, std::string_view low, std::string_view high) {
-    if (low == kNone && high == kNone) return;
-    if (single_)
-      page_.row(label, {low});
-    else
-      page_.row(label, {low, high});
-  }
-
- private:
-  Page& page_;
-  bool single_;
-};
 
 // ---- From the yardstick to the real figure
 
@@ -277,6 +258,8 @@ void write_text(std::string& out, const Evaluation& evaluation, const Tables& ta
   for (const SectionResult& section : evaluation.sections) write_section(report, section);
   write_totals(report);
   io::write_plan(report);
+  io::write_year(report);
+  io::write_next_steps(report);
   io::write_notes(report);
 }
 

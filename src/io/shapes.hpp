@@ -14,16 +14,19 @@ extern const Shape kSectionShape;
 
 /// An air leak (the object is a Bypass), what seals them (SealingRequest), and vents (VentilationSurvey).
 extern const Shape kBypassShape, kSealingShape, kVentilationShape;
+/// Heating, cooling and money of a survey; the objects are a Heating, a Cooling and a MoneyWish.
+extern const Shape kHeatingShape, kCoolingShape, kMoneyWishShape;
 
 inline constexpr std::size_t kIdText = 60, kNameText = 120, kLineText = 200;  // greatest length of texts, in characters
 
+inline constexpr Bounds kPrice = from(0, 1e6);
 inline constexpr Bounds kPositiveR = above(0, 200), kThickness = above(0, 120);  // R; inches
 
 /// What the setters of a survey need beside the struct that they fill.
 struct SurveyBuild {
   Survey survey;
   const Tables* tables = nullptr;
-  std::vector<std::string_view> hazard_kinds, bypass_kinds;
+  std::vector<std::string_view> hazard_kinds, bypass_kinds, fuels;
   double length_ft = 0.0, width_ft = 0.0;  ///< of the section at hand
 };
 

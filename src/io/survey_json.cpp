@@ -101,7 +101,6 @@ constexpr Field kTargetFields[] = {quantity_field<&TargetRequest::low>("low_r", 
                                    word_field<&TargetRequest::basis>("basis", kBases)};
 constexpr Shape kTarget{kTargetFields, finish_target};
 
-constexpr Bounds kPrice = from(0, 1e6);
 void set_bags(Reader&, void* object, Scalar& v) { as<ChartRow>(object).coverage = square_feet(1000.0 / v.number); }
 void finish_chart_row(Reader& r, void*, const Seen& seen) {
   if (seen.has("coverage_ft2") && seen.has("bags_per_1000_ft2"))
@@ -131,7 +130,9 @@ constexpr Field kLabourFields[] = {number_field<&Labour::price_per_ft2>("price_p
                                    number_field<&Labour::hours>("hours", from(0, 10000)),
                                    number_field<&Labour::price_per_hour>("price_per_hour", kPrice)};
 constexpr Shape kLabour{kLabourFields, finish_labour};
-constexpr Field kExtraFields[] = {text_field<&Extra::what>("what", kLineText, true), number_field<&Extra::price>("price", kPrice, true)};
+constexpr Words kParts[] = {"insulation", "safety", "sealing", "removal"};
+constexpr Field kExtraFields[] = {text_field<&Extra::what>("what", kLineText, true), number_field<&Extra::price>("price", kPrice, true),
+                                  word_field<&Extra::part>("part", kParts)};
 constexpr Shape kExtra{kExtraFields};
 constexpr Field kExtraElement = object_field<&Proposal::extras>("extra", kExtra);
 
@@ -185,7 +186,9 @@ constexpr Field kSurveyFields[] = {
     object_field<&Survey::proposal>("proposal", kProposal),
     object_field<&Survey::sealing>("sealing", kSealingShape),
     object_field<&Survey::ventilation>("ventilation", kVentilationShape),
-    refused_field("heating", "leave it out, or keep it under x_heating until then"),
+    object_field<&Survey::heating>("heating", kHeatingShape),
+    object_field<&Survey::cooling>("cooling", kCoolingShape),
+    object_field<&Survey::money>("money", kMoneyWishShape),
     refused_field("claims", "leave it out, or keep it under x_claims until then"),
     refused_field("rebate", "leave it out, or keep it under x_rebate until then")};
 constexpr Shape kSurvey{kSurveyFields};
@@ -199,6 +202,7 @@ SurveyRead read_survey(std::string_view text, const Tables& tables) {
   for (const CautionRow& row : tables.cautions)
     build.hazard_kinds.insert(build.hazard_kinds.end(), row.hazard_kinds.begin(), row.hazard_kinds.end());
   for (const BypassRow& row : tables.bypasses) build.bypass_kinds.push_back(row.id);
+  for (const Fuel& fuel : tables.fuels) build.fuels.push_back(fuel.id);
   io::Reader reader(text, &build, &build.survey.extras);
   if (reader.read(io::kSurvey, &build.survey, "survey")) io::check_survey(reader, build);
   SurveyRead result;

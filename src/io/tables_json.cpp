@@ -199,6 +199,31 @@ constexpr Field kAssumptionRow = object_field<&Tables::assumptions>("row", kAssu
 constexpr Field kAssumptionTableFields[] = {kTable, kTitle, kVersion, kRetrieved, kUnits, rows_field(kAssumptionRow)};
 constexpr Shape kAssumptionTable{kAssumptionTableFields};
 
+// Units of kFuel and kMoneyDefault stand in the rows, so their numbers have no dimension here.
+constexpr Field kFuelSource = text_field<&Fuel::sources>("source", kLineText);
+constexpr Field kFuelFields[] = {id_field<&Fuel::id>("id", true),
+                                 text_field<&Fuel::name>("name", 80, true),
+                                 text_field<&Fuel::unit>("unit", 20, true),
+                                 number_field<&Fuel::btu_per_unit>("btu_per_unit", above(0, 1e9), true),
+                                 number_field<&Fuel::co2_lb_per_unit>("co2_lb_per_unit", from(0, 1e6)),
+                                 array_field("source", kFuelSource, 1, 20, true),
+                                 text_field<&Fuel::status>("status", kLineText, true),
+                                 text_field<&Fuel::note>("note", kLong)};
+constexpr Shape kFuel{kFuelFields};
+constexpr Field kFuelRow = object_field<&Tables::fuels>("row", kFuel);
+constexpr Field kFuelTableFields[] = {kTable, kTitle, kVersion, kRetrieved, kUnits, rows_field(kFuelRow)};
+constexpr Shape kFuelTable{kFuelTableFields};
+
+constexpr Field kMoneySource = text_field<&MoneyDefault::sources>("source", kLineText);
+constexpr Field kMoneyFields[] = {id_field<&MoneyDefault::id>("id", true), number_field<&MoneyDefault::value>("value", from(0, 1e6), true),
+                                  array_field("source", kMoneySource, 1, 20, true),
+                                  text_field<&MoneyDefault::status>("status", kLineText, true),
+                                  text_field<&MoneyDefault::note>("note", kLong)};
+constexpr Shape kMoneyDefault{kMoneyFields};
+constexpr Field kMoneyRow = object_field<&Tables::money>("row", kMoneyDefault);
+constexpr Field kMoneyTableFields[] = {kTable, kTitle, kVersion, kRetrieved, kUnits, rows_field(kMoneyRow)};
+constexpr Shape kMoneyTable{kMoneyTableFields};
+
 constexpr Field kSourceFields[] = {id_field<&SourceRow::id>("id", true), text_field<&SourceRow::title>("title", kLong, true),
                                    text_field<&SourceRow::status>("status", kLineText, true)};
 constexpr Shape kSource{kSourceFields};
@@ -297,10 +322,14 @@ Tables read_all_builtin() {
   read_builtin(t, kLimitTable, "limits", embedded::limits);
   read_builtin(t, kCautionTable, "cautions", embedded::cautions);
   read_builtin(t, kAssumptionTable, "assumptions", embedded::assumptions);
+  read_builtin(t, kFuelTable, "fuels", embedded::fuels);
+  read_builtin(t, kMoneyTable, "money", embedded::money);
   read_builtin(t, kSourceTable, "sources", embedded::sources);
   read_builtin(t, kBypassTable, "bypasses", embedded::bypasses);
   sort_by(t.materials, &Material::id);
   sort_by(t.assumptions, &AssumptionRow::code);
+  sort_by(t.fuels, &Fuel::id);
+  sort_by(t.money, &MoneyDefault::id);
   sort_by(t.sources, &SourceRow::id);
   sort_by(t.bypasses, &BypassRow::id);
   sort_by(t.figures, &FigureRow::id);

@@ -201,11 +201,26 @@ std::string density_text(Density density, Units units) {
   return units == Units::us ? with_unit(density.us(), 2, Toward::nearest, "lb/ft3") : with_unit(density.si(), 1, Toward::nearest, "kg/m3");
 }
 
-std::string money_text(double amount, std::string_view currency) {
-  std::string text = number_text(amount, 0, Toward::up);
+std::string money_text(double amount, std::string_view currency, Toward toward) {
+  std::string text = number_text(amount, 0, toward);
   if (currency.empty()) return text;
   const bool is_word = (currency[0] >= 'A' && currency[0] <= 'Z') || (currency[0] >= 'a' && currency[0] <= 'z');
   return is_word ? fmt::format("{} {}", text, currency) : fmt::format("{}{}", currency, text);
+}
+
+std::string heat_text(Energy heat, Units units) {
+  constexpr double kMega = 1e6, kGiga = 1e9;
+  if (units == Units::si) return with_unit(heat.si() / kGiga, 1, Toward::down, "GJ");
+  return with_unit(heat.us() / kMega, 1, Toward::down, "MMBtu");
+}
+
+std::string temperature_text(double f, Units units) {
+  constexpr double kFreezing = 32.0;
+  return units == Units::us ? with_unit(f, 1, Toward::nearest, "F") : with_unit((f - kFreezing) * kKelvinPerDegF, 1, Toward::nearest, "C");
+}
+
+std::string degree_days_text(double f, Units units) {
+  return units == Units::us ? with_unit(f, 0, Toward::nearest, "F day") : with_unit(f * kKelvinPerDegF, 0, Toward::nearest, "K day");
 }
 
 void append_value(std::string& out, const Value& value, Units units, Toward weight) { out += std::visit(ValueText{units, weight}, value); }

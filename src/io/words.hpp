@@ -31,7 +31,11 @@ std::string weight_text(MassPerArea weight, Units units, Toward toward);  ///< "
 std::string conductance_text(Conductance ua, Units units);                ///< "76.3 Btu/(h F)", "40.2 W/K"; up
 std::string resistivity_text(Resistivity rho, Units units);               ///< "R-3.5 per inch", "24.27 m K/W"
 std::string density_text(Density density, Units units);                   ///< "1.6 lb/ft3", "25.6 kg/m3"
-std::string money_text(double amount, std::string_view currency);         ///< whole units, up: "1235 USD", "$1235"
+std::string money_text(double amount, std::string_view currency,
+                       Toward toward = Toward::up);   ///< whole units: "1235 USD", "$1235"; a saving goes down
+std::string heat_text(Energy heat, Units units);      ///< "52.3 MMBtu", "55.1 GJ"; down
+std::string temperature_text(double f, Units units);  ///< of a Fahrenheit temperature: "65 F", "18.3 C"
+std::string degree_days_text(double f, Units units);  ///< "7600 F day", "4222 K day"
 
 /// One value of a template with its unit. Text from the survey is passed on as it stands.
 /// @param weight  how a weight per area is rounded: up for what is carried, down for what may be

@@ -26,6 +26,15 @@ void put_loose(Survey& s, std::vector<double> depths, const std::string& materia
   flat(s) = loose_section(depths, material);
 }
 
+/// Gas heat with a season; nothing is priced.
+void heat(Survey& s) {
+  s.heating = Heating{};
+  s.heating->fuel = "natural-gas";
+  s.heating->efficiency = 0.8;
+  s.heating->hdd_f_day = 6000;
+  s.heating->base_f = 65;
+}
+
 void propose(Survey& s, const std::string& material) {
   s.proposal = Proposal{};
   s.proposal->material = material;
@@ -136,6 +145,18 @@ const std::vector<Case>& cases() {
       {"heavy-over-light", [](Survey& s) { flat(s).layers = {batt_of(11, 3.5)}, propose(s, "cellulose-loose"); }},
       {"wind-wash", [](Survey& s) { put_loose(s, {15}); }},
       {"truss-webs", [](Survey& s) { flat(s).joists->member = Member::truss_chord; }},
+      {"savings-vary", heat},
+      {"bills-too-low",
+       [](Survey& s) {
+         heat(s);
+         s.heating->bills = HeatingBills{10, {}};
+       }},
+      {"cooling-uncertain",
+       [](Survey& s) {
+         s.cooling = Cooling{};
+         s.cooling->cop = 3;
+         s.cooling->hours = 900;
+       }},
       {"unheated-below", [](Survey& s) { flat(s).below = Below::unheated; }},
       {"storage-deck", [](Survey& s) { flat(s).kind = SectionKind::decked; }}};
   return all;

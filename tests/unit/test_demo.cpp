@@ -127,7 +127,7 @@ TEST_CASE("demo: levels, depths, pounds, bags and cost follow from the printed a
     near(*totals.bags, bags, 0);
     near(*totals.material, bags * 15.8, 1e-9);
     near(*totals.labour, 1040 * 0.55, 1e-9);
-    near(*totals.cost, bags * 15.8 + 1040 * 0.55 + 210, 1e-9);
+    near(*totals.cost, bags * 15.8 + 1040 * 0.55 + 210 + 60, 1e-9);
   };
   check_end(e.sections[0].low, e.low, 49);
   check_end(e.sections[0].high, e.high, 60);
@@ -146,6 +146,77 @@ TEST_CASE("demo: the whole attic is a sum of U x area") {
   const double level = std::ceil(hand_level(49) * 4) / 4;
   near(e.attic.low.ua.us(), 1040 / hand_effective(level) + 4 / 1.52 + 5 / (1.70 + 49), 1e-6);
   CHECK(e.cautions.front().level == CautionLevel::fix_first);  // blocked soffit and ceiling weight, no stop
+}
+
+namespace {
+
+// The demo's year: 7600 F day at base 65 F, 290 days below it, rooms at 68 F: 24 x (7600 + 3 x 290) = 203,280 F h; gas at 0.8 and
+// 1.25 a therm: 203,280 / 0.8 / 100,000 x 1.25 = 3.17625 a year for each Btu/(h F). UPV(3 %, 30) = (1 - 1.03^-30)/0.03.
+constexpr double kDegreeHours = 203280, kYearPerUa = 3.17625;
+double hand_upv() { return (1 - std::pow(1.03, -30)) / 0.03; }
+
+double hand_ua(double level) { return 1040 / hand_effective(level) + 4 / 1.52 + 5 / (1.70 + (level > 0 ? 49 : 0)); }
+double quarter_level(double target) { return std::ceil(hand_level(target) * 4) / 4; }
+double hand_bags(double level) { return hand_mass(level, 1040) * 1.05 / 25; }
+
+}  // namespace
+
+// Hand derivation: with the levels and bags above. The measure is bags, labor and the 210 of extras; the package adds 60 for covers; the
+// rebate of 0.3 a ft2 would be 312 and is capped at 300. Written out for the low end: the UA falls from 141.2 to 23.7, so some 373 a
+// year; the measure costs 74 x 15.8 + 572 + 210 = 1951.2 and pays back in 5.2 years; 373.2 x 19.6004 / 1951.2 is a SIR of 3.75.
+TEST_CASE("demo: the yearly saving, payback and SIR follow from the printed terms") {
+  const Evaluation e = *assess_text(text_of(kExamples / "demo.json"), builtin_tables()).evaluation;
+  near(hand_upv(), 19.6004, 0.00005);  // half the last digit of the published factor
+  const auto check_end = [&](const TotalsResult& t, double target) {
+    const double level = quarter_level(target), fall = hand_ua(0) - hand_ua(level), saving = kYearPerUa * fall;
+    REQUIRE(t.year);
+    near(t.year->heat.us(), kDegreeHours * fall, 1);  // Btu of some 24 million: rounding noise
+    near(t.year->fuel.units, kDegreeHours * fall / 80000, 1e-6);
+    near(*t.year->fuel.co2_lb, kDegreeHours * fall / 80000 * 11.7, 1e-5);
+    near(*t.measure.annual_saving, saving, 1e-6);
+    const double cost = std::ceil(hand_bags(level) - 1e-9) * 15.8 + 572 + 210;
+    near(*t.measure.cost, cost, 1e-9);
+    near(*t.measure.payback, cost / saving, 1e-6);
+    near(*t.measure.payback_after_rebate, (cost - 300) / saving, 1e-6);
+    near(*t.measure.present_value, saving * hand_upv(), 1e-4);
+    near(*t.measure.sir, saving * hand_upv() / cost, 1e-6);
+    near(*t.package.sir, saving * hand_upv() / (cost + 60), 1e-6);
+  };
+  check_end(e.low, 49);
+  check_end(e.high, 60);
+  near(*e.low.measure.annual_saving, 373, 0.5);
+  near(*e.low.measure.payback, 5.2, 0.05);
+  near(*e.low.measure.sir, 3.75, 0.005);
+}
+
+// Hand derivation: four levels, for R-49, their mean 54.5, R-60 and 71; each row the difference to the row before it. The first carries
+// 572 + 210 whatever the depth; its rebate is the cap, and no later step changes it.
+TEST_CASE("demo: the next-step table is traced row by row") {
+  const Evaluation e = *assess_text(text_of(kExamples / "demo.json"), builtin_tables()).evaluation;
+  REQUIRE(e.steps.size() == 5);
+  double bags = 0, ua = hand_ua(0), depth = 0;
+  const double targets[] = {49, 54.5, 60, 71};
+  for (std::size_t i = 0; i < 4; ++i) {
+    const StepResult& s = e.steps[i + 1];
+    CAPTURE(targets[i]);
+    const double level = quarter_level(targets[i]), saving = kYearPerUa * (ua - hand_ua(level));
+    const double cost = (hand_bags(level) - bags) * 15.8 + (i == 0 ? 782 : 0), mean = 0.8 * (level - 3.95);
+    near(s.target_r->us(), targets[i], 0);
+    near(s.effective_r.us(), 1049 / hand_ua(level), 1e-8);
+    near(s.added.us(), mean - depth, kNoise);
+    near(*s.bags, hand_bags(level) - bags, 1e-8);
+    near(*s.cost, cost, 1e-6);
+    near(*s.fixed_cost, i == 0 ? 782 : 0, 0);
+    near(*s.rebate, i == 0 ? 300 : 0, 0);
+    near(*s.annual_saving, saving, 1e-6);
+    near(*s.payback, cost / saving, 1e-4);
+    near(*s.sir, saving * hand_upv() / cost, 1e-6);
+    bags = hand_bags(level);
+    ua = hand_ua(level);
+    depth = mean;
+  }
+  CHECK(e.last_worthwhile == "low");
+  CHECK(*e.steps[2].sir < 1);
 }
 
 // Invariant: the examples are what the README shows; each is read and computed.

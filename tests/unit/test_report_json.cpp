@@ -22,8 +22,8 @@ TEST_CASE("report json: the top level holds the promised keys in order, the user
   const std::string out = json_of(one_floor());
   CHECK(out.rfind(R"({"format":"overjoist-evaluation","version":1,"id":"oak-12","label":"12 Oak Street","status":"done",)", 0) == 0);
   std::size_t last = 0;
-  for (const char* key : {"\"target\":{", "\"attic\":{", "\"sections\":[", "\"totals\":{", "\"cautions\":[", "\"assumptions\":[",
-                          "\"sources\":[", "\"tables\":["}) {
+  for (const char* key : {"\"target\":{", "\"attic\":{", "\"sections\":[", "\"heating\":null", "\"money\":null", "\"totals\":{",
+                          "\"cautions\":[", "\"assumptions\":[", "\"sources\":[", "\"tables\":["}) {
     const std::size_t at = out.find(key);
     CAPTURE(key);
     REQUIRE(at != std::string::npos);
@@ -54,8 +54,8 @@ TEST_CASE("report json: a section carries what stands there and both ends of the
 TEST_CASE("report json: a price or figure that is missing is null, not 0") {
   const std::string out = json_of(many_sections());
   CHECK(has(out, R"("cost":null,"cost_by":{"material":null,"labour":null,"extras":null},"currency":"USD")"));
-  CHECK(has(out, R"("measure":{"annual_saving":null,"payback_years":null,"present_value":null,"sir":null})"));
-  CHECK(has(out, R"("energy_by_fuel":null,"co2_lb":null,"counts":null)"));
+  CHECK(has(out, R"("measure":{"annual_saving":null,"payback_years":null,"present_value":null,"sir":null,"cost":null,)"));
+  CHECK(has(out, R"("energy_by_fuel":null,"co2_lb":null,"heat_saved_btu":null,"scaled_to_bills":null,"cooling":null,"counts":null)"));
   CHECK(has(out, R"("status":"unreachable","limited_by":"deck")"));
   CHECK(has(out, R"("removals":[{"material":"cellulose, loose","area_ft2":60,"volume_ft3":18.2}])"));
   CHECK(has(out, R"("patches":[{"kind":"light-cover","where":"by the bath","area_ft2":4.5,"total_r":2.1}])"));

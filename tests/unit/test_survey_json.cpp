@@ -280,3 +280,25 @@ TEST_CASE("survey: own materials are found first") {
   CHECK(wool->name == "sheep's wool");
   CHECK(s.sections[0].layers[0].condition == Condition::remove);
 }
+
+// Common practice: degree days with their base, a heat pump by its COP, bills, a plain rebate.
+TEST_CASE("survey json: heating, cooling and money arrive as they are written") {
+  const Survey s = survey_of(text_of(std::filesystem::path(OVERJOIST_TESTS_DIR) / "surveys/good/heating.json"));
+  REQUIRE(s.heating);
+  CHECK(s.heating->fuel == "electricity");
+  CHECK(*s.heating->cop == 2.5);
+  CHECK_FALSE(s.heating->efficiency);
+  CHECK(*s.heating->hdd_f_day == 5200);
+  CHECK(*s.heating->base_f == 62);
+  CHECK(*s.heating->days_below_base == 240);
+  CHECK(*s.heating->indoor_f == 69);
+  CHECK(s.heating->bills->units_per_year == 9000);
+  CHECK(*s.heating->bills->base_load_units == 5200);
+  CHECK(*s.cooling->hours == 900);
+  CHECK(*s.money->life_years == 25);
+  CHECK(*s.money->real_discount_rate_percent == 2.5);
+  CHECK(*s.money->real_price_rise_percent == 1);
+  CHECK(*s.money->rebate->per_ft2 == 0.3);
+  CHECK(*s.money->rebate->cap == 400);
+  CHECK(*s.proposal->extras[0].part == CostPart::safety);
+}

@@ -17,7 +17,7 @@ std::string table_of(const std::string& rows) { return R"({"table": "materials",
 // Invariant: look-ups by binary search need sorted rows; every code that a material raises is a caution.
 TEST_CASE("tables: the embedded tables are read, sorted and refer to each other") {
   const Tables t = builtin_tables();
-  CHECK(t.stamps.size() == 7);
+  CHECK(t.stamps.size() == 9);
   CHECK(std::is_sorted(t.materials.begin(), t.materials.end(), [](const auto& a, const auto& b) { return a.id < b.id; }));
   CHECK(std::is_sorted(t.assumptions.begin(), t.assumptions.end(), [](const auto& a, const auto& b) { return a.code < b.code; }));
   for (const Material& m : t.materials) {
@@ -91,6 +91,21 @@ TEST_CASE("tables: figures arrive in their units") {
   CHECK(t.cautions[t.caution("vermiculite")].level == CautionLevel::stop);
 }
 
+// Source: tests/reference/SOURCES.md#fuels and #money: heat contents, a CO2 factor, the default life.
+TEST_CASE("tables: fuels and money defaults are embedded and sorted") {
+  const Tables t = builtin_tables();
+  REQUIRE(t.fuel("natural-gas"));
+  CHECK(t.fuel("natural-gas")->btu_per_unit == 100000);
+  CHECK(*t.fuel("natural-gas")->co2_lb_per_unit == 11.7);
+  CHECK(t.fuel("electricity")->btu_per_unit == 3412);
+  CHECK_FALSE(t.fuel("electricity")->co2_lb_per_unit);
+  CHECK(t.fuel("coal") == nullptr);
+  CHECK(t.money_default("life-years") == 30);
+  CHECK(t.money_default("step-beyond-r") == 11);
+  for (const Fuel& f : t.fuels)
+    for (const std::string& id : f.sources) CHECK(t.source(id) != nullptr);
+}
+
 // Common practice: a user's row replaces the built-in one of the same id, others are added, and the table is named.
 TEST_CASE("tables: a user's table replaces and extends rows") {
   Tables t = builtin_tables();
@@ -126,7 +141,7 @@ TEST_CASE("tables: a faulty user's table changes nothing") {
   CHECK(faults[2].message == "the material has no R");
   CHECK(faults[3].pointer == "/rows/3/r_per_inch");
   CHECK(t.materials.size() == before);
-  CHECK(t.stamps.size() == 7);
+  CHECK(t.stamps.size() == 9);
   CHECK_FALSE(add_materials(t, R"({"table": "limits", "rows": [{"id": "hay", "form": "loose", "r_per_inch": 2}]})", "x").empty());
   CHECK_FALSE(add_materials(t, table_of(R"({"id": "hay", "form": "loose", "r_per_inch": 2, "caution": "no-such"})"), "x").empty());
   CHECK_FALSE(

@@ -1,0 +1,198 @@
+// SPDX-License-Identifier: MIT
+#include <algorithm>
+#include <vector>
+
+#include <fmt/format.h>
+
+#include "io/report_parts.hpp"
+
+// Rounding is against us: savings and what they are worth go down, costs and years go up.
+namespace overjoist::io {
+namespace {
+
+using Cell = std::string;
+
+/// Three figures or so of an amount of fuel.
+Cell fuel_text(double units, std::string_view unit) {
+  const int decimals = units < 10 ? 2 : units < 100 ? 1 : 0;
+  return fmt::format("{} {}", number_text(units, decimals, Toward::down), unit);
+}
+
+template <class F>
+void both(const Report& c, Columns& table, std::string_view label, F cell) {
+  table.row(label, cell(c.e.low), cell(c.e.high));
+}
+
+void write_saved(const Report& c, Columns& table, std::string_view after, std::optional<YearSaved> TotalsResult::*which) {
+  const HeatingTerms& h = *c.e.heating;
+  const auto row = [&](std::string_view what, auto words) {
+    both(c, table, fmt::format("{}{}", what, after), [&](const TotalsResult& t) { return t.*which ? words(*(t.*which)) : Cell(kNone); });
+  };
+  row("heat saved", [&](const YearSaved& y) { return heat_text(y.heat, c.units); });
+  row(h.fuel_name + " saved", [&](const YearSaved& y) { return fuel_text(y.fuel.units, h.unit); });
+  row("money saved",
+      [&](const YearSaved& y) { return y.fuel.money ? money_text(*y.fuel.money, c.e.currency, Toward::down) : Cell("not priced"); });
+  row("CO2 saved",
+      [&](const YearSaved& y) { return y.fuel.co2_lb ? mass_text(Mass::from_us(*y.fuel.co2_lb), c.units, Toward::down) : Cell(kNone); });
+}
+
+Cell range_text(double low, double high, std::string_view unit) {
+  const Cell a = number_text(low, 0, Toward::down), b = number_text(high, 0, Toward::down);
+  const Cell numbers = a == b ? a : fmt::format("{} to {}", a, b);
+  return unit.empty() ? numbers : fmt::format("{} {}", numbers, unit);
+}
+
+void write_cooling(const Report& c, Columns& table) {
+  both(c, table, "cooling, low confidence",
+       [](const TotalsResult& t) { return t.cooling ? range_text(t.cooling->kwh_low, t.cooling->kwh_high, "kWh") : Cell(kNone); });
+  both(c, table, "  its money", [&](const TotalsResult& t) {
+    if (!t.cooling || !t.cooling->money_low || !t.cooling->money_high) return Cell(kNone);
+    return range_text(*t.cooling->money_low, *t.cooling->money_high, c.e.currency);
+  });
+}
+
+Cell years_text(const std::optional<double>& years) {
+  return years ? fmt::format("{} years", number_text(*years, 1, Toward::up)) : Cell("never");
+}
+
+/// The rows of one line of model 14; nothing where the saving has no price.
+void write_worth(const Report& c, Columns& table, std::string_view name, WorthLine TotalsResult::*line) {
+  const auto row = [&](std::string_view label, auto words) {
+    both(c, table, label, [&](const TotalsResult& t) { return (t.*line).present_value ? words(t.*line) : Cell(kNone); });
+  };
+  const auto money = [&](const std::optional<double>& amount, Toward toward, std::string_view none) {
+    return amount ? money_text(*amount, c.e.currency, toward) : Cell(none);
+  };
+  row(fmt::format("{}, cost", name), [&](const WorthLine& w) { return money(w.cost, Toward::up, "not priced"); });
+  row("  rebate", [&](const WorthLine& w) { return money(w.rebate, Toward::down, kNone); });
+  row("  pays back in", [&](const WorthLine& w) { return w.cost ? years_text(w.payback) : Cell(kNone); });
+  row("  after the rebate", [&](const WorthLine& w) { return w.cost && w.rebate ? years_text(w.payback_after_rebate) : Cell(kNone); });
+  row("  all savings, worth today", [&](const WorthLine& w) { return money(w.present_value, Toward::down, kNone); });
+  row("  SIR (that over the cost)", [&](const WorthLine& w) { return w.sir ? number_text(*w.sir, 2, Toward::down) : Cell(kNone); });
+}
+
+/// What the saving was worked out from.
+Cell season_words(const Report& c) {
+  const HeatingTerms& h = *c.e.heating;
+  Cell out = h.form == SavingForm::plain ? "Plain degree-day figure, usually low but not a bound: " : "Figure with the indoor term: ";
+  out += fmt::format("{} at base {}", degree_days_text(h.season.hdd_f_day, c.units), temperature_text(h.season.base_f, c.units));
+  if (h.form == SavingForm::full)
+    out +=
+        fmt::format(", {} days below it, rooms at {}", number_text(*h.season.days_below_base, 0), temperature_text(*h.indoor_f, c.units));
+  out += fmt::format("; {} with {} {}.", h.fuel_name, h.efficiency.is_cop ? "a seasonal COP of" : "an efficiency of",
+                     number_text(h.efficiency.value, 3));
+  if (h.price_per_unit)
+    out += fmt::format(" Price {}{} a {}.", number_text(*h.price_per_unit, 4), c.e.currency.empty() ? "" : " " + c.e.currency, h.unit);
+  return out;
+}
+
+Cell money_words(const MoneyTerms& m) {
+  const Cell out =
+      fmt::format("Life {} years, real discount rate {} % a year", number_text(m.life_years, 1), number_text(m.discount_percent, 2));
+  if (m.price_rise_percent == 0) return out + ", constant real price of the fuel.";
+  return out + fmt::format(", real price of the fuel rising {} % a year.", number_text(m.price_rise_percent, 2));
+}
+
+Cell bills_words(const BillCheck& bills) {
+  return fmt::format(
+      "By the bills the ceiling would take {} % of all heating; up to {} % is believed. {}",
+      number_text(bills.computed_share * 100.0, 0, Toward::up), number_text(bills.allowed_share * 100.0, 0),
+      bills.factor < 1.0 ? "So the saving scaled to the bills stands beside the one worked out." : "The bills bear the figure.");
+}
+
+}  // namespace
+
+void write_year(const Report& c) {
+  const bool cooling = c.e.low.cooling || c.e.high.cooling;
+  if (!c.e.heating && !cooling) return;
+  c.page.heading("Each year");
+  Columns table(c);
+  table.row("for the target of" + r_unit(c), r_cell(c.e.target.low, c.units), r_cell(c.e.target.high, c.units));
+  if (c.e.heating) {
+    write_saved(c, table, "", &TotalsResult::year);
+    write_saved(c, table, ", by the bills", &TotalsResult::year_by_bills);
+  }
+  write_cooling(c, table);
+  if (!nothing_to_do(c.e)) {  // else there is no cost that could pay back
+    write_worth(c, table, "insulation measure", &TotalsResult::measure);
+    write_worth(c, table, "whole package", &TotalsResult::package);
+  }
+  if (c.e.heating) c.page.text("  ", season_words(c), 2);
+  if (c.e.money) c.page.text("  ", money_words(*c.e.money), 2);
+  if (c.e.heating && c.e.heating->bills) c.page.text("  ", bills_words(*c.e.heating->bills), 2);
+  c.page.text("  ", "Sealing saving not counted. Savings vary: an estimate, not a promise.", 2);
+}
+
+namespace {
+
+constexpr std::size_t kStepCell = 8;
+
+Cell cell_of(const std::optional<double>& value, int decimals, Toward toward) {
+  return value ? number_text(*value, decimals, toward) : Cell(kNone);
+}
+
+Cell step_label(const Report& c, const StepResult& s) {
+  if (!s.target_r) return "now, " + r_cell(s.effective_r, c.units) + " effective";
+  const Cell target = c.units == Units::us ? r_label(*s.target_r, c.units) : r_cell(*s.target_r, c.units);
+  return fmt::format("{}, {}{}", target, s.step, s.reached ? "" : "*");
+}
+
+std::vector<Cell> step_cells(const Report& c, const StepResult& s, bool rebates) {
+  constexpr double kCentimetrePerMetre = 100.0;
+  const double added = c.units == Units::us ? s.added.us() : s.added.si() * kCentimetrePerMetre;
+  std::vector<Cell> cells = {number_text(added, 1, Toward::up), cell_of(s.bags, 1, Toward::up), cell_of(s.cost, 0, Toward::up)};
+  if (rebates) cells.push_back(cell_of(s.rebate, 0, Toward::down));
+  const std::optional<double>& saved = c.e.money ? s.annual_saving : s.fuel_units;
+  cells.push_back(cell_of(saved, saved.value_or(0.0) < 1.0 ? 3 : 1, Toward::down));
+  if (!c.e.money) return cells;
+  cells.push_back(s.cost && !s.payback ? Cell("never") : cell_of(s.payback, 1, Toward::up));
+  cells.push_back(cell_of(s.sir, 2, Toward::down));
+  return cells;
+}
+
+void step_row(const Report& c, std::string_view label, const std::vector<Cell>& cells) {
+  const std::vector<std::string_view> views(cells.begin(), cells.end());
+  c.page.row(label, views, kStepCell);
+}
+
+std::vector<Cell> step_heads(const Report& c, bool rebates) {
+  std::vector<Cell> heads = {c.units == Units::us ? "in." : "cm", "bags", "cost"};
+  if (rebates) heads.emplace_back("rebate");
+  if (!c.e.money) return heads.push_back(c.e.heating->unit), heads;
+  heads.insert(heads.end(), {"saving", "years", "SIR"});
+  return heads;
+}
+
+Cell verdict_words(const Report& c) {
+  const auto last = std::find_if(c.e.steps.begin(), c.e.steps.end(), [&](const StepResult& s) { return s.step == c.e.last_worthwhile; });
+  if (last == c.e.steps.end()) return "No step earns its cost: the SIR of each is below 1.";
+  if (last + 1 == c.e.steps.end()) return "The last step still earns its cost: its SIR is 1 or more.";
+  return fmt::format("Beyond {} the SIR is below 1: the next step does not earn its cost.", c.target(*last->target_r));
+}
+
+}  // namespace
+
+void write_next_steps(const Report& c) {
+  if (c.e.steps.size() < 2) return;
+  const auto any = [&](auto holds) { return std::any_of(c.e.steps.begin() + 1, c.e.steps.end(), holds); };
+  const bool rebates = any([](const StepResult& s) { return s.rebate.has_value(); });
+  const std::string_view currency = c.e.currency;
+  c.page.heading("Step by step");
+  c.page.text(
+      "  ",
+      fmt::format("Each row is what that step alone adds to the row before it: settled depth, bags not rounded, cost, the saving of "
+                  "a year, years to pay back.{}{}{}",
+                  currency.empty() ? "" : " Money in ", currency, currency.empty() ? "" : "."),
+      2);
+  step_row(c, "up to", step_heads(c, rebates));
+  c.page.text("  ", step_label(c, c.e.steps.front()), 2);
+  for (std::size_t i = 1; i < c.e.steps.size(); ++i) step_row(c, step_label(c, c.e.steps[i]), step_cells(c, c.e.steps[i], rebates));
+  if (any([](const StepResult& s) { return !s.reached; })) c.page.text("  ", "* the best that fits", 2);
+  if (const auto& fixed = c.e.steps[1].fixed_cost)
+    c.page.text("  ", fmt::format("The first step carries {} for labor and extras; a rebate is in no SIR.", money_text(*fixed, currency)),
+                2);
+  const bool all_priced = !any([](const StepResult& s) { return !s.cost || !s.annual_saving; });
+  if (c.e.money && all_priced) c.page.text("  ", verdict_words(c), 2);
+}
+
+}  // namespace overjoist::io
