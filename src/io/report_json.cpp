@@ -168,8 +168,7 @@ void write_section(JsonWriter& w, const SectionResult& s) {
   w.end_object();
 }
 
-void write_total(JsonWriter& w, std::string_view key, const TotalsResult& t, const std::optional<PlanCounts>& counts,
-                 const Evaluation& e) {
+void write_total(JsonWriter& w, std::string_view key, const TotalsResult& t, const std::optional<PlanCounts>& counts, const Evaluation& e) {
   w.key(key);
   w.begin_object();
   w.field("bags", t.bags);
