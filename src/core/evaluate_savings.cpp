@@ -265,7 +265,7 @@ std::vector<PlannedStep> planned_steps(const Evaluation& e, const std::vector<St
     if (steps.empty() && step.attic.ua > before && !reaches(before.us(), step.attic.ua.us())) return {};
     if (reaches(step.attic.ua.us(), before.us())) continue;  // met before, or nothing more fits
     before = step.attic.ua;
-    steps.push_back(std::move(step));
+    steps.push_back(step);
   }
   return steps;
 }
