@@ -17,13 +17,16 @@ struct ResistanceRange {
   std::optional<Resistance> high;  ///< empty: no upper limit
 };
 
-/// 0.95 quantile of Student's t, so that +-t holds 90 %.
+/// 0.95 quantile of Student's t, so that +-t holds 90 %; within 1e-6.
 /// @param degrees  of freedom, >= 1, need not be whole  @throws Error{out_of_range}
 double student_t_95(double degrees);
 
 /// Effective number of readings, (sum w)^2 / sum w^2 over their shares; their count where no shares are given. A span counts as one.
 /// @returns 0 without readings
 double effective_count(const std::vector<Reading>& readings);
+
+/// Half width of the 90 % interval of a mean for each unit of deviation, t/sqrt(n); 0 below 2 readings: unevenness unknown.
+double half_width_per_deviation(double count);
 
 /// Mean and scatter of a local U over spots. Pieces of one spot (voids beside what lies there) come one after the other and
 /// are averaged first: they are shares of every spot, not a difference between spots.
@@ -34,8 +37,6 @@ class SpotScatter {
   double mean() const;  ///< [Btu/(h·ft2·°F)]
   /// Standard deviation between spots, with n/(n - 1) [Btu/(h·ft2·°F)]; 0 below 2 readings.
   double deviation(double count) const;
-  /// Half width of the 90 % interval of the mean, t·s/sqrt(n) [Btu/(h·ft2·°F)]; 0 below 2 readings: unevenness unknown.
-  double half_width(double count) const;
 
  private:
   /// Sums over the spots of share, share·d and share·d^2, d = local U less that of the first spot: equal spots scatter by exactly 0.

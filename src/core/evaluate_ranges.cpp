@@ -55,7 +55,8 @@ TwoU found_u(const BuiltSection& built, const std::vector<BuiltLayer>& layers) {
 /// What the readings and materials of a section say about its range.
 struct RangeWork {
   const BuiltSection& built;
-  double count = 0.0;  ///< effective number of readings
+  double count = 0.0;          ///< effective number of readings
+  double per_deviation = 0.0;  ///< half width for each unit of deviation
   bool ranged = false;
   std::vector<BuiltLayer> low, high;  ///< layers at either side; empty unless ranged
 };
@@ -71,7 +72,9 @@ void set_sides(TwoUncertain& u, const TwoU& worst, const TwoU& best) {
   u.both.down = std::max(0.0, u.both.u - best.both);
 }
 
-UncertainU uncertain(const SpotScatter& scatter, double count) { return {scatter.mean(), scatter.half_width(count), 0.0, 0.0}; }
+UncertainU uncertain(const SpotScatter& scatter, double count, double per_deviation) {
+  return {scatter.mean(), per_deviation > 0 ? per_deviation * scatter.deviation(count) : 0.0, 0.0, 0.0};
+}
 
 TwoUncertain found_range(const RangeWork& work, ExistingResult& r) {
   const BuiltSection& built = work.built;
@@ -80,7 +83,7 @@ TwoUncertain found_range(const RangeWork& work, ExistingResult& r) {
     bay.add(p.spot, p.share, 1.0 / p.paths.bay.us());
     both.add(p.spot, p.share, parallel(built.framing, p.paths).us());
   }
-  TwoUncertain u{uncertain(bay, work.count), uncertain(both, work.count)};
+  TwoUncertain u{uncertain(bay, work.count, work.per_deviation), uncertain(both, work.count, work.per_deviation)};
   if (work.ranged) set_sides(u, found_u(built, work.low), found_u(built, work.high));
   if (work.count >= 2.0) {
     r.readings_needed = readings_for_five_percent(both.deviation(work.count) / both.mean());
@@ -117,40 +120,46 @@ struct RangedFloor {
   const BaseFloor& floor;
   const NewFill& fill;
   SideFloor low, high;
-  double count;
+  double count, per_deviation;
 
   UncertainU at(Basis basis, Length level) const {
-    UncertainU u = uncertain(floor_scatter(floor, fill, basis, level), count);
+    UncertainU u = uncertain(floor_scatter(floor, fill, basis, level), count, per_deviation);
     u.up = std::max(0.0, floor_scatter(low.floor, low.fill, basis, level).mean() - u.u);
     u.down = std::max(0.0, u.u - floor_scatter(high.floor, high.fill, basis, level).mean());
     return u;
   }
 };
 
-// Least level at which even the low end of the range reaches the target: secant steps, then a bracket; the upper end is taken.
+// Least level of the 1/4 in. grid, not below the one planned, at which even the low end of the range reaches the target: false
+// position on the grid, then halving.
 std::optional<Length> confident_level(const RangedFloor& ranged, const TopUpResult& t) {
   const Resistance ends = t.basis == Basis::working ? ranged.floor.ends.both() : Resistance{};
-  const auto miss = [&](double level) { return resistance_range(ranged.at(t.basis, inches(level)), ends).low.us() - t.target_r.us(); };
-  constexpr double kClose = 1e-4, kFar = 1e3;  // inches
-  double lo = t.level_exact->us(), hi = 0.0, at_lo = miss(lo);
-  if (at_lo >= -1e-9) return *t.level_exact;
-  const double slope = floor_r(ranged.floor, ranged.fill, inches(lo)).slope_of(t.basis).us();
-  if (!(slope > 0)) return {};
-  for (double x = lo - at_lo / slope; hi == 0.0; x = lo - 1.1 * at_lo / slope + kLevelStep) {
-    if (x > kFar) return {};
+  const auto miss = [&](double step) {
+    return resistance_range(ranged.at(t.basis, inches(step * kLevelStep)), ends).low.us() - t.target_r.us();
+  };
+  constexpr double kSlack = -1e-9, kFar = 4000;  // steps
+  double lo = std::round(t.initial_level->us() / kLevelStep), at_lo = miss(lo);
+  if (at_lo >= kSlack) return t.initial_level;
+  double per_step = floor_r(ranged.floor, ranged.fill, *t.initial_level).slope_of(t.basis).us() * kLevelStep;
+  double hi = 0.0;
+  while (hi == 0.0) {
+    const double x = lo + std::max(1.0, std::ceil(-at_lo / per_step));
+    if (!(x < kFar)) return {};
     const double m = miss(x);
-    if (m >= 0) {
+    if (m >= kSlack) {
       hi = x;
     } else {
+      per_step = (m - at_lo) / (x - lo);
+      if (!(per_step > 0)) return {};
       lo = x;
       at_lo = m;
     }
   }
-  while (hi - lo > kClose) {
-    const double x = (lo + hi) / 2;
-    (miss(x) >= 0 ? hi : lo) = x;
+  while (hi - lo > 1.0) {
+    const double x = std::floor((lo + hi) / 2);
+    (miss(x) >= kSlack ? hi : lo) = x;
   }
-  return inches(hi);
+  return inches(hi * kLevelStep);
 }
 
 UncertainU top_up_range(TopUpResult& t, const RangedFloor& ranged, Length room) {
@@ -160,9 +169,7 @@ UncertainU top_up_range(TopUpResult& t, const RangedFloor& ranged, Length room) 
   t.working_r_range = resistance_range(ranged.at(Basis::working, level), ranged.floor.ends.both());
   if (t.status != TopUpStatus::needed || !t.level_exact || ranged.count < 2.0) return both;
   const auto sure = confident_level(ranged, t);
-  if (!sure) return both;
-  const double stepped = std::max(round_up(sure->us(), kLevelStep), t.initial_level->us());
-  if (reaches(room.us(), stepped)) t.confident_level = inches(stepped);
+  if (sure && reaches(room.us(), sure->us())) t.confident_level = sure;
   return both;
 }
 
@@ -176,7 +183,8 @@ SectionSpread section_ranges(SectionResult& r, const BuiltSection& built, const 
       u->u = 1.0 / value.us();
     return spread;
   }
-  RangeWork work{built, effective_count(built.survey->readings), any_range(built.layers), {}, {}};
+  RangeWork work{built, effective_count(built.survey->readings), 0.0, any_range(built.layers), {}, {}};
+  work.per_deviation = half_width_per_deviation(work.count);
   if (work.ranged) {
     work.low = side_layers(built.layers, Side::low);
     work.high = side_layers(built.layers, Side::high);
@@ -191,8 +199,9 @@ SectionSpread section_ranges(SectionResult& r, const BuiltSection& built, const 
   spread.existing = spread.low = spread.high = found.both;
   if (r.kind == SectionKind::hatch || !r.heated_below) return spread;
   const BaseFloor floor = base_floor(built);
-  const RangedFloor ranged{floor, blow.fill, side_floor(work, floor, blow, Side::low), side_floor(work, floor, blow, Side::high),
-                           work.count};
+  const RangedFloor ranged{
+      floor,      blow.fill,         side_floor(work, floor, blow, Side::low), side_floor(work, floor, blow, Side::high),
+      work.count, work.per_deviation};
   const Length room = level_room(built, floor, blow);
   spread.low = top_up_range(r.low, ranged, room);
   spread.high = top_up_range(r.high, ranged, room);

@@ -16,22 +16,22 @@ constexpr double kZ95 = 1.6448536269514722;  // 0.95 quantile of the normal dist
 constexpr std::size_t kKept = 64;
 
 // With t = sqrt(v) tan(a), half of Student's distribution is the integral of cos^(v-1) from 0 to a over its whole,
-// sqrt(pi)/2 G(v/2)/G((v+1)/2); the 0.95 quantile is where that share is 0.9. Simpson and Newton, within 1e-9.
-double quantile_by_angle(double v) {
+// sqrt(pi)/2 G(v/2)/G((v+1)/2); the 0.95 quantile is where that share is 0.9. Simpson and Newton, within 1e-6.
+double quantile_by_angle(double v, double first) {
   const double whole = 0.9 * std::sqrt(kPi) / 2.0 * std::tgamma(v / 2.0) / std::tgamma((v + 1.0) / 2.0);
   const auto f = [v](double a) { return std::pow(std::cos(a), v - 1.0); };
   const auto area = [&](double to) {
-    constexpr int kPanels = 128;
+    constexpr int kPanels = 48;
     const double h = to / kPanels;
     double sum = 1.0 + f(to);
     for (int i = 1; i < kPanels; ++i) sum += f(i * h) * (i % 2 == 1 ? 4.0 : 2.0);
     return sum * h / 3.0;
   };
-  double a = std::atan(kZ95 / std::sqrt(v));  // below the answer, where the share grows fastest: Newton climbs from here
+  double a = std::atan(first / std::sqrt(v));
   for (int i = 0; i < 30; ++i) {
     const double step = (whole - area(a)) / f(a);
     a = std::min(a + step, 0.46 * kPi);  // the greatest answer is 0.45 pi, at v = 1
-    if (std::fabs(step) < 1e-13) break;
+    if (std::fabs(step) < 1e-9) break;   // the next step would be its square
   }
   return std::sqrt(v) * std::tan(a);
 }
@@ -47,7 +47,7 @@ double quantile_by_series(double v) {
 
 std::array<double, kKept + 1> whole_degrees() {
   std::array<double, kKept + 1> t{};
-  for (std::size_t v = 1; v <= kKept; ++v) t[v] = quantile_by_angle(static_cast<double>(v));
+  for (std::size_t v = 1; v <= kKept; ++v) t[v] = quantile_by_angle(static_cast<double>(v), v > 1 ? t[v - 1] : kZ95);
   return t;
 }
 
@@ -60,7 +60,9 @@ double student_t_95(double degrees) {
   if (degrees > static_cast<double>(kKept)) return quantile_by_series(degrees);
   static const std::array<double, kKept + 1> kWhole = whole_degrees();
   const double whole = std::floor(degrees);
-  return whole == degrees ? kWhole[static_cast<std::size_t>(whole)] : quantile_by_angle(degrees);
+  const auto at = static_cast<std::size_t>(whole);
+  if (whole == degrees) return kWhole[at];
+  return quantile_by_angle(degrees, kWhole[at] + (degrees - whole) * (kWhole[at + 1] - kWhole[at]));
 }
 
 double effective_count(const std::vector<Reading>& readings) {
@@ -76,6 +78,8 @@ double effective_count(const std::vector<Reading>& readings) {
   }
   return squares > 0 ? sum * sum / squares : 0.0;
 }
+
+double half_width_per_deviation(double count) { return count >= 2.0 ? student_t_95(count - 1.0) / std::sqrt(count) : 0.0; }
 
 SpotScatter::Sums SpotScatter::closed() const {
   Sums s = sums_;
@@ -109,11 +113,6 @@ double SpotScatter::deviation(double count) const {
   if (!(count >= 2.0) || !(s.share > 0)) return 0.0;
   const double d = s.d / s.share;
   return std::sqrt(std::max(0.0, s.d2 / s.share - d * d) * count / (count - 1.0));
-}
-
-double SpotScatter::half_width(double count) const {
-  const double s = deviation(count);
-  return s > 0 ? student_t_95(count - 1.0) * s / std::sqrt(count) : 0.0;
 }
 
 double UncertainU::highest() const { return u + std::hypot(half, up); }

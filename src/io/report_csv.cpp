@@ -14,7 +14,8 @@ namespace {
 // The columns of both kinds of row; data of a refused survey stand in the first and the last ones.
 constexpr std::string_view kBefore = "status,id,file,line,";
 constexpr std::string_view kSurveyColumns =
-    "label,area_ft2,target_low_r,target_high_r,basis,ua_existing_btu_per_h_f,effective_r,effective_r_at_least,effective_r_at_most,effective_r_low,effective_r_high,"
+    "label,area_ft2,target_low_r,target_high_r,basis,ua_existing_btu_per_h_f,effective_r,effective_r_at_least,effective_r_at_most,"
+    "effective_r_low,effective_r_high,"
     "ua_low_btu_per_h_f,ua_high_btu_per_h_f,bags_low,bags_high,added_lb_low,added_lb_high,cost_low,cost_high,currency,"
     "annual_saving_low,annual_saving_high,payback_low,payback_high,";
 constexpr std::string_view kSectionColumns =
