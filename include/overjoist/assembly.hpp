@@ -26,12 +26,13 @@ Resistance squeezed_batt_r(Resistance label_r, Length label_thickness, Length th
 struct BuiltLayer {
   const Material* material = nullptr;
   bool batt = false;
-  bool board = false;       ///< never compresses: boards and sprayed foam
-  bool takes_rest = false;  ///< has no thickness of its own
-  Length thickness;         ///< fixed thickness; 0 if it takes the rest
-  Resistance label_r;       ///< batts only
-  Length label_thickness;   ///< batts only
-  Resistivity rho;          ///< R per inch of all but batts
+  bool board = false;             ///< never compresses: boards and sprayed foam
+  bool takes_rest = false;        ///< has no thickness of its own
+  Length thickness;               ///< fixed thickness; 0 if it takes the rest
+  Resistance label_r;             ///< batts only
+  Length label_thickness;         ///< batts only
+  bool label_from_table = false;  ///< the label R was not given: it has the range of the material's row
+  Resistivity rho;                ///< R per inch of all but batts
   Lies lies = Lies::between;
   Condition condition = Condition::sound;
   double void_share = 0.0;

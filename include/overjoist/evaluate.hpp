@@ -8,17 +8,13 @@
 #include "overjoist/cautions.hpp"
 #include "overjoist/money.hpp"
 #include "overjoist/plan.hpp"
+#include "overjoist/ranges.hpp"
 #include "overjoist/savings.hpp"
 #include "overjoist/survey.hpp"
 
 /// The one function that runs the chain, and its result. Every face (assess, quick, batch, reports) calls it;
 /// writers translate what stands here and never compute.
 namespace overjoist {
-
-struct ResistanceRange {
-  Resistance low;
-  std::optional<Resistance> high;  ///< empty: no upper limit
-};
 
 /// One step of the way from the yardstick figure to the effective R.
 struct LossStep {
@@ -33,9 +29,9 @@ struct ExistingResult {
   std::optional<ResistanceRange> working_r_range, effective_r_range;
   std::optional<MassPerArea> weight;  ///< mean over the bays, high density; empty: a density is not known
   std::optional<MassPerArea> weight_greatest;
-  std::optional<int> readings_needed;
-  std::optional<std::string> verdict;
-  std::vector<LossStep> steps;  ///< first is the yardstick figure, last gives effective_r
+  std::optional<int> readings_needed, readings_more;  ///< for +-5 % of U at 90 %, in all and beside those taken; empty: not known
+  std::optional<Verdict> verdict;                     ///< what was found, against the low end of the band
+  std::vector<LossStep> steps;                        ///< first is the yardstick figure, last gives effective_r
 };
 
 enum class TopUpStatus { needed, met, unreachable, not_applicable };

@@ -4,6 +4,7 @@
 #include <vector>
 
 #include "overjoist/framing.hpp"
+#include "overjoist/ranges.hpp"
 
 /// Top-up with loose fill blown flat to one initial level (model 10).
 namespace overjoist {
@@ -29,10 +30,11 @@ struct NewFill {
 /// One spot as the new fill finds it.
 struct BaseSpot {
   double share = 0.0;
-  Length surface;      ///< height of the old surface above the ceiling
-  Resistance bay;      ///< film to film, what stays
-  Resistance joist;    ///< film to film, what stays
-  MassPerArea weight;  ///< of what stays, in the bay, high density
+  Length surface;        ///< height of the old surface above the ceiling
+  Resistance bay;        ///< film to film, what stays
+  Resistance joist;      ///< film to film, what stays
+  MassPerArea weight;    ///< of what stays, in the bay, high density
+  std::size_t spot = 0;  ///< reading spot that it belongs to: voids make several of one
 };
 
 /// The floor that is blown on.
@@ -53,6 +55,9 @@ struct FloorR {
 
 /// R of the floor after blowing to an initial level; a level below every surface adds nothing.
 FloorR floor_r(const BaseFloor& floor, const NewFill& fill, Length level);
+
+/// Scatter of the local U over the spots after blowing to a level: of the bays for the working R, of both paths for the effective R.
+SpotScatter floor_scatter(const BaseFloor& floor, const NewFill& fill, Basis basis, Length level);
 
 /// New settled thickness at a spot for an initial level.
 Length new_settled(const BaseSpot& spot, const NewFill& fill, Length level);

@@ -119,10 +119,11 @@ struct SectionsWork {
   const Blow& blow;
   std::vector<Stage> stages;
   std::vector<SectionSaving> savings;  ///< one for each section that was worked out
+  std::vector<SectionSpread> spreads;  ///< one for each section
 };
 
 SectionResult section_result(const Section& section, SectionsWork& work, Notes& notes) {
-  const auto& [survey, tables, band, blow, stages, savings] = work;
+  const auto& [survey, tables, band, blow, stages, savings, spreads] = work;
   const BuiltSection built = build_section(section, survey, tables, notes);
   SectionResult r;
   r.name = section.name;
@@ -144,6 +145,7 @@ SectionResult section_result(const Section& section, SectionsWork& work, Notes& 
     r.low = top_up(built, floor, now, blow, band, false, limit);
     r.high = top_up(built, floor, now, blow, band, true, limit);
   }
+  work.spreads.push_back(section_ranges(r, built, blow, notes));
   plan_cautions(built, r, blow, limit, tables, notes);
   if (!stages.empty()) work.savings.push_back(section_saving(built, r, stages, blow, band.basis, notes));
   return r;
@@ -220,16 +222,17 @@ Evaluation evaluate(const Survey& survey, const Tables& tables) {
   if (survey.site.year_built && *survey.site.year_built < 1978)
     notes.caution("lead-paint", "attic");  // renovation rule, 40 CFR 745 (from memory)
   e.sections.reserve(survey.sections.size());
-  SectionsWork work{survey, tables, e.target, blow, stages_of(survey, e.target, tables), {}};
+  SectionsWork work{survey, tables, e.target, blow, stages_of(survey, e.target, tables), {}, {}};
   for (const Section& section : survey.sections) {
     if (!section.below) notes.assume("below-heated", section.name);
     e.sections.push_back(section_result(section, work, notes));
   }
   notes.assume("vented-attic");
-  notes.assume("no-ranges");
+  notes.assume("ranges");
   notes.standing();
 
   e.attic = attic_result(e.sections);
+  attic_ranges(e.attic, e.sections, work.spreads);
   e.low = totals(e.sections, false, blow, proposal);
   e.high = totals(e.sections, true, blow, proposal);
   for (const Extra& extra : proposal.extras) e.extra_costs.push_back({extra.what, extra.price});

@@ -88,6 +88,7 @@ void build_batt(BuiltLayer& built, const Layer& layer, const std::string& where,
   } else if (l0 && m.central()) {
     built.label_thickness = *l0;
     built.label_r = *m.central() * *l0;
+    built.label_from_table = true;
     notes.assume("label-r", where, {{"material", m.name}, {"value", built.label_r}});
   } else if (layer.label_r && m.central()) {
     built.label_r = *layer.label_r;
@@ -135,10 +136,14 @@ BuiltLayer build_layer(const Layer& layer, const Survey& survey, const Tables& t
   return built;
 }
 
-void add_pieces(BuiltSection& built, const Spot& spot, const Column& column, std::size_t layer, double share) {
+void add_pieces(BuiltSection& built, std::size_t spot, const Column& column, std::size_t layer, double share) {
   while (layer < built.layers.size() && !(built.layers[layer].void_share > 0)) ++layer;
   if (layer == built.layers.size()) {
-    Piece piece{share, spot.depth, column, spot_paths(built.ends, built.framing, built.layers, column, built.under_deck),
+    Piece piece{share,
+                spot,
+                built.spots[spot].depth,
+                column,
+                spot_paths(built.ends, built.framing, built.layers, column, built.under_deck),
                 insulation_r(built.layers, column)};
     built.pieces.push_back(piece);
     return;
@@ -218,9 +223,10 @@ BuiltSection build_section(const Section& section, const Survey& survey, const T
   if (built.layers.empty() && built.spots.back().depth > Length{})
     throw Error(ErrorCode::missing, section.name, "there is a depth, but no layer says what lies there", "name the material under layers");
   built.pieces.reserve(built.spots.size());
-  for (const Spot& spot : built.spots) {
+  for (std::size_t i = 0; i < built.spots.size(); ++i) {
+    const Spot& spot = built.spots[i];
     const Column column = spot.layer_depths ? column_of(built.layers, *spot.layer_depths) : column_at(built.layers, spot.depth);
-    add_pieces(built, spot, column, 0, spot.share);
+    add_pieces(built, i, column, 0, spot.share);
   }
   build_weight(built);
   return built;

@@ -12,7 +12,8 @@ namespace overjoist::parts {
 /// A column with its share of the area: one spot, or one combination of voids at that spot.
 struct Piece {
   double share = 0.0;
-  Length depth;  ///< reading at the spot
+  std::size_t spot = 0;  ///< index of the spot
+  Length depth;          ///< reading at the spot
   Column column;
   SpotPaths paths;
   Resistance insulation;
@@ -61,6 +62,17 @@ void prepare_blow(Blow& blow, const Proposal& proposal, const Survey& survey, co
 /// @param now  R of the floor before the blow  @param high_end  the high end of the band, else the low one
 TopUpResult top_up(const BuiltSection& built, const BaseFloor& floor, const FloorR& now, const Blow& blow, const TargetBand& band,
                    bool high_end, const CeilingLimit* limit);
+
+/// The greatest initial level that room and chart allow [in.]; very large where nothing limits it.
+Length level_room(const BuiltSection& built, const BaseFloor& floor, const Blow& blow);
+
+/// Effective U of a section with what blurs it, as found and after either end of the band.
+struct SectionSpread {
+  UncertainU existing, low, high;
+};
+/// Fills the ranges, readings needed and verdict of a section whose central values stand.
+SectionSpread section_ranges(SectionResult& result, const BuiltSection& built, const Blow& blow, Notes& notes);
+void attic_ranges(AtticResult& attic, const std::vector<SectionResult>& sections, const std::vector<SectionSpread>& spreads);
 
 /// What a section gives to the yearly saving, beside its result.
 struct SectionSaving {

@@ -17,7 +17,7 @@ BaseFloor base_floor(const BuiltSection& built) {
   floor.spots.reserve(built.pieces.size());
   for (const Piece& p : built.pieces) {
     const Length top = surface_of(built.layers, p.column, built.framing.depth);
-    BaseSpot spot{p.share, std::max(p.depth, top), p.paths.bay, p.paths.joist, {}};
+    BaseSpot spot{p.share, std::max(p.depth, top), p.paths.bay, p.paths.joist, {}, p.spot};
     Column column = p.column;
     if (any_out) {
       for (std::size_t i = 0; i < column.count; ++i)
@@ -152,6 +152,14 @@ Limit level_limit(const BuiltSection& built, const BaseFloor& floor, const Blow&
   }
   return limit;
 }
+
+}  // namespace
+
+Length level_room(const BuiltSection& built, const BaseFloor& floor, const Blow& blow) {
+  return inches(level_limit(built, floor, blow).level);
+}
+
+namespace {
 
 std::optional<CeilingWeight> fill_in(TopUpResult& t, const BuiltSection& built, const BaseFloor& floor, const Blow& blow, Length level) {
   const FloorR after = floor_r(floor, blow.fill, level);

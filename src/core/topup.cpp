@@ -97,6 +97,18 @@ FloorR floor_r(const BaseFloor& floor, const NewFill& fill, Length level) {
           r_per_inch(effective.slope)};  // method eq. 7, 6
 }
 
+SpotScatter floor_scatter(const BaseFloor& floor, const NewFill& fill, Basis basis, Length level) {
+  const double f = basis == Basis::effective ? floor.framing.fraction : 0.0;
+  SpotScatter scatter;
+  for (const BaseSpot& spot : floor.spots) {
+    const NewLayer layer = new_layer(spot, fill, level);
+    double u = (1 - f) / bay_after(spot, layer).r;
+    if (f > 0) u += f / joist_after(floor, spot, layer).r;
+    scatter.add(spot.spot, spot.share, u);
+  }
+  return scatter;
+}
+
 namespace {
 
 /// Where the search starts: even fill over the mean surface would need about this level.

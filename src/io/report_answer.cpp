@@ -35,14 +35,15 @@ const SectionResult* main_section(const Evaluation& e) {
 std::string have_words(const Report& c) {
   std::string out;
   if (c.e.attic.area.us() > 0)
-    out = fmt::format("{} over the whole attic (effective: films, ceiling and joists count). ", c.r(c.e.attic.existing.effective_r));
+    out = fmt::format("{} over the whole attic (effective: films, ceiling and joists count){}. ", c.r(c.e.attic.existing.effective_r),
+                      range_words(c, c.e.attic.existing.effective_r_range));
   else
     out = "no section above heated rooms, so nothing that insulation would save. ";
   const SectionResult* s = main_section(c.e);
   if (s == nullptr) return out;
   const std::string where = c.e.sections.size() > 1 && !s->name.empty() ? " in " + s->name : std::string();
-  return out + fmt::format("The insulation alone{} is worth {} (working), {} deep on average.", where, c.r(s->existing.working_r),
-                           depth_text(s->existing.mean_depth, c.units, Toward::down));
+  return out + fmt::format("The insulation alone{} is worth {} (working){}, {} deep on average.", where, c.r(s->existing.working_r),
+                           range_words(c, s->existing.working_r_range), depth_text(s->existing.mean_depth, c.units, Toward::down));
 }
 
 std::string want_words(const Report& c) {
@@ -121,6 +122,12 @@ void write_takes(const Report& c) {
 }
 
 }  // namespace
+
+std::string range_words(const Report& c, const std::optional<ResistanceRange>& range) {
+  if (!range) return {};
+  const std::string low = c.r(range->low), high = range->high ? c.r(*range->high) : std::string();
+  return high.empty() ? fmt::format(", at 90 % {} or more", low) : fmt::format(", at 90 % {} to {}", low, high);
+}
 
 bool nothing_to_do(const Evaluation& e) { return e.low.bags && e.high.bags && *e.low.bags == 0 && *e.high.bags == 0; }
 

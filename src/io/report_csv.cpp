@@ -14,7 +14,8 @@ namespace {
 // The columns of both kinds of row; data of a refused survey stand in the first and the last ones.
 constexpr std::string_view kBefore = "status,id,file,line,";
 constexpr std::string_view kSurveyColumns =
-    "label,area_ft2,target_low_r,target_high_r,basis,ua_existing_btu_per_h_f,effective_r,effective_r_low,effective_r_high,"
+    "label,area_ft2,target_low_r,target_high_r,basis,ua_existing_btu_per_h_f,effective_r,effective_r_at_least,effective_r_at_most,"
+    "effective_r_low,effective_r_high,"
     "ua_low_btu_per_h_f,ua_high_btu_per_h_f,bags_low,bags_high,added_lb_low,added_lb_high,cost_low,cost_high,currency,"
     "annual_saving_low,annual_saving_high,payback_low,payback_high,";
 constexpr std::string_view kSectionColumns =
@@ -22,7 +23,7 @@ constexpr std::string_view kSectionColumns =
     "effective_r_low,bags_low,status_high,initial_level_in_high,new_depth_in_high,working_r_high,effective_r_high,bags_high,weight_"
     "greatest_psf_high,";
 constexpr std::string_view kAfter = "stop_cautions,cautions,faults\r\n";
-constexpr std::size_t kSurveyCells = 22, kSectionCells = 20;
+constexpr std::size_t kSurveyCells = 24, kSectionCells = 20;
 
 /// One row at a time, cells in order.
 class Row {
@@ -91,6 +92,13 @@ void begin(Row& row, std::string_view status, std::string_view id, const Origin&
     row.empty();
 }
 
+/// Both ends at 90 %; the upper one is empty where there is no upper limit.
+void range_cells(Row& row, const std::optional<ResistanceRange>& range) {
+  if (!range) return row.empty(2);
+  row.number(range->low);
+  row.number(range->high);
+}
+
 void survey_cells(Row& row, const Evaluation& e) {
   row.text(e.label);
   row.number(e.attic.area);
@@ -99,6 +107,7 @@ void survey_cells(Row& row, const Evaluation& e) {
   row.text(e.target.basis == Basis::working ? "working" : "effective");
   row.number(e.attic.existing.ua);
   row.number(e.attic.existing.effective_r);
+  range_cells(row, e.attic.existing.effective_r_range);
   row.number(e.attic.low.effective_r);
   row.number(e.attic.high.effective_r);
   row.number(e.attic.low.ua);

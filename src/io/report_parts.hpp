@@ -25,6 +25,9 @@ struct Report {
   bool one_target() const { return e.target.low == e.target.high; }
 };
 
+/// ", at 90 % R-12.1 to R-15.0"; "" without a range.
+std::string range_words(const Report& c, const std::optional<ResistanceRange>& range);
+
 inline constexpr std::string_view kNone = "-";
 
 /// Columns of R have no room for the SI unit: it stands in their label.

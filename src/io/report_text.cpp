@@ -71,24 +71,48 @@ void write_losses(const Report& c) {
 
 // ---- Each section
 
-std::string range_words(const Report& c, const std::optional<ResistanceRange>& range) {
-  if (!range) return {};
-  if (!range->high) return fmt::format(" (90 % range: {} and up)", c.r(range->low));
-  return fmt::format(" (90 % range: {} to {})", c.r(range->low), c.r(*range->high));
+std::string range_cell(const Report& c, const std::optional<ResistanceRange>& range) {
+  if (!range) return std::string(io::kNone);
+  const auto bare = [&](Resistance r) {
+    const std::string text = io::r_cell(r, c.units);
+    return text.substr(text.find_first_of("0123456789"));
+  };
+  return range->high ? bare(range->low) + " to " + bare(*range->high) : bare(range->low) + " or more";
+}
+
+void range_row(const Report& c, io::Columns& table, const SectionResult& s, std::optional<ResistanceRange> TopUpResult::*range) {
+  table.row("  at 90 %" + io::r_unit(c), range_cell(c, s.low.*range), range_cell(c, s.high.*range));
+}
+
+/// What was found against the low end of the band, and how many readings would sharpen it.
+void write_certainty(const Report& c, const SectionResult& s) {
+  const ExistingResult& x = s.existing;
+  if (!x.verdict) return;
+  const std::string target = c.target(s.low.target_r);
+  std::string out = fmt::format("{}: ", target);
+  if (*x.verdict == Verdict::meets)
+    out += "met, even at the low end of the range.";
+  else if (*x.verdict == Verdict::short_of)
+    out += "not met, even at the high end of the range.";
+  else
+    out += "too close to call: the range lies on both sides, or unevenness is unknown.";
+  if (x.readings_more && *x.readings_more > 0)
+    out += fmt::format(" {} more reading{} like these would bring U within 5 %.", *x.readings_more, *x.readings_more == 1 ? "" : "s");
+  if (x.readings_more && *x.readings_more == 0) out += " Enough readings: U is known within 5 %, but for the material.";
+  c.page.text("  certain?  ", out, kHang);
 }
 
 void write_found(const Report& c, const SectionResult& s) {
   const ExistingResult& x = s.existing;
   std::string out;
   if (x.mean_depth > Length{}) out = io::depth_text(x.mean_depth, c.units, Toward::down) + " on average; ";
-  out += fmt::format("{} working{}, {} effective{}.", c.r(x.working_r), range_words(c, x.working_r_range), c.r(x.effective_r),
-                     range_words(c, x.effective_r_range));
+  out += fmt::format("{} working{}, {} effective{}.", c.r(x.working_r), io::range_words(c, x.working_r_range), c.r(x.effective_r),
+                     io::range_words(c, x.effective_r_range));
   if (x.weight && x.weight_greatest && *x.weight_greatest > MassPerArea{})
     out += fmt::format(" Weight {}, at most {}.", io::weight_text(*x.weight, c.units, Toward::up),
                        io::weight_text(*x.weight_greatest, c.units, Toward::up));
-  if (x.readings_needed) out += fmt::format(" {} more readings would bring it within 5 %.", *x.readings_needed);
-  if (x.verdict) out += fmt::format(" Verdict: {}.", *x.verdict);
   c.page.text("  found     ", out, kHang);
+  write_certainty(c, s);
   for (const RemovalResult& r : s.removals)
     c.page.text("  take out  ",
                 fmt::format("{}: {}, {}, before anything is added.", r.material, io::area_text(r.area, c.units),
@@ -179,7 +203,9 @@ void write_top_up(const Report& c, const SectionResult& s) {
   depths("new fill after settling, mean", &NewDepth::mean);
   depths("new fill after settling, greatest", &NewDepth::greatest);
   table.row("working R after" + unit, io::r_cell(s.low.working_r, c.units), io::r_cell(s.high.working_r, c.units));
+  range_row(c, table, s, &TopUpResult::working_r_range);
   table.row("effective R after" + unit, io::r_cell(s.low.effective_r, c.units), io::r_cell(s.high.effective_r, c.units));
+  range_row(c, table, s, &TopUpResult::effective_r_range);
   table.row("bags", bags_cell(s.low.bags), bags_cell(s.high.bags));
   write_weights(c, s, table);
 }

@@ -270,6 +270,10 @@ std::string_view word(LimitedBy limit) {
   return words.at(static_cast<std::size_t>(limit));
 }
 
+std::string_view word(Verdict verdict) {
+  return verdict == Verdict::meets ? "meets" : verdict == Verdict::short_of ? "short" : "too-close";
+}
+
 std::string_view word(Form form) {
   constexpr std::array<std::string_view, 6> words = {"loose", "batt", "board", "spray", "ceiling", "wood"};
   return words.at(static_cast<std::size_t>(form));

@@ -36,10 +36,11 @@ TEST_CASE("report json: the top level holds the promised keys in order, the user
 // Invariant: each key of a section as the result format names it; numbers are those of the fixture, not rounded.
 TEST_CASE("report json: a section carries what stands there and both ends of the band") {
   const std::string out = json_of(one_floor());
-  CHECK(has(out, R"("name":"attic floor","kind":"flat","area_ft2":1000,"below":"heated","existing":{"mean_depth_in":4.25,)"
-                 R"("yardstick_r":14.87,"working_r":12.34,"working_r_range":null,"effective_r":13.21,"effective_r_range":null,)"
-                 R"("effective_r_planes":12.8,"effective_r_mean":13,"weight_psf":0.56,"weight_greatest_psf":0.79,)"
-                 R"("readings_needed":null,"verdict":null,"steps":[{"step":"yardstick","change_r":0,"r_after":14.87},)"));
+  CHECK(has(out,
+            R"("name":"attic floor","kind":"flat","area_ft2":1000,"below":"heated","existing":{"mean_depth_in":4.25,)"
+            R"("yardstick_r":14.87,"working_r":12.34,"working_r_range":null,"effective_r":13.21,"effective_r_range":null,)"
+            R"("effective_r_planes":12.8,"effective_r_mean":13,"weight_psf":0.56,"weight_greatest_psf":0.79,)"
+            R"("readings_needed":null,"readings_more":null,"verdict":null,"steps":[{"step":"yardstick","change_r":0,"r_after":14.87},)"));
   CHECK(
       has(out,
           R"("top_up":{"low":{"target_r":38,"basis":"working","status":"needed","limited_by":null,"initial_level_in":13.25,)"
