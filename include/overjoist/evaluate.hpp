@@ -35,7 +35,7 @@ struct ExistingResult {
 };
 
 enum class TopUpStatus { needed, met, unreachable, not_applicable };
-enum class LimitedBy { nothing, headroom, deck, chart };
+enum class LimitedBy { nothing, headroom, deck, chart, cavity };
 
 struct NewDepth {
   Length least, mean, greatest;
@@ -47,6 +47,18 @@ struct WithinWeight {
   Resistance working_r, effective_r;
 };
 
+/// The strip at the eave where the roof is too low for the full level (method eq. 10a). Old fill is taken as read there too.
+struct EaveResult {
+  Length width, bare_width;                 ///< from the plate's outer edge, horizontal; outermost part without room for any fill
+  Area area;                                ///< width x length of the eaves
+  Resistance working_field, working_wedge;  ///< away from the eave; the strip by itself
+  std::optional<Length> met_from;           ///< distance at which the target is reached; empty: nowhere
+  std::optional<double> share_short;        ///< of the section's area that stays below the target; empty: all of it
+  Conductance ua_added;                     ///< more heat than with full depth all over
+  Transmittance u_added, u_bay_added;       ///< the same on the section's U, of both paths and of the bays
+  std::optional<double> bags_less;          ///< that find no room, not rounded
+};
+
 struct TopUpResult {
   Resistance target_r;
   Basis basis = Basis::working;
@@ -54,7 +66,8 @@ struct TopUpResult {
   LimitedBy limited_by = LimitedBy::nothing;
   std::optional<Length> initial_level, level_exact, confident_level, settled_level;
   std::optional<NewDepth> new_depth_initial, new_depth;  ///< new_depth is settled
-  Resistance working_r, effective_r;                     ///< after; the existing ones where nothing is added
+  Resistance working_r, effective_r;                     ///< after, eaves included; the existing ones where nothing is added
+  std::optional<EaveResult> eave;                        ///< where the section has one and the level does not fit over the plate
   std::optional<ResistanceRange> working_r_range, effective_r_range;
   std::optional<Mass> added_mass;                      ///< before waste
   std::optional<double> bags_exact;                    ///< after waste, not rounded
@@ -78,6 +91,18 @@ struct PatchResult {
   Resistance total_r;
 };
 
+/// What a slope or knee wall takes.
+struct CavityResult {
+  std::string material;                     ///< what is put in; "" where nothing fits or is needed
+  Length room;                              ///< depth that fits, of wood less the vent gap
+  Length kept, added;                       ///< thickness that stays, and that comes in as it lies
+  Resistance continuous_r;                  ///< board across the wood
+  std::optional<Density> density;           ///< as it lies, high end; empty: not known
+  std::optional<MassPerArea> added_weight;  ///< lb/ft2 of the cavity itself
+  std::optional<Mass> added_mass;           ///< wood taken out, before waste
+  Resistance short_by;                      ///< of the target, after the work; 0 if it is reached
+};
+
 struct SectionResult {
   std::string name;
   SectionKind kind = SectionKind::flat;
@@ -87,6 +112,7 @@ struct SectionResult {
   TopUpResult low, high;
   std::vector<RemovalResult> removals;
   std::vector<PatchResult> patches;
+  std::optional<CavityResult> cavity;  ///< slope and knee wall; what is done is the same for both ends of the band
 };
 
 struct AtticState {

@@ -238,6 +238,9 @@ struct Tables {
   std::vector<ZoneRule> zones;             ///< first match wins
   Resistance default_low, default_high;    ///< band when no zone is known
   Resistance film_inside, film_attic;      ///< default surface films
+  Resistance film_vertical;                ///< of a wall, either side
+  Resistance knee_wall_r;                  ///< target of a knee wall without one
+  Length vent_gap;                         ///< air kept free under a deck
   Resistivity wood;                        ///< softwood framing
   Mass default_bag;                        ///< bag net weight when none is given
   std::vector<CautionRow> cautions;        ///< in the order in which they are printed

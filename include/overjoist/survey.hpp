@@ -13,7 +13,11 @@
 /// default and lists it. Field meanings and ranges are those of data/survey.schema.json.
 namespace overjoist {
 
-enum class SectionKind { flat, decked, hatch };
+/// Floors (flat, decked, dropped_soffit, side_attic_floor), lids (hatch, pull_down_stair) and cavities (slope, knee_wall).
+enum class SectionKind { flat, decked, hatch, slope, knee_wall, pull_down_stair, dropped_soffit, side_attic_floor };
+constexpr bool is_lid(SectionKind kind) { return kind == SectionKind::hatch || kind == SectionKind::pull_down_stair; }
+constexpr bool is_cavity(SectionKind kind) { return kind == SectionKind::slope || kind == SectionKind::knee_wall; }
+constexpr bool is_floor(SectionKind kind) { return !is_lid(kind) && !is_cavity(kind); }
 enum class Below { heated, unheated };
 enum class Lies { between, across };
 enum class Facing { none, kraft, foil, unknown };
@@ -74,6 +78,14 @@ struct Bypass {
   bool inferred = false;                ///< not entered: stands for a hatch section, its leakage is not known
 };
 
+/// Where the roof comes down onto a floor; the sum is in eaves.hpp.
+struct EaveSurvey {
+  Length heel;
+  double pitch_in_12 = 0.0;
+  Length length;  ///< of all eaves of this kind
+  std::optional<Length> vent_gap, baffle;
+};
+
 struct Section {
   std::string name;
   SectionKind kind = SectionKind::flat;
@@ -82,11 +94,16 @@ struct Section {
   std::optional<Below> below;
   std::optional<Board> ceiling, deck;
   std::optional<Resistance> film_inside, film_attic;
-  std::optional<Joists> joists;
-  std::optional<Length> headroom;  ///< greatest depth of insulation that fits
-  std::vector<Layer> layers;       ///< from the ceiling up
+  std::optional<Joists> joists;            ///< of a slope its rafters, of a knee wall its studs
+  std::optional<Length> vent_gap;          ///< slope only: air kept free under the deck
+  std::optional<Layer> add;                ///< slope and knee wall: what goes into the room that is left
+  std::optional<Resistance> continuous_r;  ///< slope and knee wall: R of a board that is added across the wood
+  std::optional<Resistance> target_r;      ///< of this section alone
+  std::optional<EaveSurvey> eave;          ///< flat and side-attic floors
+  std::optional<Length> headroom;          ///< greatest depth of insulation that fits
+  std::vector<Layer> layers;               ///< from the ceiling up
   std::vector<Reading> readings;
-  std::optional<Resistance> insulation_r, total_r, after_insulation_r;  ///< hatch only
+  std::optional<Resistance> insulation_r, total_r, after_insulation_r;  ///< lids only
   std::vector<Patch> patches;
   std::vector<Bypass> bypasses;
 };

@@ -122,8 +122,29 @@ struct SectionsWork {
   std::vector<SectionSpread> spreads;  ///< one for each section
 };
 
+/// The section's own target, that of every knee wall, or the attic's band.
+TargetBand section_band(const Section& section, const TargetBand& attic, const Tables& tables, Notes& notes) {
+  TargetBand band = attic;
+  if (section.target_r) {
+    band.low = band.high = *section.target_r;
+  } else if (section.kind == SectionKind::knee_wall) {
+    band.low = band.high = tables.knee_wall_r;
+    notes.assume("knee-wall-target", section.name, {{"value", tables.knee_wall_r}});
+  }
+  return band;
+}
+
+void eave_cautions(const SectionResult& r, const Section& section, Length gap, Notes& notes) {
+  const TopUpResult& t = r.high.eave ? r.high : r.low;
+  if (!t.eave) return;
+  if (!section.eave->vent_gap) notes.assume("vent-gap", section.name, {{"value", gap}});
+  notes.assume("eave-as-read", section.name);
+  notes.caution("eave-short", section.name,
+                {{"target", t.target_r}, {"field", t.eave->working_field}, {"wedge", t.eave->working_wedge}, {"width", t.eave->width}});
+}
+
 SectionResult section_result(const Section& section, SectionsWork& work, Notes& notes) {
-  const auto& [survey, tables, band, blow, stages, savings, spreads] = work;
+  const auto& [survey, tables, attic_band, blow, stages, savings, spreads] = work;
   const BuiltSection built = build_section(section, survey, tables, notes);
   SectionResult r;
   r.name = section.name;
@@ -131,21 +152,26 @@ SectionResult section_result(const Section& section, SectionsWork& work, Notes& 
   r.area = section.area;
   r.heated_below = section.below.value_or(Below::heated) == Below::heated;
   r.existing = existing_result(built);
+  const TargetBand band = section_band(section, attic_band, tables, notes);
   r.low = untouched(r.existing, band, false);
   r.high = untouched(r.existing, band, true);
   r.patches = patches(built, notes);
   r.removals = removals(built);
   section_cautions(built, notes);
   const CeilingLimit* limit = built.thin_board ? nullptr : ceiling_limit(tables, built.board, built.spacing);
-  if (section.kind == SectionKind::hatch) {
+  std::optional<BuiltSection> after;
+  if (is_lid(section.kind)) {
     plan_hatch(r, built, notes);
+  } else if (is_cavity(section.kind)) {
+    if (r.heated_below) after = plan_cavity(r, built, survey, tables, notes);
   } else if (r.heated_below) {
     const BaseFloor floor = base_floor(built);
     const FloorR now = floor_r(floor, blow.fill, Length{});
     r.low = top_up(built, floor, now, blow, band, false, limit);
     r.high = top_up(built, floor, now, blow, band, true, limit);
   }
-  work.spreads.push_back(section_ranges(r, built, blow, notes));
+  work.spreads.push_back(section_ranges(r, built, after ? &*after : nullptr, blow, notes));
+  eave_cautions(r, section, built.vent_gap, notes);
   plan_cautions(built, r, blow, limit, tables, notes);
   if (!stages.empty()) work.savings.push_back(section_saving(built, r, stages, blow, band.basis, notes));
   return r;

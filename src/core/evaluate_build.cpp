@@ -28,8 +28,9 @@ struct JoistSize {
   Length width, depth, spacing;
 };
 
-JoistSize joist_size(const Joists& joists, const std::string& where, Notes& notes) {
-  JoistSize size{inches(1.5), inches(5.5), joists.spacing.value_or(inches(16))};
+JoistSize joist_size(const Joists& joists, SectionKind kind, const std::string& where, Notes& notes) {
+  const bool wall = kind == SectionKind::knee_wall;
+  JoistSize size{inches(1.5), inches(wall ? 3.5 : 5.5), joists.spacing.value_or(inches(16))};
   if (joists.width && joists.depth) {
     size.width = *joists.width;
     size.depth = *joists.depth;
@@ -41,7 +42,7 @@ JoistSize joist_size(const Joists& joists, const std::string& where, Notes& note
     size.depth = actual->depth;
     notes.assume("nominal-size", where, {{"size", joists.size}, {"width", size.width}, {"depth", size.depth}});
   } else {
-    notes.assume("default-joists", where, {{"value", std::string("2x6 (1.5 x 5.5 in.)")}});
+    notes.assume("default-joists", where, {{"value", std::string(wall ? "2x4 (1.5 x 3.5 in.)" : "2x6 (1.5 x 5.5 in.)")}});
   }
   if (!joists.spacing) notes.assume("default-spacing", where, {{"value", size.spacing}});
   return size;
@@ -49,10 +50,10 @@ JoistSize joist_size(const Joists& joists, const std::string& where, Notes& note
 
 void build_framing(BuiltSection& built, const Tables& tables, Notes& notes) {
   const Section& s = *built.survey;
-  if (s.kind == SectionKind::hatch && !s.joists) return;
+  if (is_lid(s.kind) && !s.joists) return;
   const Joists joists = s.joists.value_or(Joists{});
   built.ceiling_assumed = built.ceiling_assumed || !joists.spacing;
-  const JoistSize size = joist_size(joists, s.name, notes);
+  const JoistSize size = joist_size(joists, s.kind, s.name, notes);
   built.spacing = size.spacing;
   built.framing.depth = size.depth;
   if (!(size.spacing >= size.width) && !joists.framing_fraction)
@@ -67,15 +68,26 @@ void build_ends(BuiltSection& built, const Survey& survey, const Tables& tables,
   const Section& s = *built.survey;
   Board ceiling = s.ceiling.value_or(Board{"gypsum-1/2", {}, {}});
   if (!s.ceiling) notes.assume("default-ceiling", s.name, {{"value", ceiling.material}});
-  if (!s.film_inside || !s.film_attic) notes.assume("default-films", "", {{"inside", tables.film_inside}, {"attic", tables.film_attic}});
+  const bool wall = s.kind == SectionKind::knee_wall;
+  const Resistance inside = wall ? tables.film_vertical : tables.film_inside, attic = wall ? tables.film_vertical : tables.film_attic;
+  if (!s.film_inside || !s.film_attic) {
+    if (wall)
+      notes.assume("wall-films", s.name, {{"value", tables.film_vertical}});
+    else
+      notes.assume("default-films", "", {{"inside", inside}, {"attic", attic}});
+  }
   built.board = ceiling.material;
   built.ceiling_assumed = !s.ceiling;
   const Material* row = survey.material(tables, ceiling.material);
   built.thin_board = row && row->thickness && ceiling.thickness && *ceiling.thickness < *row->thickness;
-  built.ends.below = s.film_inside.value_or(tables.film_inside) + board_r(ceiling, survey, tables, s.name, notes);
-  built.ends.above = s.film_attic.value_or(tables.film_attic);
-  if (s.kind == SectionKind::decked && s.deck) built.ends.above += board_r(*s.deck, survey, tables, s.name, notes);
-  built.under_deck = s.kind == SectionKind::decked;
+  built.ends.below = s.film_inside.value_or(inside) + board_r(ceiling, survey, tables, s.name, notes);
+  built.ends.above = s.film_attic.value_or(attic);
+  if (s.deck) built.ends.above += board_r(*s.deck, survey, tables, s.name, notes);
+  built.under_deck = s.kind == SectionKind::decked || (wall && s.deck);
+  built.vent_gap = is_cavity(s.kind) && s.kind != SectionKind::slope ? Length{} : s.vent_gap.value_or(tables.vent_gap);
+  if (s.kind != SectionKind::slope) return;
+  if (!s.vent_gap) notes.assume("vent-gap", s.name, {{"value", tables.vent_gap}});
+  built.under_deck = !(built.vent_gap > Length{});
 }
 
 /// Label of a batt: as given, else from its thickness and the table's R per inch.
@@ -110,6 +122,8 @@ double void_share(const Layer& layer, const std::string& where, Notes& notes) {
   return kGradeIII;
 }
 
+}  // namespace
+
 BuiltLayer build_layer(const Layer& layer, const Survey& survey, const Tables& tables, const std::string& where, Notes& notes) {
   BuiltLayer built;
   built.material = &found(survey, tables, layer.material, where);
@@ -135,6 +149,15 @@ BuiltLayer build_layer(const Layer& layer, const Survey& survey, const Tables& t
   if (built.counts_nothing()) notes.assume("wet-counts-zero", where, {{"material", m.name}});
   return built;
 }
+
+Length fitting_room(const BuiltSection& built) {
+  if (!(built.framing.depth > built.vent_gap))
+    throw Error(ErrorCode::contradiction, built.survey->name, "the vent gap leaves nothing of the cavity",
+                "give a vent_gap_in below the depth of the wood");
+  return built.framing.depth - built.vent_gap;
+}
+
+namespace {
 
 void add_pieces(BuiltSection& built, std::size_t spot, const Column& column, std::size_t layer, double share) {
   while (layer < built.layers.size() && !(built.layers[layer].void_share > 0)) ++layer;
@@ -173,12 +196,22 @@ void build_weight(BuiltSection& built) {
   built.weight_greatest = greatest;
 }
 
+/// What lies in a slope or wall takes the depth that fits, or less.
+Length depth_in_cavity(const BuiltSection& built) {
+  const Length room = fitting_room(built);
+  Length sum;
+  for (const BuiltLayer& layer : built.layers) sum += layer.thickness;
+  const bool full = std::any_of(built.layers.begin(), built.layers.end(), [](const BuiltLayer& l) { return l.takes_rest; });
+  return full ? room : std::min(sum, room);
+}
+
 std::vector<Spot> section_spots(const BuiltSection& built, Notes& notes) {
   const Section& s = *built.survey;
   if (!s.readings.empty()) {
     if (s.readings.front().share < 0 && s.readings.size() > 1) notes.assume("equal-shares", s.name);
     return merge_readings(s.readings, built.framing.depth);
   }
+  if (is_cavity(s.kind)) return {Spot{1.0, depth_in_cavity(built), nullptr}};
   Length sum;
   for (const BuiltLayer& layer : built.layers) sum += layer.thickness;
   if (!built.layers.empty()) notes.assume("layer-thickness-as-depth", s.name, {{"value", sum}});
@@ -230,6 +263,17 @@ BuiltSection build_section(const Section& section, const Survey& survey, const T
   }
   build_weight(built);
   return built;
+}
+
+BuiltSection with_layers(const BuiltSection& built, std::vector<BuiltLayer> layers, Resistance continuous) {
+  BuiltSection after = built;
+  after.layers = std::move(layers);
+  after.ends.above += continuous;
+  after.spots = {Spot{1.0, depth_in_cavity(after), nullptr}};
+  after.pieces.clear();
+  add_pieces(after, 0, column_at(after.layers, after.spots.front().depth), 0, 1.0);
+  build_weight(after);
+  return after;
 }
 
 }  // namespace overjoist::parts

@@ -86,7 +86,7 @@ void gap_cautions(const BuiltSection& built, Notes& notes) {
 
 void reading_cautions(const BuiltSection& built, Notes& notes) {
   const Section& s = *built.survey;
-  if (s.kind == SectionKind::hatch) return;
+  if (!is_floor(s.kind)) return;
   if (s.readings.size() < kFewReadings) notes.caution("few-readings", s.name, {{"count", static_cast<double>(s.readings.size())}});
   const double mean = mean_depth(built.spots).us();
   double variance = 0.0;
@@ -120,23 +120,25 @@ void layer_cautions(const BuiltSection& built, std::size_t i, Notes& notes) {
 void section_cautions(const BuiltSection& built, Notes& notes) {
   const Section& s = *built.survey;
   for (std::size_t i = 0; i < built.layers.size(); ++i) layer_cautions(built, i, notes);
-  gap_cautions(built, notes);
+  if (is_floor(s.kind)) gap_cautions(built, notes);
   reading_cautions(built, notes);
   Length excess;
   for (const Piece& p : built.pieces)
     if (p.column.excess && p.depth.us() > surface_of(built.layers, p.column, built.framing.depth).us() + 1e-9)
       excess = std::max(excess, p.depth);
   if (excess > Length{}) notes.caution("reading-above-layers", s.name, {{"depth", excess}});
-  if (built.framing.fraction > 0 && !built.under_deck) {
+  if (built.framing.fraction > 0 && !built.under_deck && is_floor(s.kind)) {
     const double proud = share_where(built.pieces, [&](const Piece& p) { return p.column.fill().us() < built.framing.depth.us() - 1e-9; });
     if (proud > 0) notes.caution("exposed-joists", s.name, {{"share", proud * 100.0}});
   }
   if (s.kind == SectionKind::decked) notes.caution("storage-deck", s.name);
+  if (s.kind == SectionKind::dropped_soffit) notes.caution("dropped-soffit", s.name);
+  if (s.kind == SectionKind::pull_down_stair) notes.caution("stair-box", s.name);
   if (s.joists && s.joists->member == Member::truss_chord) notes.caution("truss-webs", s.name);
   if (s.below == Below::unheated) notes.caution("unheated-below", s.name);
   const bool loose =
       std::any_of(built.layers.begin(), built.layers.end(), [](const BuiltLayer& l) { return l.material->form == Form::loose; });
-  if (s.kind == SectionKind::flat && loose) notes.caution("wind-wash", s.name);
+  if ((s.kind == SectionKind::flat || s.kind == SectionKind::side_attic_floor) && loose) notes.caution("wind-wash", s.name);
 }
 
 namespace {
@@ -166,7 +168,8 @@ void weight_cautions(const BuiltSection& built, const SectionResult& result, con
 
 void reach_caution(const TopUpResult& t, const std::string& where, Notes& notes) {
   if (t.status != TopUpStatus::unreachable) return;
-  static constexpr const char* kWhat[] = {"nothing", "headroom", "the deck at the joist tops", "the last row of the label's chart"};
+  static constexpr const char* kWhat[] = {"nothing", "headroom", "the deck at the joist tops", "the last row of the label's chart",
+                                          "the depth of the cavity"};
   notes.caution("target-out-of-reach", where,
                 {{"target", t.target_r},
                  {"best", t.basis == Basis::working ? t.working_r : t.effective_r},
@@ -178,7 +181,7 @@ void reach_caution(const TopUpResult& t, const std::string& where, Notes& notes)
 void plan_cautions(const BuiltSection& built, const SectionResult& result, const Blow& blow, const CeilingLimit* limit,
                    const Tables& tables, Notes& notes) {
   const std::string& where = result.name;
-  if (result.kind != SectionKind::hatch) weight_cautions(built, result, limit, tables, notes);
+  if (is_floor(result.kind)) weight_cautions(built, result, limit, tables, notes);
   reach_caution(result.low, where, notes);
   reach_caution(result.high, where, notes);
   for (const RemovalResult& r : result.removals)
@@ -203,7 +206,7 @@ void plan_cautions(const BuiltSection& built, const SectionResult& result, const
     const Length settled = *t->initial_level - (t->new_depth_initial->greatest - t->new_depth->greatest);
     if (settled.us() < built.framing.depth.us() - kHair) notes.caution("settled-below-joists", where, {{"thickness", settled}});
   }
-  if (result.kind == SectionKind::flat) notes.caution("wind-wash", where);
+  if (result.kind == SectionKind::flat || result.kind == SectionKind::side_attic_floor) notes.caution("wind-wash", where);
 }
 
 }  // namespace overjoist::parts

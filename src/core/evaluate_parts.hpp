@@ -25,9 +25,10 @@ struct BuiltSection {
   std::vector<BuiltLayer> layers;
   PathEnds ends;
   Framing framing;
-  Length spacing;     ///< 0 for a hatch
-  std::string board;  ///< material id of the ceiling; "" if only its R is known
-  bool under_deck = false;
+  Length spacing;                ///< 0 for a hatch
+  std::string board;             ///< material id of the ceiling; "" if only its R is known
+  bool under_deck = false;       ///< a deck or backing touches the wood
+  Length vent_gap;               ///< under the deck, of a slope or an eave
   bool ceiling_assumed = false;  ///< board or spacing was not given
   bool thin_board = false;       ///< thinner than the row of its material: that row's weight limit does not hold
   std::vector<Spot> spots;
@@ -37,6 +38,17 @@ struct BuiltSection {
 
 /// Defaults, layers, spots and pieces of a section.  @throws Error where it cannot be built
 BuiltSection build_section(const Section& section, const Survey& survey, const Tables& tables, Notes& notes);
+
+/// A layer with its material and defaults.
+BuiltLayer build_layer(const Layer& layer, const Survey& survey, const Tables& tables, const std::string& where, Notes& notes);
+/// Depth of a slope or wall that insulation may take.
+Length fitting_room(const BuiltSection& built);
+/// The same section with other layers in one column: a slope or wall after the work.
+BuiltSection with_layers(const BuiltSection& built, std::vector<BuiltLayer> layers, Resistance continuous);
+
+/// What goes into a slope or knee wall, and what it is worth then; the section after the work, empty where nothing is done.
+std::optional<BuiltSection> plan_cavity(SectionResult& result, const BuiltSection& built, const Survey& survey, const Tables& tables,
+                                        Notes& notes);
 
 /// Existing R-values and the way from the yardstick figure to them.
 ExistingResult existing_result(const BuiltSection& built);
@@ -71,8 +83,12 @@ struct SectionSpread {
   UncertainU existing, low, high;
 };
 /// Fills the ranges, readings needed and verdict of a section whose central values stand.
-SectionSpread section_ranges(SectionResult& result, const BuiltSection& built, const Blow& blow, Notes& notes);
+/// @param after  a slope or wall after the work, or null
+SectionSpread section_ranges(SectionResult& result, const BuiltSection& built, const BuiltSection* after, const Blow& blow, Notes& notes);
 void attic_ranges(AtticResult& attic, const std::vector<SectionResult>& sections, const std::vector<SectionSpread>& spreads);
+
+/// Takes the eave's wedge into R, mass and bags of a top-up that has its level.  @throws Error where the wedge is larger than the floor
+void apply_eave(TopUpResult& t, const BuiltSection& built, const BaseFloor& floor, const Blow& blow);
 
 /// What a section gives to the yearly saving, beside its result.
 struct SectionSaving {

@@ -28,7 +28,7 @@ void use_figures(Notes& notes, const Tables& tables, std::initializer_list<std::
 /// A hatch that nobody entered as a bypass still gets board and weatherstrip.
 Bypass hatch_opening(const Section& section) {
   Bypass b;
-  b.kind = "hatch";
+  b.kind = section.kind == SectionKind::hatch ? "hatch" : "pull-down-stair";
   b.where = section.name;
   b.length = section.length;
   b.width = section.width;
@@ -52,7 +52,7 @@ std::vector<Bypass> all_bypasses(const Survey& survey, const Tables& tables, Not
   for (const Section& section : survey.sections) {
     for (const Bypass& b : section.bypasses) list.push_back(placed(b, section, tables));
     const bool entered = std::any_of(section.bypasses.begin(), section.bypasses.end(), [&](const Bypass& b) { return is_lid(b, tables); });
-    if (section.kind != SectionKind::hatch || entered) continue;
+    if (!is_lid(section.kind) || entered) continue;
     list.push_back(hatch_opening(section));
     notes.assume("hatch-opening", section.name, {{"value", section.area}});
   }
@@ -141,6 +141,7 @@ std::optional<int> zone_number(const Survey& survey, const TargetBand& target) {
 Area attic_floor(const Survey& survey) {
   Area sum;
   for (const Section& s : survey.sections) {
+    if (is_cavity(s.kind)) continue;
     sum += s.area;
     for (const Patch& p : s.patches) sum += p.area;
   }
@@ -205,7 +206,7 @@ PlanCounts counts_of(JobFacts facts, const Plan& plan, const Survey& survey, con
     const TopUpResult& t = high_end ? s.high : s.low;
     if (takes_fill(t))
       facts.level = std::max(facts.level, *t.initial_level);
-    else if (s.kind != SectionKind::hatch)
+    else if (is_floor(s.kind))
       ++facts.edges;
   }
   if (!(facts.blown > Area{})) facts.edges = 0;

@@ -164,9 +164,13 @@ std::optional<Length> confident_level(const RangedFloor& ranged, const TopUpResu
 
 UncertainU top_up_range(TopUpResult& t, const RangedFloor& ranged, Length room) {
   const Length level = t.initial_level.value_or(Length{});
-  const UncertainU both = ranged.at(Basis::effective, level);
+  UncertainU both = ranged.at(Basis::effective, level), bay = ranged.at(Basis::working, level);
+  if (t.eave) {
+    both.u += t.eave->u_added.us();
+    bay.u += t.eave->u_bay_added.us();
+  }
   t.effective_r_range = resistance_range(both, Resistance{});
-  t.working_r_range = resistance_range(ranged.at(Basis::working, level), ranged.floor.ends.both());
+  t.working_r_range = resistance_range(bay, ranged.floor.ends.both());
   if (t.status != TopUpStatus::needed || !t.level_exact || ranged.count < 2.0) return both;
   const auto sure = confident_level(ranged, t);
   if (sure && reaches(room.us(), sure->us())) t.confident_level = sure;
@@ -175,7 +179,33 @@ UncertainU top_up_range(TopUpResult& t, const RangedFloor& ranged, Length room) 
 
 }  // namespace
 
-SectionSpread section_ranges(SectionResult& r, const BuiltSection& built, const Blow& blow, Notes& notes) {
+namespace {
+
+RangeWork range_work(const BuiltSection& built) {
+  RangeWork work{built, effective_count(built.survey->readings), 0.0, any_range(built.layers), {}, {}};
+  work.per_deviation = half_width_per_deviation(work.count);
+  if (work.ranged) {
+    work.low = side_layers(built.layers, Side::low);
+    work.high = side_layers(built.layers, Side::high);
+  }
+  return work;
+}
+
+/// A slope or wall after the work: the materials alone.
+void cavity_ranges(SectionSpread& spread, SectionResult& r, const BuiltSection& after) {
+  ExistingResult unused;
+  const TwoUncertain u = found_range(range_work(after), unused);
+  for (const auto& [t, to] : {std::pair(&r.low, &spread.low), std::pair(&r.high, &spread.high)}) {
+    if (t->status == TopUpStatus::met) continue;
+    t->effective_r_range = resistance_range(u.both, Resistance{});
+    t->working_r_range = resistance_range(u.bay, after.ends.both() - r.cavity->continuous_r);
+    *to = u.both;
+  }
+}
+
+}  // namespace
+
+SectionSpread section_ranges(SectionResult& r, const BuiltSection& built, const BuiltSection* after, const Blow& blow, Notes& notes) {
   SectionSpread spread;
   if (built.survey->insulation_r || built.survey->total_r) {
     for (auto [u, value] : {std::pair(&spread.existing, r.existing.effective_r), std::pair(&spread.low, r.low.effective_r),
@@ -183,12 +213,7 @@ SectionSpread section_ranges(SectionResult& r, const BuiltSection& built, const 
       u->u = 1.0 / value.us();
     return spread;
   }
-  RangeWork work{built, effective_count(built.survey->readings), 0.0, any_range(built.layers), {}, {}};
-  work.per_deviation = half_width_per_deviation(work.count);
-  if (work.ranged) {
-    work.low = side_layers(built.layers, Side::low);
-    work.high = side_layers(built.layers, Side::high);
-  }
+  const RangeWork work = range_work(built);
   const bool known = work.count >= 2.0 || built.layers.empty();
   if (!known) notes.assume("unevenness-unknown", r.name);
   const TwoUncertain found = found_range(work, r.existing);
@@ -197,7 +222,8 @@ SectionSpread section_ranges(SectionResult& r, const BuiltSection& built, const 
   const auto& range = r.low.basis == Basis::working ? r.existing.working_r_range : r.existing.effective_r_range;
   r.existing.verdict = verdict_of(*range, r.low.target_r, known);
   spread.existing = spread.low = spread.high = found.both;
-  if (r.kind == SectionKind::hatch || !r.heated_below) return spread;
+  if (after) cavity_ranges(spread, r, *after);
+  if (!is_floor(r.kind) || !r.heated_below) return spread;
   const BaseFloor floor = base_floor(built);
   const RangedFloor ranged{
       floor,      blow.fill,         side_floor(work, floor, blow, Side::low), side_floor(work, floor, blow, Side::high),

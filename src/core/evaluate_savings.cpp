@@ -58,11 +58,11 @@ SectionSaving section_saving(const BuiltSection& built, const SectionResult& res
                              Basis basis, Notes& notes) {
   SectionSaving s;
   s.before = any_counts_nothing(built) ? dry_r(built, notes) : result.existing.effective_r;
-  if (result.kind == SectionKind::hatch || !result.heated_below) return s;
+  if (!is_floor(result.kind) || !result.heated_below) return s;
   const BaseFloor floor = base_floor(built);
   const FloorR now = floor_r(floor, blow.fill, Length{});
   for (const Stage& stage : stages) {
-    if (stage.step == "low" || stage.step == "high")
+    if (stage.step == "low" || stage.step == "high" || built.survey->target_r)
       s.stages.push_back(stage.step == "low" ? result.low : result.high);
     else
       s.stages.push_back(top_up(built, floor, now, blow, {stage.target, stage.target, basis, {}}, false, nullptr));
@@ -204,7 +204,7 @@ AtticStage attic_at(const Evaluation& e, const std::vector<SectionSaving>& savin
     for (const PatchResult& p : s.patches) a.ua += inverse(p.total_r) * p.area;
     const TopUpResult& top = savings[i].stages.empty() ? s.high : savings[i].stages[stage];  // a hatch is as planned
     a.ua += inverse(top.effective_r) * s.area;
-    a.reached = a.reached && top.status != TopUpStatus::unreachable;
+    a.reached = a.reached && (is_cavity(s.kind) || top.status != TopUpStatus::unreachable);  // a cavity is as planned at every step
     if (!adds(top)) continue;
     a.blown += s.area;
     a.depth_area += top.new_depth->mean.us() * s.area.us();

@@ -212,6 +212,7 @@ TopUpResult top_up(const BuiltSection& built, const BaseFloor& floor, const Floo
     t.limited_by = room.by;
   }
   const auto ceiling = fill_in(t, built, floor, blow, inches(level));
+  if (built.survey->eave) apply_eave(t, built, floor, blow);
   if (t.bags_exact) t.bags = round_up(*t.bags_exact, 1.0);
   if (ceiling) weigh(t, *ceiling, floor, blow, limit, built.weight.has_value());
   return t;

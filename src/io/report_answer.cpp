@@ -18,6 +18,8 @@ std::string_view limit_words(LimitedBy limit) {
       return "the deck";
     case LimitedBy::chart:
       return "the last row of the bag's chart";
+    case LimitedBy::cavity:
+      return "the depth of the cavity";
     case LimitedBy::nothing:
       break;
   }
@@ -28,7 +30,7 @@ std::string_view limit_words(LimitedBy limit) {
 const SectionResult* main_section(const Evaluation& e) {
   const SectionResult* best = nullptr;
   for (const SectionResult& s : e.sections)
-    if (s.heated_below && s.kind != SectionKind::hatch && (best == nullptr || s.area > best->area)) best = &s;
+    if (s.heated_below && is_floor(s.kind) && (best == nullptr || s.area > best->area)) best = &s;
   return best;
 }
 
@@ -115,8 +117,8 @@ void write_takes(const Report& c) {
   if (!c.e.low.bags && !c.e.high.bags) {
     out = "a number of bags that is not known";
   } else {
-    if (!c.one_target()) out = bags_words(c, c.e.low, c.e.target.low, !out_of_reach(c.e, &SectionResult::low)) + ", ";
-    out += bags_words(c, c.e.high, c.e.target.high, !out_of_reach(c.e, &SectionResult::high));
+    if (!c.one_target()) out = bags_words(c, c.e.low, c.e.target.low, !floor_out_of_reach(c.e, &SectionResult::low)) + ", ";
+    out += bags_words(c, c.e.high, c.e.target.high, !floor_out_of_reach(c.e, &SectionResult::high));
   }
   c.page.text("It takes", out + ". " + cost_words(c), kHang);
 }
@@ -126,18 +128,61 @@ void write_takes(const Report& c) {
 std::string range_words(const Report& c, const std::optional<ResistanceRange>& range) {
   if (!range) return {};
   const std::string low = c.r(range->low), high = range->high ? c.r(*range->high) : std::string();
+  if (low == high) return {};  // a label, evenly deep: nothing to tell
   return high.empty() ? fmt::format(", at 90 % {} or more", low) : fmt::format(", at 90 % {} to {}", low, high);
+}
+
+std::string cavity_words(const Report& c, const SectionResult& s) {
+  if (!s.cavity) return {};
+  const CavityResult& x = *s.cavity;
+  if (s.high.status == TopUpStatus::met && s.low.status == TopUpStatus::met)
+    return fmt::format("nothing, {} is met now.", c.target(s.high.target_r));
+  std::string out;
+  if (x.added > Length{}) {
+    out = fmt::format("{} of {} in the {} that fit", depth_text(x.added, c.units, Toward::down), x.material,
+                      depth_text(x.room, c.units, Toward::down));
+    if (x.kept > Length{}) out += fmt::format(" ({} stay)", depth_text(x.kept, c.units, Toward::down));
+    if (x.added_weight) out += fmt::format(", {} of cavity", weight_text(*x.added_weight, c.units, Toward::up));
+    if (x.added_mass) out += fmt::format(", {} in all", mass_text(*x.added_mass, c.units, Toward::up));
+    if (!x.density) out += ", density not known: by its label";
+  } else {
+    out = "nothing more fits between the wood";
+  }
+  if (x.continuous_r > Resistance{}) out += fmt::format("; {} of board across the wood", c.r(x.continuous_r));
+  out += fmt::format("; then {} working, {} effective.", c.r(s.high.working_r), c.r(s.high.effective_r));
+  if (x.short_by > Resistance{}) out += fmt::format(" {} does not fit: short by {}.", c.target(s.high.target_r), c.target(x.short_by));
+  return out;
+}
+
+std::string eave_words(const Report& c, const TopUpResult& t) {
+  if (!t.eave) return {};
+  const EaveResult& e = *t.eave;
+  const std::string target = c.target(t.target_r);
+  std::string out;
+  if (e.met_from && *e.met_from > Length{})
+    out =
+        fmt::format("{} is met in the field ({} working), not at the eave: the outer {} ({} % of the section) stay below it. ", target,
+                    c.r(e.working_field), depth_text(*e.met_from, c.units, Toward::up), number_text(*e.share_short * 100.0, 1, Toward::up));
+  out += fmt::format("Full depth does not fit on the outer {}, {}: {} working there, {} over the whole section.",
+                     depth_text(e.width, c.units, Toward::up), area_text(e.area, c.units), c.r(e.working_wedge), c.r(t.working_r));
+  if (e.bags_less) out += fmt::format(" {} bags find no room.", number_text(*e.bags_less, 1, Toward::down));
+  return out;
 }
 
 bool nothing_to_do(const Evaluation& e) { return e.low.bags && e.high.bags && *e.low.bags == 0 && *e.high.bags == 0; }
 
 bool takes_fill(const SectionResult& s) {
-  return s.kind != SectionKind::hatch && (s.low.status != TopUpStatus::not_applicable || s.high.status != TopUpStatus::not_applicable);
+  return is_floor(s.kind) && (s.low.status != TopUpStatus::not_applicable || s.high.status != TopUpStatus::not_applicable);
 }
 
 bool out_of_reach(const Evaluation& e, TopUpResult SectionResult::*end) {
   return std::any_of(e.sections.begin(), e.sections.end(),
                      [end](const SectionResult& s) { return (s.*end).status == TopUpStatus::unreachable; });
+}
+
+bool floor_out_of_reach(const Evaluation& e, TopUpResult SectionResult::*end) {
+  return std::any_of(e.sections.begin(), e.sections.end(),
+                     [end](const SectionResult& s) { return is_floor(s.kind) && (s.*end).status == TopUpStatus::unreachable; });
 }
 
 void write_answer(const Report& c) {

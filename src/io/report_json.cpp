@@ -96,6 +96,22 @@ void write_within_weight(JsonWriter& w, const std::optional<WithinWeight>& withi
   w.end_object();
 }
 
+void write_eave(JsonWriter& w, const std::optional<EaveResult>& eave) {
+  if (!eave) return w.field_null("eave");
+  w.key("eave");
+  w.begin_object();
+  w.field("width_in", eave->width);
+  w.field("bare_width_in", eave->bare_width);
+  w.field("area_ft2", eave->area);
+  w.field("working_r_field", eave->working_field);
+  w.field("working_r_wedge", eave->working_wedge);
+  w.field("met_from_in", eave->met_from);
+  w.field("share_short", eave->share_short);
+  w.field("ua_added_btu_per_h_f", eave->ua_added);
+  w.field("bags_less", eave->bags_less);
+  w.end_object();
+}
+
 void write_top_up(JsonWriter& w, std::string_view key, const TopUpResult& t) {
   w.key(key);
   w.begin_object();
@@ -122,6 +138,7 @@ void write_top_up(JsonWriter& w, std::string_view key, const TopUpResult& t) {
   w.flag(t.weight_at_least);
   w.field("weight_limit_psf", t.weight_limit);
   write_within_weight(w, t.within_weight);
+  write_eave(w, t.eave);
   w.end_object();
 }
 
@@ -152,6 +169,22 @@ void write_patches(JsonWriter& w, const std::vector<PatchResult>& patches) {
   w.end_array();
 }
 
+void write_cavity(JsonWriter& w, const std::optional<CavityResult>& cavity) {
+  if (!cavity) return w.field_null("cavity");
+  w.key("cavity");
+  w.begin_object();
+  w.field_or_null("material", cavity->material);
+  w.field("room_in", cavity->room);
+  w.field("kept_in", cavity->kept);
+  w.field("added_in", cavity->added);
+  w.field("continuous_r", cavity->continuous_r);
+  w.field("density_lb_ft3", cavity->density);
+  w.field("added_weight_psf", cavity->added_weight);
+  w.field("added_lb", cavity->added_mass);
+  w.field("short_by_r", cavity->short_by);
+  w.end_object();
+}
+
 void write_section(JsonWriter& w, const SectionResult& s) {
   w.begin_object();
   w.field("name", s.name);
@@ -164,6 +197,7 @@ void write_section(JsonWriter& w, const SectionResult& s) {
   write_top_up(w, "low", s.low);
   write_top_up(w, "high", s.high);
   w.end_object();
+  write_cavity(w, s.cavity);
   write_removals(w, s.removals);
   write_patches(w, s.patches);
   w.end_object();

@@ -112,7 +112,9 @@ void write_insulate(const Order& o) {
     for (const RemovalResult& r : s.removals)
       o.box(fmt::format("{}: first take out {}, {}, {}", s.name, r.material, io::area_text(r.area, o.style.units),
                         io::volume_text(r.volume, o.style.units)));
-    if (s.kind != SectionKind::hatch) o.box(blow_words(o, s, s.*o.end));
+    if (is_floor(s.kind)) o.box(blow_words(o, s, s.*o.end));
+    if ((s.*o.end).eave) o.line(io::eave_words(o.c, s.*o.end));
+    if (s.cavity) o.box(s.name + ": " + io::cavity_words(o.c, s));
     for (const PatchResult& p : s.patches)
       o.box(fmt::format("{}: leave bare {}{}{}, {}", s.name, p.kind, p.where.empty() ? "" : ", ", p.where,
                         io::area_text(p.area, o.style.units)));
@@ -128,7 +130,7 @@ void write_hatch(const Order& o) {
   o.step(6, "Hatch");
   if (!(o.counts.weatherstrip_ft > 0)) return o.line("No hatch or stair was entered.");
   for (const SectionResult& s : o.c.e.sections)
-    if (s.kind == SectionKind::hatch)
+    if (is_lid(s.kind))
       o.box(fmt::format("{}: found {}, planned {} (working)", s.name, o.c.r(s.existing.working_r), o.c.r((s.*o.end).working_r)));
   std::string out = io::run_text(o.counts.weatherstrip_ft, o.style.units) + " of weatherstrip";
   if (o.counts.lid_board > Area{}) out += " and " + io::area_text(o.counts.lid_board, o.style.units) + " of board on lids, for each layer";

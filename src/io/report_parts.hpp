@@ -28,6 +28,12 @@ struct Report {
 /// ", at 90 % R-12.1 to R-15.0"; "" without a range.
 std::string range_words(const Report& c, const std::optional<ResistanceRange>& range);
 
+/// What goes into a slope or knee wall, and what does not fit; "" for other kinds.
+std::string cavity_words(const Report& c, const SectionResult& s);
+
+/// "met in the field, not at the eave", with numbers; "" where the level fits everywhere.
+std::string eave_words(const Report& c, const TopUpResult& t);
+
 inline constexpr std::string_view kNone = "-";
 
 /// Columns of R have no room for the SI unit: it stands in their label.
@@ -56,6 +62,7 @@ bool takes_fill(const SectionResult& s);
 bool nothing_to_do(const Evaluation& e);
 /// True if a section cannot reach this end of the band: bags and cost are then for the best that fits.
 bool out_of_reach(const Evaluation& e, TopUpResult SectionResult::*end);
+bool floor_out_of_reach(const Evaluation& e, TopUpResult SectionResult::*end);  ///< slopes and walls left aside: they take no bags
 /// The cautions of one level in a few words, each once: "blocked soffit vents (east eave); ...".
 std::string short_list(const Report& c, CautionLevel level);
 

@@ -87,7 +87,7 @@ void range_row(const Report& c, io::Columns& table, const SectionResult& s, std:
 /// What was found against the low end of the band, and how many readings would sharpen it.
 void write_certainty(const Report& c, const SectionResult& s) {
   const ExistingResult& x = s.existing;
-  if (!x.verdict) return;
+  if (!x.verdict || !s.heated_below) return;
   const std::string target = c.target(s.low.target_r);
   std::string out = fmt::format("{}: ", target);
   if (*x.verdict == Verdict::meets)
@@ -208,6 +208,13 @@ void write_top_up(const Report& c, const SectionResult& s) {
   range_row(c, table, s, &TopUpResult::effective_r_range);
   table.row("bags", bags_cell(s.low.bags), bags_cell(s.high.bags));
   write_weights(c, s, table);
+  for (const TopUpResult* t : {&s.low, &s.high})
+    if (t->eave && (t == &s.high || !c.one_target())) c.page.text("  at eave   ", io::eave_words(c, *t), kHang);
+}
+
+std::string cavity_range(const Report& c, const SectionResult& s) {
+  return fmt::format("after the work {} effective, {} working.", range_cell(c, s.high.effective_r_range),
+                     range_cell(c, s.high.working_r_range));
 }
 
 void write_section(const Report& c, const SectionResult& s) {
@@ -215,6 +222,10 @@ void write_section(const Report& c, const SectionResult& s) {
                              s.heated_below ? "" : ", unheated below"));
   write_found(c, s);
   if (takes_fill(s)) return write_top_up(c, s);
+  if (s.cavity) {
+    c.page.text("  put in    ", io::cavity_words(c, s), kHang);
+    return c.page.text("  at 90 %   ", cavity_range(c, s), kHang);
+  }
   std::string after = "as it is; no loose fill goes here.";
   if (!s.heated_below)
     after = "as it is; what lies below is not heated, so nothing is added.";

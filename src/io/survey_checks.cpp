@@ -10,8 +10,9 @@
 namespace overjoist::io {
 namespace {
 
-constexpr double kShareSlack = 0.01;                                                                // shares add to 1 within this (model 1)
-constexpr Length kUsualWidth = inches(1.5), kUsualDepth = inches(5.5), kUsualSpacing = inches(16);  // 2x6 at 16 in., the default
+constexpr double kShareSlack = 0.01;  // shares add to 1 within this (model 1)
+constexpr Length kUsualWidth = inches(1.5), kUsualDepth = inches(5.5), kUsualStud = inches(3.5),
+                 kUsualSpacing = inches(16);  // 2x6 at 16 in., 2x4 studs
 
 /// Where a material is named: what can stand there.
 enum class Place { layer, board, fill };
@@ -95,8 +96,9 @@ class SectionCheck {
     if (section_.deck) board(*section_.deck, "/deck");
     ends();
     joists();
-    if (section_.kind == SectionKind::hatch) return;
+    if (is_lid(section_.kind)) return;
     layers();
+    if (is_cavity(section_.kind)) return cavity();
     what_lies_there();
     shares();
     for (std::size_t i = 0; i < section_.readings.size(); ++i) reading(i);
@@ -137,8 +139,9 @@ class SectionCheck {
     if (!none(s.film_inside) || !none(s.film_attic) || !s.ceiling || !none(s.ceiling->r) || (s.deck && !none(s.deck->r))) return;
     const auto bare = [](const Reading& r) { return !r.flush && std::min(r.depth, r.depth_to) == Length{}; };
     const auto holes = [](const Layer& l) { return l.condition != Condition::sound; };
-    const bool hatch = s.kind == SectionKind::hatch && !s.total_r && (!s.insulation_r || none(s.insulation_r));
-    if (hatch || std::any_of(s.readings.begin(), s.readings.end(), bare) || std::any_of(s.layers.begin(), s.layers.end(), holes))
+    const bool hatch = is_lid(s.kind) && !s.total_r && (!s.insulation_r || none(s.insulation_r));
+    const bool hollow = is_cavity(s.kind) && s.layers.empty();
+    if (hatch || hollow || std::any_of(s.readings.begin(), s.readings.end(), bare) || std::any_of(s.layers.begin(), s.layers.end(), holes))
       fault("/films", "films and ceiling have R 0, so a bare spot would have none at all; allowed: above 0 in all",
             "leave films or ceiling out for the usual figures, or give their R");
   }
@@ -148,10 +151,13 @@ class SectionCheck {
     const auto size = actual_size(j.size);
     const Length width = j.width.value_or(size ? size->width : kUsualWidth);
     const Length spacing = j.spacing.value_or(kUsualSpacing);
-    joist_depth_ = j.depth.value_or(size ? size->depth : kUsualDepth);
+    const bool wall = section_.kind == SectionKind::knee_wall;
+    joist_depth_ = j.depth.value_or(size ? size->depth : wall ? kUsualStud : kUsualDepth);
     if (!j.framing_fraction && spacing < width)
-      fault("/joists/spacing_in", fmt::format("spacing {:g} in. is below the joist width {:g} in.", spacing.us(), width.us()),
-            "measure from center to center");
+      fault(wall                                  ? "/studs/spacing_in"
+            : section_.kind == SectionKind::slope ? "/rafters/spacing_in"
+                                                  : "/joists/spacing_in",
+            fmt::format("spacing {:g} in. is below the joist width {:g} in.", spacing.us(), width.us()), "measure from center to center");
   }
 
   void layers() {
@@ -198,6 +204,33 @@ class SectionCheck {
       boards_ += board_[static_cast<std::size_t>(&layer - section_.layers.data())] = *thickness;
     else
       fault(key, fmt::format("thickness_in of the {} is missing", m.name), "only loose fill can take what a reading leaves");
+  }
+
+  /// What lies in a slope or wall must fit it, and so must what goes in.
+  void cavity() {
+    const Section& s = section_;
+    const Length gap = s.kind == SectionKind::slope ? s.vent_gap.value_or(build_.tables->vent_gap) : Length{};
+    if (!(joist_depth_ > gap))
+      return fault("/vent_gap_in",
+                   fmt::format("a vent gap of {:g} in. leaves nothing of a cavity of {:g} in.", gap.us(), joist_depth_.us()),
+                   "give a gap below the depth of the rafters, or 0 where the slope is filled whole");
+    const Length room = joist_depth_ - gap;
+    if (!reaches(room.us(), boards_.us()))
+      fault("/layers", fmt::format("boards of {:g} in. do not fit into {:g} in.", boards_.us(), room.us()),
+            "boards do not compress; check the wood's depth");
+    if (!s.add) return;
+    const Material* m = material(s.add->material, "/add/material", Place::layer);
+    if (!m) return;
+    if (m->existing_only)
+      fault("/add/material", fmt::format("{} is found in attics, it is not put in", m->id), "name a material that is sold");
+    else if (m->form == Form::batt)
+      batt(*s.add, *m, "/add");
+    else if (!m->central() && !(m->resistance && m->thickness))
+      fault("/add/material", fmt::format("no R per inch is known for {}", m->id), "define it under materials");
+    else if (m->form != Form::loose && !s.add->thickness && !m->thickness)
+      fault("/add", fmt::format("thickness_in of the {} is missing", m->name), "only loose fill takes the room that is left");
+    if (s.add->condition != Condition::sound)
+      fault("/add", "what is put in is sound; another condition is for what lies there", "leave condition out");
   }
 
   void what_lies_there() {

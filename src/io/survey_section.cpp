@@ -182,36 +182,56 @@ constexpr Field kBypassElement = object_field<&Section::bypasses>("bypass", kByp
 
 constexpr Words kSectionKinds[] = {"flat",      "decked",          "hatch",          "slope",
                                    "knee-wall", "pull-down-stair", "dropped-soffit", "side-attic-floor"};
-constexpr std::size_t kComputedKinds = 3;
 constexpr Words kBelow[] = {"heated", "unheated"};
-
-void set_kind(Reader& r, void* object, Scalar& v) {
-  const auto kind = r.word(*v.text, kSectionKinds, "kind");
-  if (!kind) return;
-  if (*kind < kComputedKinds)
-    as<Section>(object).kind = static_cast<SectionKind>(*kind);
-  else
-    r.fault(fmt::format("kind {} is not computed yet; allowed: flat, decked, hatch", *v.text), "leave the section out and say so in notes");
-}
 template <double SurveyBuild::*M>
 void set_side(Reader& r, void*, Scalar& v) {
   r.user<SurveyBuild>().*M = v.number;
 }
 
-/// Keys that only some kinds of section have.
+/// A key and the kinds of section that have it.
+struct KeyOfKinds {
+  std::string_view key;
+  bool (*fits)(SectionKind kind);
+  std::string_view whose, hint;
+};
+constexpr bool lies_below_a_roof(SectionKind kind) { return kind == SectionKind::flat || kind == SectionKind::side_attic_floor; }
+constexpr KeyOfKinds kKeysOfKinds[] = {
+    {"insulation_r", is_lid, "a hatch or a pull-down stair", "give layers instead"},
+    {"total_r", is_lid, "a hatch or a pull-down stair", "give layers instead"},
+    {"after_insulation_r", is_lid, "a hatch or a pull-down stair", "give a target and a proposal instead"},
+    {"readings", is_floor, "a floor", "give the thickness of each layer; of a lid give insulation_r or total_r"},
+    {"layers", [](SectionKind k) { return !is_lid(k); }, "a floor, a slope or a knee wall",
+     "give insulation_r, or total_r for the whole lid"},
+    {"joists", is_floor, "a floor", "a slope has rafters, a knee wall has studs"},
+    {"headroom_in", is_floor, "a floor", "leave it out"},
+    {"patches", is_floor, "a floor", "make it a section of its own"},
+    {"deck", [](SectionKind k) { return k == SectionKind::decked; }, "a decked section", "write \"kind\": \"decked\", or leave deck out"},
+    {"rafters", [](SectionKind k) { return k == SectionKind::slope; }, "a slope", "a floor has joists, a knee wall has studs"},
+    {"studs", [](SectionKind k) { return k == SectionKind::knee_wall; }, "a knee wall", "a floor has joists, a slope has rafters"},
+    {"vent_gap_in", [](SectionKind k) { return k == SectionKind::slope; }, "a slope", "leave it out"},
+    {"backing", [](SectionKind k) { return k == SectionKind::knee_wall; }, "a knee wall", "leave it out"},
+    {"add", is_cavity, "a slope or a knee wall", "name what is blown onto floors under proposal"},
+    {"continuous_r", is_cavity, "a slope or a knee wall", "leave it out"},
+    {"eave", lies_below_a_roof, "a flat or a side-attic-floor", "leave it out"}};
+
 void check_keys_of_kind(Reader& r, SectionKind kind, const Seen& seen) {
-  const bool hatch = kind == SectionKind::hatch;
-  for (std::string_view key : {"insulation_r", "total_r", "after_insulation_r"})
-    if (!hatch && seen.has(key)) r.fault_of(key, fmt::format("{} is for a hatch only", key), "give layers and readings instead");
-  for (std::string_view key : {"readings", "layers", "joists", "headroom_in", "patches"})
-    if (hatch && seen.has(key)) r.fault_of(key, fmt::format("a hatch has no {}", key), "give insulation_r, or total_r for the whole hatch");
-  if (kind != SectionKind::decked && seen.has("deck"))
-    r.fault_of("deck", "only a decked section has a deck", "write \"kind\": \"decked\", or leave deck out");
+  for (const KeyOfKinds& k : kKeysOfKinds)
+    if (!k.fits(kind) && seen.has(k.key)) r.fault_of(k.key, fmt::format("{} is for {} only", k.key, k.whose), std::string(k.hint));
   if (kind == SectionKind::decked && !seen.has("deck"))
     r.fault("deck is missing", "name the deck of a decked section, such as \"plywood-1/2\", or give its R");
-  if (hatch && seen.has("insulation_r") && seen.has("total_r"))
-    r.fault("the hatch's R is given in more than one way", "give insulation_r or total_r");
+  if (is_lid(kind) && seen.has("insulation_r") && seen.has("total_r"))
+    r.fault("the lid's R is given in more than one way", "give insulation_r or total_r");
 }
+
+void set_eave_length(Reader&, void* object, Scalar& v) { as<EaveSurvey>(object).length = inches(v.number * 12.0); }
+constexpr Field kEaveFields[] = {
+    quantity_field<&EaveSurvey::heel>("heel_in", length, from(0, 120), true),
+    number_field<&EaveSurvey::pitch_in_12>("pitch_in_12", above(0, 48), true),
+    {.key = "length_ft", .kinds = kNumber | kText, .set = set_eave_length, .dimension = feet, .bounds = above(0, 2000), .required = true},
+    quantity_field<&EaveSurvey::vent_gap>("vent_gap_in", length, from(0, 12)),
+    quantity_field<&EaveSurvey::baffle>("baffle_in", length, from(0, 12))};
+constexpr Shape kEave{kEaveFields};
+
 void finish_section(Reader& r, void* object, const Seen& seen) {
   Section& section = as<Section>(object);
   const bool length_given = seen.has("length_ft"), width_given = seen.has("width_ft"), both = length_given && width_given;
@@ -229,7 +249,12 @@ void finish_section(Reader& r, void* object, const Seen& seen) {
 }
 constexpr Field kSectionFields[] = {
     text_field<&Section::name>("name", kNameText, true),
-    {.key = "kind", .kinds = kText, .set = set_kind, .required = true, .hint = "write flat, decked or hatch"},
+    {.key = "kind",
+     .kinds = kText,
+     .set = set_number<&Section::kind>,
+     .words = kSectionKinds,
+     .required = true,
+     .hint = "write flat, decked, side-attic-floor, dropped-soffit, hatch, pull-down-stair, slope or knee-wall"},
     quantity_field<&Section::area>("area_ft2", area, above(0, 1e6)),
     {.key = "length_ft", .kinds = kNumber | kText, .set = set_side<&SurveyBuild::length_ft>, .dimension = feet, .bounds = above(0, 1000)},
     {.key = "width_ft", .kinds = kNumber | kText, .set = set_side<&SurveyBuild::width_ft>, .dimension = feet, .bounds = above(0, 1000)},
@@ -238,6 +263,14 @@ constexpr Field kSectionFields[] = {
     board_field<&Section::deck>("deck"),
     {.key = "films", .kinds = kObject, .shape = &kFilms},
     object_field<&Section::joists>("joists", kJoists),
+    object_field<&Section::joists>("rafters", kJoists),
+    object_field<&Section::joists>("studs", kJoists),
+    board_field<&Section::deck>("backing"),
+    quantity_field<&Section::vent_gap>("vent_gap_in", length, from(0, 12)),
+    object_field<&Section::add>("add", kLayer),
+    quantity_field<&Section::continuous_r>("continuous_r", resistance, kPartR),
+    quantity_field<&Section::target_r>("target_r", resistance, kPositiveR),
+    object_field<&Section::eave>("eave", kEave),
     quantity_field<&Section::headroom>("headroom_in", length, above(0, 240)),
     array_field("layers", kLayerElement, 0, 8),
     array_field("readings", kReadingElement, 1, 1000000),

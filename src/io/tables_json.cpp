@@ -149,7 +149,8 @@ constexpr Field kZoneFields[] = {
 constexpr Shape kZone{kZoneFields};
 constexpr Field kZoneRow = object_field<&Tables::zones>("zone", kZone);
 constexpr Field kFilmFields[] = {quantity_field<&Tables::film_inside>("inside_r", resistance, above(0, 5), true),
-                                 quantity_field<&Tables::film_attic>("attic_r", resistance, above(0, 5), true), list_field("source"),
+                                 quantity_field<&Tables::film_attic>("attic_r", resistance, above(0, 5), true),
+                                 quantity_field<&Tables::film_vertical>("vertical_r", resistance, above(0, 5), true), list_field("source"),
                                  words_field("status")};
 constexpr Shape kFilms{kFilmFields};
 constexpr Field kTargetTableFields[] = {kTable,
@@ -168,6 +169,12 @@ constexpr Field kTargetTableFields[] = {kTable,
                                         quantity_field<&Tables::default_bag>("default_bag_lb", mass, above(0, 200), true),
                                         list_field("default_bag_source"),
                                         words_field("default_bag_status"),
+                                        quantity_field<&Tables::knee_wall_r>("knee_wall_r", resistance, kPositiveR, true),
+                                        list_field("knee_wall_source"),
+                                        words_field("knee_wall_status"),
+                                        quantity_field<&Tables::vent_gap>("vent_gap_in", length, above(0, 12), true),
+                                        list_field("vent_gap_source"),
+                                        words_field("vent_gap_status"),
                                         list_field("zones_source"),
                                         words_field("zones_status"),
                                         array_field("zones", kZoneRow, 1, 100, true),

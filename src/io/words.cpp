@@ -251,7 +251,11 @@ void render(std::string& out, std::string_view text, const Values& values, Units
   out += text;
 }
 
-std::string_view word(SectionKind kind) { return kind == SectionKind::flat ? "flat" : kind == SectionKind::decked ? "decked" : "hatch"; }
+std::string_view word(SectionKind kind) {
+  static constexpr std::string_view kWords[] = {"flat",      "decked",          "hatch",          "slope",
+                                                "knee-wall", "pull-down-stair", "dropped-soffit", "side-attic-floor"};
+  return kWords[static_cast<std::size_t>(kind)];
+}
 
 std::string_view word(Basis basis) { return basis == Basis::working ? "working" : "effective"; }
 
@@ -266,7 +270,7 @@ std::string_view word(CautionLevel level) {
 }
 
 std::string_view word(LimitedBy limit) {
-  constexpr std::array<std::string_view, 4> words = {"", "headroom", "deck", "chart"};
+  constexpr std::array<std::string_view, 5> words = {"", "headroom", "deck", "chart", "cavity"};
   return words.at(static_cast<std::size_t>(limit));
 }
 
