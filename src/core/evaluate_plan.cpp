@@ -104,29 +104,39 @@ LeakMethod leak_method(const Site& site) {
   return site.hdd65_f_day && site.heating_days.value_or(0.0) > 0 ? LeakMethod::degree_days : LeakMethod::none;
 }
 
+/// The rooms and the base that the survey's heating gives, else the table's. By degree days the base stays that of the site's degree days.
+void leak_temperatures(LeakHeat& leak, const Survey& survey, const Tables& tables, Notes& notes) {
+  const Heating heating = survey.heating.value_or(Heating{});
+  const bool own_base = heating.base_f && leak.method == LeakMethod::bins;
+  leak.indoor_f = heating.indoor_f ? *heating.indoor_f : tables.figure("indoor-temperature");
+  leak.balance_f = own_base ? *heating.base_f : tables.figure("balance-temperature");
+  if (!heating.indoor_f) use_figures(notes, tables, {"indoor-temperature"});
+  if (!own_base) use_figures(notes, tables, {"balance-temperature"});
+  if (!heating.indoor_f || !own_base) notes.assume("leak-temperatures", "", {{"indoor", leak.indoor_f}, {"balance", leak.balance_f}});
+}
+
 Energy leak_heat(const LeakHeat& leak, Area ela, const Site& site, const Tables& tables) {
   const LeakPath path{ela, {leak.indoor_f, leak.height}, tables.figure("flow-exponent"), leak.air_heat};
   if (leak.method == LeakMethod::bins) return leak_heat_by_bins(path, {*site.outdoor_mean_f, *site.outdoor_sd_f}, leak.balance_f);
   return leak_heat_simple(path, *site.hdd65_f_day, leak.balance_f - *site.hdd65_f_day / *site.heating_days);
 }
 
-void plan_leak_heat(Plan& plan, const Site& site, const Tables& tables, Notes& notes) {
+void plan_leak_heat(Plan& plan, const Survey& survey, const Tables& tables, Notes& notes) {
+  const Site& site = survey.site;
   if (plan.sealing.totals.leaks_known == 0) return;
   LeakHeat& leak = plan.leak;
   leak.method = leak_method(site);
   if (leak.method == LeakMethod::none) return;
   leak.height = inches(12 * tables.figure("stack-height") * site.storeys.value_or(1));
-  leak.indoor_f = tables.figure("indoor-temperature");
-  leak.balance_f = tables.figure("balance-temperature");
+  leak_temperatures(leak, survey, tables, notes);
   leak.elevation_ft = site.elevation_ft.value_or(0.0);
   leak.air_heat = air_heat_factor(leak.elevation_ft);
   leak.typical = leak_heat(leak, plan.sealing.totals.leak_typical, site, tables);
   leak.tight = leak_heat(leak, plan.sealing.totals.leak_tight, site, tables);
-  use_figures(notes, tables, {"flow-exponent", "stack-height", "indoor-temperature", "balance-temperature"});
+  use_figures(notes, tables, {"flow-exponent", "stack-height"});
   if (!site.storeys) notes.assume("one-storey");
   if (!site.elevation_ft) notes.assume("leak-sea-level");
   notes.assume("leak-height", "", {{"value", leak.height}});
-  notes.assume("leak-temperatures", "", {{"indoor", leak.indoor_f}, {"balance", leak.balance_f}});
   notes.assume("leak-upper-bound");
 }
 
@@ -235,7 +245,7 @@ void plan_job(Evaluation& e, const Survey& survey, const Tables& tables, Notes& 
   Plan& plan = e.plan;
   const std::vector<Bypass> bypasses = all_bypasses(survey, tables, notes);
   plan_sealing(plan, bypasses, survey, tables, notes);
-  plan_leak_heat(plan, survey.site, tables, notes);
+  plan_leak_heat(plan, survey, tables, notes);
   plan_vents(plan, survey, e.target, tables, notes);
   const JobFacts facts = job_facts(bypasses, survey, tables);
   plan.low = counts_of(facts, plan, survey, e, false, tables);

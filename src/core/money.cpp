@@ -16,6 +16,14 @@ std::optional<double> labour_cost(const Labour& labour, Area blown_area, bool wo
   return {};
 }
 
+/// Extras that are to be paid: all of them, but those of the insulation itself only where fill is added.
+double extras_cost(const std::vector<Extra>& extras, bool work_to_do) {
+  double sum = 0.0;
+  for (const Extra& extra : extras)
+    if (work_to_do || extra.part.value_or(CostPart::insulation) != CostPart::insulation) sum += extra.price;
+  return sum;
+}
+
 }  // namespace
 
 Cost blow_cost(const Proposal& proposal, std::optional<double> bags, Area blown_area) {
@@ -23,11 +31,7 @@ Cost blow_cost(const Proposal& proposal, std::optional<double> bags, Area blown_
   const bool work_to_do = blown_area > Area{};
   if (proposal.price_per_bag && bags) cost.material = *proposal.price_per_bag * *bags;
   if (proposal.labour) cost.labour = labour_cost(*proposal.labour, blown_area, work_to_do);
-  if (!proposal.extras.empty()) {
-    double sum = 0.0;
-    for (const Extra& extra : proposal.extras) sum += extra.price;
-    cost.extras = work_to_do ? sum : 0.0;
-  }
+  if (!proposal.extras.empty()) cost.extras = extras_cost(proposal.extras, work_to_do);
   if (cost.material && cost.labour) cost.total = *cost.material + *cost.labour + cost.extras.value_or(0.0);
   return cost;
 }

@@ -61,6 +61,18 @@ TEST_CASE("cost: no extras means none, and free labour is priced") {
   CHECK(*blow_cost(p, 40.0, square_feet(1000)).total == 600.0);
 }
 
+// Hand derivation: no fill, so no dams; 90 for safety and 300 for sealing are still to be paid: 390, and with free bags and labor that
+// is the whole cost. Invented prices, exact arithmetic.
+TEST_CASE("cost: safety and sealing are paid even where no fill is added") {
+  Proposal p = priced();
+  p.extras = {
+      {"dam", 80, {}}, {"baffles", 120, CostPart::insulation}, {"light covers", 90, CostPart::safety}, {"sealing", 300, CostPart::sealing}};
+  const Cost c = blow_cost(p, 0.0, Area{});
+  CHECK(*c.extras == 390.0);
+  CHECK(*c.total == 390.0);
+  CHECK(*blow_cost(p, 40.0, square_feet(1000)).extras == 590.0);
+}
+
 // Hand derivation: nothing to blow, nothing to pay: neither hours nor extras are charged.
 TEST_CASE("cost: where nothing is blown nothing is charged") {
   Proposal p = priced();

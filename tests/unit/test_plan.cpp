@@ -104,6 +104,37 @@ TEST_CASE("plan: the leaks' heat follows the reference case by height, area and 
   near(leak.tight->us() / leak.typical->us(), 92.244 / 214.432, kNoise);
 }
 
+// Independent: leak_heat_by_bins is held against reference sums in test_leakage.cpp; here it is fed the survey's rooms at 66 F and base of
+// 60 F. Common practice: degree days of the site are at 65 F, so by degree days the base of another count is not mixed in.
+TEST_CASE("plan: the leaks' heat takes the rooms and the base that heating gives") {
+  Survey s = with_bypasses({bypass_of("wire-hole", 10)});
+  s.site.outdoor_mean_f = 40;
+  s.site.outdoor_sd_f = 18;
+  const Evaluation plain = run(s);
+  CHECK(plain.plan.leak.indoor_f == 70);
+  CHECK(plain.plan.leak.balance_f == 65);
+  CHECK(assumes(plain, "leak-temperatures"));
+  s.heating = Heating{};
+  s.heating->fuel = "natural-gas";
+  s.heating->efficiency = 0.8;
+  s.heating->hdd_f_day = 5000;
+  s.heating->base_f = 60;
+  s.heating->indoor_f = 66;
+  const Evaluation own = run(s);
+  const LeakHeat& leak = own.plan.leak;
+  CHECK_FALSE(assumes(own, "leak-temperatures"));
+  const LeakPath path{own.plan.sealing.totals.leak_typical, {66, leak.height}, tables().figure("flow-exponent"), leak.air_heat};
+  near(leak.typical->us(), leak_heat_by_bins(path, {40, 18}, 60).us(), kNoise * leak.typical->us());
+  CHECK(*leak.typical < *plain.plan.leak.typical);
+  s.site.outdoor_mean_f.reset();
+  s.site.hdd65_f_day = 6000;
+  s.site.heating_days = 250;
+  const Evaluation by_days = run(s);
+  CHECK(by_days.plan.leak.indoor_f == 66);
+  CHECK(by_days.plan.leak.balance_f == 65);
+  CHECK(assumes(by_days, "leak-temperatures"));
+}
+
 // Hand derivation: 1195 + 5 = 1200 ft2: /150 = 8 ft2 = 1152 in2, /300 = 576. High needs 40 %, 230.4: 30.4 lack; then 576 - 230.4 - 300 =
 // 45.6 low; 1152 - 500 = 652 anywhere. Baffles 80 x 12/24 = 40. Markers 1195/300: 4. One lid and one flue: 2 dams; 4 boxes: 4 flags.
 TEST_CASE("plan: the example's vents and counts are those of arithmetic by hand") {
