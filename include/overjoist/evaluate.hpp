@@ -146,8 +146,16 @@ struct HeatingTerms {
   DegreeDays season;
   std::optional<double> indoor_f;
   SavingForm form = SavingForm::plain;
-  Conductance ua_before;  ///< attic as found; wet or soiled fill at its dry high R, which rounds the saving against us
+  Conductance ua_before;          ///< to outdoors, attic as found; wet or soiled fill at its dry high R, which rounds the saving against us
+  Conductance ceiling_ua_before;  ///< the same without the roof of an unvented attic
+  bool unvented = false;
   std::optional<BillCheck> bills;
+};
+
+/// What sealing saves in a year, in the package's line alone.
+struct SealingSaving {
+  double per_year = 0.0;
+  bool upper_bound = false;  ///< worked out from the leaks and accepted; else as given
 };
 
 /// Heat and fuel that a year does not take any more; negative where the plan loses more heat.
@@ -193,7 +201,7 @@ struct TotalsResult {
   std::optional<double> cost;                    ///< empty unless material and labour are priced
   std::optional<YearSaved> year, year_by_bills;  ///< the second stands beside the first where the bills do not bear it
   std::optional<CoolingRange> cooling;
-  WorthLine measure, package;  ///< insulation by itself; everything, sealing saving not counted
+  WorthLine measure, package;  ///< insulation by itself; everything, with the sealing saving only where it is given or accepted
 };
 
 struct TargetBand {
@@ -210,12 +218,14 @@ struct Evaluation {
   std::vector<SectionResult> sections;
   TotalsResult low, high;
   std::vector<ExtraCost> extra_costs;
-  Plan plan;                            ///< make safe, seal, vent, count
-  std::optional<HeatingTerms> heating;  ///< empty: no yearly saving
-  std::optional<MoneyTerms> money;      ///< empty: the saving has no price
-  std::vector<StepResult> steps;        ///< next-step table, existing first; empty without a yearly saving
-  std::string_view last_worthwhile;     ///< step beyond which the SIR is below 1; "" if none or not known
-  std::vector<Caution> cautions;        ///< stop first, then fix-first, care, note; then table order
+  std::optional<double> price_per_bag;          ///< empty: not priced
+  Plan plan;                                    ///< make safe, seal, vent, count
+  std::optional<HeatingTerms> heating;          ///< empty: no yearly saving
+  std::optional<MoneyTerms> money;              ///< empty: the saving has no price
+  std::optional<SealingSaving> sealing_saving;  ///< empty: not counted
+  std::vector<StepResult> steps;                ///< next-step table, existing first; empty without a yearly saving
+  std::string_view last_worthwhile;             ///< step beyond which the SIR is below 1; "" if none or not known
+  std::vector<Caution> cautions;                ///< stop first, then fix-first, care, note; then table order
   std::vector<Assumption> assumptions;
   std::vector<std::size_t> sources;                            ///< rows of Tables::sources, in order, no repeats
   std::vector<std::pair<std::string, std::string>> user_keys;  ///< x_ keys and raw JSON

@@ -69,6 +69,20 @@ struct OrderStyle {
 /// Steps in order: make safe, seal, ventilate, dams and covers, insulate, hatch, inspect; then what to load, and prices.
 void write_order_text(std::string& out, const Evaluation& evaluation, const Tables& tables, const OrderStyle& style);
 
+/// The goods of `goods_list`: quantities for both ends of the band side by side.
+struct GoodsStyle {
+  Units units = Units::us;
+  bool colour = false;
+  bool prices = true;     ///< false: no money anywhere
+  bool raw_text = false;  ///< of CSV, as in CsvStyle
+};
+void write_goods_text(std::string& out, const Evaluation& evaluation, const Tables& tables, const GoodsStyle& style);
+/// One object: goods, prices and the cautions of the whole result.
+void write_goods_json(std::string& out, const Evaluation& evaluation, const Tables& tables, const GoodsStyle& style);
+/// A row for each good, quantities in US units; the cautions' codes stand in every row, and in a row of their own where nothing is bought.
+void write_goods_csv_header(std::string& out, const GoodsStyle& style);
+void write_goods_csv(std::string& out, const Evaluation& evaluation, const Tables& tables, const Origin& origin, const GoodsStyle& style);
+
 /// One line and a hint for each fault: `file:line:column: pointer: message`.
 void write_faults_text(std::string& out, std::string_view file, const Diagnostics& faults);
 

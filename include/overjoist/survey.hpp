@@ -26,12 +26,18 @@ enum class Condition { sound, voids, wet, soiled, remove };
 enum class Basis { working, effective };
 enum class Member { joist, truss_chord };
 
+enum class AtticKind { vented, unvented };
+
 struct Site {
   std::string climate_zone;  ///< "5", "5A", "4C"; "" if not given
   std::optional<double> hdd65_f_day, cdd50_f_day, heating_days, elevation_ft;
   std::optional<bool> marine;
   std::optional<int> year_built, storeys;
   std::optional<double> outdoor_mean_f, outdoor_sd_f;  ///< of the year, for the heat that leaks carry; both or neither
+  std::optional<AtticKind> attic;                      ///< not given: vented
+  std::optional<Resistance> roof_r;                    ///< unvented only: roof, its films and air space
+  std::optional<Area> roof_area;                       ///< unvented only
+  bool unvented() const { return attic == AtticKind::unvented; }
 };
 
 /// A ceiling or a deck: a table row, or an R of the user's own.
@@ -189,6 +195,8 @@ struct RebateTerms {
 struct MoneyWish {
   std::optional<double> life_years, real_discount_rate_percent, real_price_rise_percent;
   std::optional<RebateTerms> rebate;
+  std::optional<double> sealing_saving_per_year;     ///< money, for the package alone
+  std::optional<bool> accept_sealing_upper_bound{};  ///< the leaks' heat at the fuel's price instead
 };
 
 struct Survey {

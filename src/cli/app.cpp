@@ -46,6 +46,7 @@ class ExamplesFirst : public CLI::Formatter {
          "  overjoist quick --area '110 m2' --depth '8 cm' --joist 2x8 --units si\n"
          "  overjoist quick --area 900 --depth 0 --material none --bag-price 14.50\n"},
         {"order", "  overjoist order survey.json\n  overjoist order --target low --no-prices survey.json\n"},
+        {"goods", "  overjoist goods survey.json\n  overjoist goods --no-prices --format csv survey.json > goods.csv\n"},
         {"materials", "  overjoist materials\n  overjoist materials --materials mine.json --format json\n"},
     };
     if (mode != CLI::AppFormatMode::Normal) return CLI::Formatter::make_help(app, name, mode);
@@ -124,6 +125,11 @@ void add_batch(CLI::App& c, BatchCommandOptions& o) {
   c.add_flag("--rejects-ok", o.rejects_ok, "exit 0 although surveys were refused: for line engines");
 }
 
+void add_prices(CLI::App& c, bool& prices, bool& no_prices) {
+  CLI::Option* with = c.add_flag("--prices", prices, "show prices; so it is unless told otherwise");
+  c.add_flag("--no-prices", no_prices, "no money anywhere")->excludes(with);
+}
+
 void add_order(CLI::App& c, OrderOptions& o) {
   c.add_option("survey", o.survey, "a survey file; - is standard input")->required()->type_name("SURVEY");
   add_common(c, o.common);
@@ -132,7 +138,16 @@ void add_order(CLI::App& c, OrderOptions& o) {
   c.add_option("--target", o.target, "the end of the target band to build: low or high; not told: high")
       ->check(CLI::IsMember({"low", "high"}))
       ->type_name("");
-  c.add_flag("--no-prices", o.no_prices, "no money anywhere");
+  add_prices(c, o.prices, o.no_prices);
+}
+
+void add_goods(CLI::App& c, GoodsOptions& o) {
+  c.add_option("survey", o.surveys, "survey files; - is standard input")->required()->type_name("SURVEY");
+  add_common(c, o.common);
+  set_formats(c, o.common, "text", {"text", "json", "csv"}, "text for people, json and csv for programs");
+  c.add_flag("--raw-text", o.raw_text, "CSV text as it stands, without the guard against formulas");
+  add_fail_on(c, o.common);
+  add_prices(c, o.prices, o.no_prices);
 }
 
 /// Adds the nearest known option or command to a message about an unknown one.
@@ -175,6 +190,7 @@ int dispatch(std::span<const std::string_view> args, const Streams& streams) {
   BatchCommandOptions batch_options;
   CommonOptions materials_options;
   OrderOptions order_options;
+  GoodsOptions goods_options;
   CLI::App& assess_command = *app.add_subcommand("assess", "the main job: what you have, what to add, what it takes");
   assess_command.add_option("survey", assess_options.surveys, "survey files; - is standard input")->required()->type_name("SURVEY");
   add_common(assess_command, assess_options.common);
@@ -193,10 +209,12 @@ int dispatch(std::span<const std::string_view> args, const Streams& streams) {
   add_batch(batch_command, batch_options);
   CLI::App& order_command = *app.add_subcommand("order", "the work order: steps, quantities, what to load");
   add_order(order_command, order_options);
+  CLI::App& goods_command = *app.add_subcommand("goods", "the shopping list: what to buy and load, for both ends of the band");
+  add_goods(goods_command, goods_options);
   CLI::App& materials_command = *app.add_subcommand("materials", "the tables in use, with sources");
   add_common(materials_command, materials_options);
 
-  if (args.empty()) return wrong_use(streams.err, "name a command: assess, quick, check, batch or materials");
+  if (args.empty()) return wrong_use(streams.err, "name a command: assess, quick, check, batch, order, goods or materials");
   if (!args[0].empty() && args[0][0] != '-') {
     std::vector<std::string> names;
     for (const CLI::App* sub : app.get_subcommands({})) names.push_back(sub->get_name());
@@ -221,6 +239,7 @@ int dispatch(std::span<const std::string_view> args, const Streams& streams) {
   if (check_command) return check(check_options, streams);
   if (batch_command) return batch(batch_options, streams);
   if (order_command) return order(order_options, streams);
+  if (goods_command) return goods(goods_options, streams);
   if (quick_command) return quick(quick_options, streams);
   return materials(materials_options, streams);
 }

@@ -57,9 +57,16 @@ struct QuickOptions {
 
 struct OrderOptions {
   CommonOptions common;
-  std::string survey;           ///< "-" is standard input
-  std::string target = "high";  ///< end of the band to build: low | high
-  bool no_prices = false;
+  std::string survey;                      ///< "-" is standard input
+  std::string target = "high";             ///< end of the band to build: low | high
+  bool prices = false, no_prices = false;  ///< neither: with prices
+};
+
+struct GoodsOptions {
+  CommonOptions common;
+  std::vector<std::string> surveys;        ///< "-" is standard input
+  bool prices = false, no_prices = false;  ///< neither: with prices
+  bool raw_text = false;
 };
 
 int assess(const AssessOptions& options, const Streams& streams);
@@ -68,6 +75,7 @@ int check(const AssessOptions& options, const Streams& streams);
 int quick(const QuickOptions& options, const Streams& streams);
 int materials(const CommonOptions& options, const Streams& streams);
 int order(const OrderOptions& options, const Streams& streams);
+int goods(const GoodsOptions& options, const Streams& streams);
 
 /// Tables in use: the embedded ones and the user's; empty after a message on `err` if the user's table is faulty.
 std::optional<Tables> load_tables(const CommonOptions& options, std::ostream& err);

@@ -240,6 +240,7 @@ Evaluation evaluate(const Survey& survey, const Tables& tables) {
     notes.assume("default-proposal", "", {{"value", proposal.material}});
   }
   e.currency = proposal.currency;
+  e.price_per_bag = proposal.price_per_bag;
   Blow blow;
   prepare_blow(blow, proposal, survey, tables, notes);
   e.added_material = blow.name;
@@ -253,7 +254,7 @@ Evaluation evaluate(const Survey& survey, const Tables& tables) {
     if (!section.below) notes.assume("below-heated", section.name);
     e.sections.push_back(section_result(section, work, notes));
   }
-  notes.assume("vented-attic");
+  notes.assume(survey.site.unvented() ? "unvented-attic" : "vented-attic");
   notes.assume("ranges");
   notes.standing();
 
@@ -264,6 +265,7 @@ Evaluation evaluate(const Survey& survey, const Tables& tables) {
   for (const Extra& extra : proposal.extras) e.extra_costs.push_back({extra.what, extra.price});
   add_savings(e, survey, proposal, tables, work.stages, work.savings, notes);
   plan_job(e, survey, tables, notes);
+  add_sealing_saving(e, survey, tables, notes);
   e.cautions = notes.take_cautions();
   e.plan.readiness = readiness(e, tables);
   e.assumptions = notes.take_assumptions();

@@ -109,6 +109,11 @@ SectionSaving section_saving(const BuiltSection& built, const SectionResult& res
 void add_savings(Evaluation& e, const Survey& survey, const Proposal& proposal, const Tables& tables, const std::vector<Stage>& stages,
                  const std::vector<SectionSaving>& sections, Notes& notes);
 
+/// Takes a sealing saving that is given or accepted into the package's line; needs the plan. Says if none is counted.
+void add_sealing_saving(Evaluation& e, const Survey& survey, const Tables& tables, Notes& notes);
+/// Saving and what follows from it, into a line whose cost and rebate stand.
+void add_worth(WorthLine& line, std::optional<double> saving, const std::optional<MoneyTerms>& terms);
+
 /// Cautions that follow from a section as found, and from what is planned for it.
 void section_cautions(const BuiltSection& built, Notes& notes);
 void plan_cautions(const BuiltSection& built, const SectionResult& result, const Blow& blow, const CeilingLimit* limit,

@@ -158,18 +158,6 @@ std::optional<double> rebate_of(const MoneyWish& wish, Area blown, std::optional
   return rebate;
 }
 
-void add_worth(WorthLine& line, std::optional<double> saving, const std::optional<MoneyTerms>& terms) {
-  line.annual_saving = saving;
-  if (!saving || !terms) return;
-  line.present_value = present_value(*saving, *terms);
-  if (!line.cost) return;
-  const Worth worth = worth_of(*saving, *line.cost, line.rebate.value_or(0.0), *terms);
-  line.sir = worth.sir;
-  line.payback = worth.payback;
-  line.payback_discounted = worth.payback_discounted;
-  if (line.rebate) line.payback_after_rebate = worth.payback_after;
-}
-
 void add_cooling(TotalsResult& t, const Cooling& cooling, Conductance before, Conductance after, const Fuel& power, const Tables& tables,
                  Notes& notes) {
   const CoolingSeason season{cooling.degree_hours_f_h, cooling.hours, taken(tables, "attic-rise-low-f", notes),
@@ -188,7 +176,7 @@ void add_cooling(TotalsResult& t, const Cooling& cooling, Conductance before, Co
 
 /// The whole attic at one stage.
 struct AtticStage {
-  Conductance ua;
+  Conductance ua;  ///< to outdoors
   Resistance effective_r;
   Area blown;
   double depth_area = 0.0;  ///< settled new depth x area [in ft2]
@@ -196,7 +184,7 @@ struct AtticStage {
   bool reached = true;
 };
 
-AtticStage attic_at(const Evaluation& e, const std::vector<SectionSaving>& savings, std::size_t stage) {
+AtticStage attic_at(const Evaluation& e, const std::vector<SectionSaving>& savings, std::size_t stage, const AtticAir& air) {
   AtticStage a;
   for (std::size_t i = 0; i < e.sections.size(); ++i) {
     const SectionResult& s = e.sections[i];
@@ -211,6 +199,7 @@ AtticStage attic_at(const Evaluation& e, const std::vector<SectionSaving>& savin
     a.bags_exact = a.bags_exact && top.bags_exact ? std::optional(*a.bags_exact + *top.bags_exact) : std::nullopt;
   }
   a.effective_r = inverse(a.ua / e.attic.area);
+  a.ua = *ua_to_outdoors(a.ua, air);
   return a;
 }
 
@@ -257,11 +246,12 @@ StepResult step_result(const PlannedStep& step, const StepWorth& worth, double d
 }
 
 /// Stages that lower the UA; none at all where the first of them would raise it (wet fill that comes out).
-std::vector<PlannedStep> planned_steps(const Evaluation& e, const std::vector<Stage>& stages, const std::vector<SectionSaving>& savings) {
+std::vector<PlannedStep> planned_steps(const Evaluation& e, const std::vector<Stage>& stages, const std::vector<SectionSaving>& savings,
+                                       const AtticAir& air) {
   std::vector<PlannedStep> steps;
   Conductance before = e.heating->ua_before;
   for (std::size_t i = 0; i < stages.size(); ++i) {
-    PlannedStep step{stages[i], attic_at(e, savings, i), {}, {}};
+    PlannedStep step{stages[i], attic_at(e, savings, i, air), {}, {}};
     if (steps.empty() && step.attic.ua > before && !reaches(before.us(), step.attic.ua.us())) return {};
     if (reaches(step.attic.ua.us(), before.us())) continue;  // met before, or nothing more fits
     before = step.attic.ua;
@@ -281,7 +271,7 @@ void add_steps(Evaluation& e, const MoneyWish& wish, const Proposal& measure, co
   const NextSteps next = next_steps(e.heating->ua_before, plans, per_ua.money.value_or(0.0), priced ? *e.money : unused);
   StepResult existing;
   existing.step = "existing";
-  existing.effective_r = inverse(e.heating->ua_before / e.attic.area);
+  existing.effective_r = inverse(e.heating->ceiling_ua_before / e.attic.area);
   e.steps.push_back(existing);
   double depth_area = 0.0;
   Conductance ua = e.heating->ua_before;
@@ -297,10 +287,10 @@ void add_steps(Evaluation& e, const MoneyWish& wish, const Proposal& measure, co
 
 // ---- Together
 
-void add_year(Evaluation& e, TotalsResult& t, const AtticState& after, const Year& year) {
+void add_year(Evaluation& e, TotalsResult& t, Conductance after, const Year& year) {
   const Conductance before = e.heating->ua_before;
-  t.year = year.saved(before, after.ua);
-  if (e.heating->bills && e.heating->bills->factor < 1.0) t.year_by_bills = year.saved(before, after.ua, e.heating->bills->factor);
+  t.year = year.saved(before, after);
+  if (e.heating->bills && e.heating->bills->factor < 1.0) t.year_by_bills = year.saved(before, after, e.heating->bills->factor);
   add_worth(t.measure, t.year->fuel.money, e.money);
   add_worth(t.package, t.year->fuel.money, e.money);
 }
@@ -315,13 +305,14 @@ Conductance ua_before(const Evaluation& e, const std::vector<SectionSaving>& sav
   return ua;
 }
 
+AtticAir attic_air(const Site& site) { return {!site.unvented(), site.roof_r, site.roof_area}; }
+
 void say_terms(const Evaluation& e, const Heating& heating, const Proposal& proposal, const FuelSaved& fuel, Notes& notes) {
   if (e.heating->form == SavingForm::plain) notes.assume("plain-degree-days");
   if (!heating.price_per_unit) notes.assume("no-energy-price", "", {{"fuel", e.heating->fuel_name}});
   if (!fuel.co2_lb) notes.assume("co2-not-known", "", {{"fuel", e.heating->fuel_name}});
   const auto unsaid = [](const Extra& extra) { return !extra.part; };
   if (std::any_of(proposal.extras.begin(), proposal.extras.end(), unsaid)) notes.assume("extras-in-measure");
-  notes.assume("sealing-not-counted");
   notes.caution("savings-vary", "attic");
 }
 
@@ -332,17 +323,23 @@ void add_heating(Evaluation& e, const Survey& survey, const Proposal& proposal, 
   if (!season || !(e.attic.area > Area{})) return;
   const Fuel& fuel = fuel_of(heating, tables, notes);
   const Year year{*season, heating.indoor_f, efficiency_of(heating), {&fuel, heating.price_per_unit, heating.co2_lb_per_unit}};
-  const Conductance before = ua_before(e, savings);
+  const Conductance ceiling = ua_before(e, savings);
+  const AtticAir air = attic_air(survey.site);
+  const auto to_outdoors = ua_to_outdoors(ceiling, air);
+  if (!to_outdoors) return notes.assume("unvented-no-roof");
+  if (!air.vented) notes.assume("unvented-roof", "", {{"r", *air.roof_r}, {"area", *air.roof_area}});
+  const Conductance before = *to_outdoors;
   const SavingForm form = year.load(before, before).form;
   e.heating =
-      HeatingTerms{fuel.id, fuel.name, fuel.unit, year.efficiency, heating.price_per_unit, *season, heating.indoor_f, form, before, {}};
+      HeatingTerms{fuel.id, fuel.name,   fuel.unit, year.efficiency, heating.price_per_unit, *season, heating.indoor_f, form, before,
+                   ceiling, !air.vented, {}};
   if (heating.bills) e.heating->bills = bill_check(*heating.bills, year, before, tables, notes);
   const MoneyWish wish = survey.money.value_or(MoneyWish{});
   if (heating.price_per_unit) e.money = money_terms(wish, tables, notes);
-  add_year(e, e.low, e.attic.low, year);
-  add_year(e, e.high, e.attic.high, year);
+  add_year(e, e.low, *ua_to_outdoors(e.attic.low.ua, air), year);
+  add_year(e, e.high, *ua_to_outdoors(e.attic.high.ua, air), year);
   say_terms(e, heating, proposal, e.high.year->fuel, notes);
-  add_steps(e, wish, measure_of(proposal), year, planned_steps(e, stages, savings));
+  add_steps(e, wish, measure_of(proposal), year, planned_steps(e, stages, savings, air));
 }
 
 }  // namespace
@@ -358,6 +355,7 @@ void add_savings(Evaluation& e, const Survey& survey, const Proposal& proposal, 
   }
   if (survey.heating) add_heating(e, survey, proposal, tables, stages, savings, notes);
   if (!survey.cooling || !(e.attic.area > Area{})) return;
+  if (survey.site.unvented()) return notes.assume("unvented-no-cooling");
   const Fuel* power = tables.fuel("electricity");
   if (!power) throw Error(ErrorCode::unknown_name, "cooling", "the table of fuels has no electricity");
   notes.use_sources(power->sources);

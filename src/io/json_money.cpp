@@ -31,6 +31,8 @@ void write_heating(JsonWriter& w, const std::optional<HeatingTerms>& heating) {
   w.field("form", std::string_view(h.form == SavingForm::plain ? "plain" : "full"));
   w.field("ua_before_btu_per_h_f", h.ua_before);
   write_bills(w, h.bills);
+  w.field("attic", std::string_view(h.unvented ? "unvented" : "vented"));
+  w.field("ceiling_ua_before_btu_per_h_f", h.ceiling_ua_before);
   w.end_object();
 }
 
@@ -121,6 +123,8 @@ void write_terms_json(JsonWriter& w, const Evaluation& e) {
   w.field("life_years", e.money->life_years);
   w.field("real_discount_rate_percent", e.money->discount_percent);
   w.field("real_price_rise_percent", e.money->price_rise_percent);
+  w.field("sealing_saving_per_year", e.sealing_saving ? std::optional(e.sealing_saving->per_year) : std::nullopt);
+  w.field_or_null("sealing_saving_basis", !e.sealing_saving ? std::string_view() : e.sealing_saving->upper_bound ? "upper-bound" : "given");
   w.end_object();
 }
 

@@ -18,6 +18,7 @@ std::string cut_to(std::string_view text, std::size_t width);
 class Page {
  public:
   static constexpr std::size_t kWidth = 80;
+  static constexpr std::size_t kCell = 17;  ///< of a table's column
 
   Page(std::string& out, bool colour) : out_(out), colour_(colour) {}
 
@@ -35,8 +36,6 @@ class Page {
   void row(std::string_view label, std::span<const std::string_view> cells, std::size_t width);
 
  private:
-  static constexpr std::size_t kCell = 17;
-
   void styled(std::string_view text, std::string_view code);
   void put(std::string_view chunk, std::size_t hang);
   void new_line(std::size_t hang);

@@ -1,15 +1,12 @@
 // SPDX-License-Identifier: MIT
-#include <algorithm>
-#include <array>
-#include <charconv>
-#include <cmath>
-#include <stdexcept>
-
+#include "io/csv_row.hpp"
 #include "io/words.hpp"
 #include "overjoist/report.hpp"
 
 namespace overjoist {
 namespace {
+
+using io::CsvRow;
 
 // The columns of both kinds of row; data of a refused survey stand in the first and the last ones.
 constexpr std::string_view kBefore = "status,id,file,line,";
@@ -25,64 +22,7 @@ constexpr std::string_view kSectionColumns =
 constexpr std::string_view kAfter = "stop_cautions,cautions,faults\r\n";
 constexpr std::size_t kSurveyCells = 24, kSectionCells = 20;
 
-/// One row at a time, cells in order.
-class Row {
- public:
-  Row(std::string& out, bool raw_text) : out_(out), raw_text_(raw_text) {}
-
-  /// A text of ours or of the survey; a first character that a spreadsheet would obey gets an apostrophe before it.
-  void text(std::string_view cell) {
-    comma();
-    const bool guard = !raw_text_ && !cell.empty() && std::string_view("=+-@\t\r").find(cell.front()) != std::string_view::npos;
-    const bool plain = std::none_of(cell.begin(), cell.end(), [](char c) { return c == ',' || c == '"' || c == '\r' || c == '\n'; });
-    if (!guard && plain) {
-      out_ += cell;
-      return;
-    }
-    out_ += '"';
-    if (guard) out_ += '\'';
-    for (const char c : cell) {
-      if (c == '"') out_ += '"';
-      out_ += c;
-    }
-    out_ += '"';
-  }
-  void number(double value) {
-    if (!std::isfinite(value)) throw std::logic_error("a number of the result is not finite");
-    comma();
-    std::array<char, 40> digits;
-    const auto done = std::to_chars(digits.data(), digits.data() + digits.size(), value + 0.0);
-    out_.append(digits.data(), done.ptr);
-  }
-  template <class Tag>
-  void number(Quantity<Tag> value) {
-    number(value.us());
-  }
-  template <class T>
-  void number(const std::optional<T>& value) {
-    if (value)
-      number(*value);
-    else
-      empty();
-  }
-  void empty(std::size_t cells = 1) {
-    for (std::size_t i = 0; i < cells; ++i) comma();
-  }
-  void end() {
-    out_ += "\r\n";
-    first_ = true;
-  }
-
- private:
-  void comma() {
-    if (!first_) out_ += ',';
-    first_ = false;
-  }
-  std::string& out_;
-  bool raw_text_, first_ = true;
-};
-
-void begin(Row& row, std::string_view status, std::string_view id, const Origin& origin) {
+void begin(CsvRow& row, std::string_view status, std::string_view id, const Origin& origin) {
   row.text(status);
   row.text(id);
   row.text(origin.file);
@@ -93,13 +33,13 @@ void begin(Row& row, std::string_view status, std::string_view id, const Origin&
 }
 
 /// Both ends at 90 %; the upper one is empty where there is no upper limit.
-void range_cells(Row& row, const std::optional<ResistanceRange>& range) {
+void range_cells(CsvRow& row, const std::optional<ResistanceRange>& range) {
   if (!range) return row.empty(2);
   row.number(range->low);
   row.number(range->high);
 }
 
-void survey_cells(Row& row, const Evaluation& e) {
+void survey_cells(CsvRow& row, const Evaluation& e) {
   row.text(e.label);
   row.number(e.attic.area);
   row.number(e.target.low);
@@ -125,7 +65,7 @@ void survey_cells(Row& row, const Evaluation& e) {
   row.number(e.high.measure.payback);
 }
 
-void top_up_cells(Row& row, const TopUpResult& t) {
+void top_up_cells(CsvRow& row, const TopUpResult& t) {
   row.text(io::word(t.status));
   row.number(t.initial_level);
   row.number(t.new_depth ? std::optional(t.new_depth->mean) : std::nullopt);
@@ -134,7 +74,7 @@ void top_up_cells(Row& row, const TopUpResult& t) {
   row.number(t.bags);
 }
 
-void section_cells(Row& row, const SectionResult& s) {
+void section_cells(CsvRow& row, const SectionResult& s) {
   row.text(s.name);
   row.text(io::word(s.kind));
   row.number(s.area);
@@ -147,19 +87,6 @@ void section_cells(Row& row, const SectionResult& s) {
   row.number(s.high.weight_greatest);
 }
 
-/// Codes of the cautions, joined by blanks; stop-level ones apart, so that a filter finds them.
-void caution_cells(Row& row, const Evaluation& e, const Tables& tables) {
-  std::string stops, others;
-  for (const Caution& c : e.cautions) {
-    std::string& list = c.level == CautionLevel::stop ? stops : others;
-    if (!list.empty()) list += ' ';
-    list += tables.cautions[c.row].code;
-  }
-  row.text(stops);
-  row.text(others);
-  row.empty();
-}
-
 }  // namespace
 
 void write_csv_header(std::string& out, const CsvStyle& style) {
@@ -169,23 +96,25 @@ void write_csv_header(std::string& out, const CsvStyle& style) {
 }
 
 void write_csv(std::string& out, const Evaluation& e, const Tables& tables, const Origin& origin, const CsvStyle& style) {
-  Row row(out, style.raw_text);
+  CsvRow row(out, style.raw_text);
   if (!style.sections) {
     begin(row, "done", e.id, origin);
     survey_cells(row, e);
-    caution_cells(row, e, tables);
+    io::caution_cells(row, e, tables);
+    row.empty();
     return row.end();
   }
   for (const SectionResult& s : e.sections) {
     begin(row, "done", e.id, origin);
     section_cells(row, s);
-    caution_cells(row, e, tables);
+    io::caution_cells(row, e, tables);
+    row.empty();
     row.end();
   }
 }
 
 void write_rejected_csv(std::string& out, std::string_view id, const Diagnostics& faults, const Origin& origin, const CsvStyle& style) {
-  Row row(out, style.raw_text);
+  CsvRow row(out, style.raw_text);
   begin(row, "rejected", id, origin);
   row.empty((style.sections ? kSectionCells : kSurveyCells) + 2);
   std::string text;

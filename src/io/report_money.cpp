@@ -83,6 +83,7 @@ Cell season_words(const Report& c) {
                      number_text(h.efficiency.value, 3));
   if (h.price_per_unit)
     out += fmt::format(" Price {}{} a {}.", number_text(*h.price_per_unit, 4), c.e.currency.empty() ? "" : " " + c.e.currency, h.unit);
+  if (h.unvented) out += " Unvented attic: ceiling and roof in series.";
   return out;
 }
 
@@ -98,6 +99,14 @@ Cell bills_words(const BillCheck& bills) {
       "By the bills the ceiling would take {} % of all heating; up to {} % is believed. {}",
       number_text(bills.computed_share * 100.0, 0, Toward::up), number_text(bills.allowed_share * 100.0, 0),
       bills.factor < 1.0 ? "So the saving scaled to the bills stands beside the one worked out." : "The bills bear the figure.");
+}
+
+Cell sealing_words(const Report& c) {
+  if (!c.e.sealing_saving) return "Sealing saving not counted.";
+  const Cell money = money_text(c.e.sealing_saving->per_year, c.e.currency, Toward::down);
+  if (c.e.sealing_saving->upper_bound)
+    return fmt::format("The package also counts {} a year for sealing: an upper bound that was accepted, the true saving is lower.", money);
+  return fmt::format("The package also counts {} a year for sealing, as given.", money);
 }
 
 }  // namespace
@@ -120,7 +129,7 @@ void write_year(const Report& c) {
   if (c.e.heating) c.page.text("  ", season_words(c), 2);
   if (c.e.money) c.page.text("  ", money_words(*c.e.money), 2);
   if (c.e.heating && c.e.heating->bills) c.page.text("  ", bills_words(*c.e.heating->bills), 2);
-  c.page.text("  ", "Sealing saving not counted. Savings vary: an estimate, not a promise.", 2);
+  c.page.text("  ", sealing_words(c) + " Savings vary: an estimate, not a promise.", 2);
 }
 
 namespace {

@@ -36,10 +36,14 @@ void set_zone(Reader& r, void* object, Scalar& v) {
             "write 5, \"5A\" or \"4C\"");
 }
 
-void finish_site(Reader& r, void*, const Seen& seen) {
+void finish_site(Reader& r, void* object, const Seen& seen) {
   const bool mean = seen.has("outdoor_mean_f"), sd = seen.has("outdoor_sd_f");
   if (mean != sd) r.fault(mean ? "outdoor_sd_f is missing" : "outdoor_mean_f is missing", "outdoor_mean_f and outdoor_sd_f go together");
+  for (const char* key : {"roof_r", "roof_area_ft2"})
+    if (seen.has(key) && !as<Site>(object).unvented())
+      r.fault_of(key, fmt::format("{} is only for an unvented attic", key), "say \"attic\": \"unvented\", or leave it out");
 }
+constexpr Words kAtticKinds[] = {"vented", "unvented"};
 constexpr Field kSiteFields[] = {{.key = "climate_zone", .kinds = kNumber | kText, .set = set_zone},
                                  number_field<&Site::hdd65_f_day>("hdd65_f_day", from(0, 25000)),
                                  number_field<&Site::cdd50_f_day>("cdd50_f_day", from(0, 25000)),
@@ -49,7 +53,10 @@ constexpr Field kSiteFields[] = {{.key = "climate_zone", .kinds = kNumber | kTex
                                  whole_field<&Site::year_built>("year_built", from(1600, 2100)),
                                  whole_field<&Site::storeys>("storeys", from(1, 10)),
                                  number_field<&Site::outdoor_mean_f>("outdoor_mean_f", from(-40, 100)),
-                                 number_field<&Site::outdoor_sd_f>("outdoor_sd_f", above(0, 40))};
+                                 number_field<&Site::outdoor_sd_f>("outdoor_sd_f", above(0, 40)),
+                                 word_field<&Site::attic>("attic", kAtticKinds),
+                                 quantity_field<&Site::roof_r>("roof_r", resistance, kPositiveR),
+                                 quantity_field<&Site::roof_area>("roof_area_ft2", area, above(0, 1e7))};
 constexpr Shape kSite{kSiteFields, finish_site};
 
 // Hazards

@@ -92,16 +92,23 @@ constexpr Field kRebateFields[] = {number_field<&RebateTerms::per_ft2>("per_ft2"
                                    quantity_field<&RebateTerms::percent>("percent", percent, from(0, 100)),
                                    number_field<&RebateTerms::cap>("cap", kPrice)};
 constexpr Shape kRebate{kRebateFields, finish_rebate};
+void finish_money(Reader& r, void* object, const Seen& seen) {
+  if (seen.has("sealing_saving_per_year") && as<MoneyWish>(object).accept_sealing_upper_bound.value_or(false))
+    r.fault_of("accept_sealing_upper_bound", "the sealing saving is given in more than one way",
+               "give sealing_saving_per_year, or accept the upper bound");
+}
 constexpr Field kMoneyWishFields[] = {
     number_field<&MoneyWish::life_years>("life_years", above(0, 100)),
     quantity_field<&MoneyWish::real_discount_rate_percent>("real_discount_rate_percent", percent, from(0, 100)),
     quantity_field<&MoneyWish::real_price_rise_percent>("real_price_rise_percent", percent, from(0, 100)),
-    object_field<&MoneyWish::rebate>("rebate", kRebate)};
+    object_field<&MoneyWish::rebate>("rebate", kRebate),
+    number_field<&MoneyWish::sealing_saving_per_year>("sealing_saving_per_year", kPrice),
+    flag_field<&MoneyWish::accept_sealing_upper_bound>("accept_sealing_upper_bound")};
 
 }  // namespace
 
 constinit const Shape kHeatingShape{kHeatingFields, finish_heating};
 constinit const Shape kCoolingShape{kCoolingFields, finish_cooling};
-constinit const Shape kMoneyWishShape{kMoneyWishFields};
+constinit const Shape kMoneyWishShape{kMoneyWishFields, finish_money};
 
 }  // namespace overjoist::io
