@@ -67,17 +67,35 @@ struct BatchOptions {
   const std::atomic<int>* stop = nullptr;  ///< becomes non-zero to end after the records at hand
 };
 
+/// Sums of a figure that not every record knows: over how many it goes stands beside it.
+struct KnownSum {
+  std::size_t records = 0;
+  double low = 0.0, high = 0.0;                                                           ///< for each end of the target band
+  void add(const std::optional<double>& one_low, const std::optional<double>& one_high);  ///< both known, or nothing is added
+};
+
+/// Money of one currency: amounts of several are never added up.
+struct CurrencySums {
+  std::string currency;  ///< as the surveys give it; "" where they give none
+  KnownSum cost, annual_saving;
+};
+
 /// What one record adds to the portfolio.
 struct RecordFacts {
   bool done = false, bug = false, stop_level = false,
        flagged[3] = {false, false, false};  ///< flagged: a caution of level stop, fix-first, care or above
   double area_ft2 = 0, ua_existing = 0, ua_low = 0, ua_high = 0, bags_low = 0, bags_high = 0;
+  std::string currency;
+  std::optional<double> counted_low, counted_high, cost_low, cost_high, saving_low, saving_high;  ///< counted: bags; empty: not known
 };
 
 struct BatchSummary {
   std::size_t read = 0, done = 0, rejected = 0, stop_level = 0, blank_lines = 0;
   std::size_t flagged[3] = {0, 0, 0};  ///< records with a caution of level stop, fix-first, care or above
   double area_ft2 = 0, ua_existing = 0, ua_low = 0, ua_high = 0, bags_low = 0, bags_high = 0;
+  KnownSum bags;
+  std::vector<CurrencySums> money;  ///< of records that know a cost or a saving, in the order of their first record, at most 32
+  std::size_t money_left_out = 0;   ///< records of still further currencies
   bool write_failed = false;
   std::size_t bugs = 0;  ///< refused records where the program itself is at fault
   void add(const RecordFacts& facts);

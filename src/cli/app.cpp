@@ -44,7 +44,8 @@ class ExamplesFirst : public CLI::Formatter {
         {"quick",
          "  overjoist quick --area 1200 --depth 4,5,6 --material cellulose-loose --zone 5\n"
          "  overjoist quick --area '110 m2' --depth '8 cm' --joist 2x8 --units si\n"
-         "  overjoist quick --area 900 --depth 0 --material none --bag-price 14.50\n"},
+         "  overjoist quick --area 900 --depth 0 --material none --bag-price 14.50\n"
+         "  overjoist quick --area 900 --depth 5 --fuel natural-gas --efficiency 0.8 --fuel-price 1.3 --degree-days 5200\n"},
         {"order", "  overjoist order survey.json\n  overjoist order --target low --no-prices survey.json\n"},
         {"goods", "  overjoist goods survey.json\n  overjoist goods --no-prices --format csv survey.json > goods.csv\n"},
         {"materials", "  overjoist materials\n  overjoist materials --materials mine.json --format json\n"},
@@ -101,6 +102,11 @@ void add_quick(CLI::App& c, QuickOptions& o) {
   c.add_option("--bag-price", o.bag_price, "price of a bag")->type_name("MONEY");
   c.add_option("--labour-per-ft2", o.labour_per_ft2, "price of labor per ft2; 0 for your own")->type_name("MONEY");
   c.add_option("--currency", o.currency, "shown before prices")->type_name("TEXT");
+  c.add_option("--fuel", o.fuel, "of the heating, such as natural-gas: works out a yearly saving")->type_name("ID");
+  c.add_option("--efficiency", o.efficiency, "of the heating, as a share: 0.8")->type_name("SHARE");
+  c.add_option("--cop", o.cop, "seasonal COP of a heat pump, instead of --efficiency")->type_name("COP");
+  c.add_option("--fuel-price", o.fuel_price, "price of the fuel's unit")->type_name("MONEY");
+  c.add_option("--degree-days", o.degree_days, "heating degree days at base 65 F, F day")->type_name("HDD");
   c.add_option("--save", o.save_file, "write the survey that the flags stood for")->type_name("FILE");
 }
 

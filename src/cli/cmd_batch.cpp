@@ -235,6 +235,21 @@ int verdict(const BatchCommandOptions& o, const BatchSummary& s) {
   return s.flagged[level] > 0 ? kSomeRejected : kDone;
 }
 
+std::string span_words(const KnownSum& sum) {
+  return sum.records == 0 ? "not known" : fmt::format("{:.0f} to {:.0f} in {}", sum.low, sum.high, sum.records);
+}
+
+/// What the records need and save, low end to high end, over the records that know it; a line for each currency.
+std::vector<std::string> sums_lines(const BatchSummary& s) {
+  std::vector<std::string> lines;
+  if (s.bags.records > 0) lines.push_back("bags " + span_words(s.bags));
+  for (const CurrencySums& m : s.money)
+    lines.push_back(fmt::format("money{}{}: cost {}, yearly saving {}", m.currency.empty() ? "" : " in ", printable(m.currency),
+                                span_words(m.cost), span_words(m.annual_saving)));
+  if (s.money_left_out > 0) lines.push_back(fmt::format("money of {} records in further currencies is in no sum", s.money_left_out));
+  return lines;
+}
+
 int misuse(const Streams& streams, const char* what) {
   streams.err << "overjoist: " << what << "\nSee overjoist batch --help.\n";
   return kUsage;
@@ -274,6 +289,7 @@ int batch(const BatchCommandOptions& options, const Streams& streams) {
   }
   streams.err << fmt::format("read {}, done {}, rejected {}, stop-level {}, blank lines {}, {:.1f} s\n", s.read, s.done, s.rejected,
                              s.stop_level, s.blank_lines, seconds.count());
+  for (const std::string& line : sums_lines(s)) streams.err << line << "\n";
   if (s.bugs > 0) streams.err << "overjoist: " << s.bugs << " refused by a bug in the program; their records say so\n";
   if (caught_signal != 0) return kSignal + caught_signal;
   if (!options.summary_file.empty()) {

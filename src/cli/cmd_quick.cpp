@@ -13,7 +13,7 @@ namespace overjoist::cli {
 namespace {
 
 /// Which flag a place in the survey came from, longest pointer first.
-constexpr std::array<std::pair<std::string_view, std::string_view>, 18> kFlags = {{
+constexpr std::array<std::pair<std::string_view, std::string_view>, 25> kFlags = {{
     {"/sections/0/layers/0/label_r", "--label-r"},
     {"/sections/0/layers/0/label_thickness_in", "--label-thickness"},
     {"/sections/0/layers/0/material", "--material"},
@@ -31,13 +31,24 @@ constexpr std::array<std::pair<std::string_view, std::string_view>, 18> kFlags =
     {"/proposal/price_per_bag", "--bag-price"},
     {"/proposal/labour", "--labour-per-ft2"},
     {"/proposal/currency", "--currency"},
+    {"/heating/fuel", "--fuel"},
+    {"/heating/efficiency", "--efficiency"},
+    {"/heating/cop", "--cop"},
+    {"/heating/price_per_unit", "--fuel-price"},
+    {"/heating/hdd_f_day", "--degree-days"},
+    {"/heating/base_f", "--degree-days"},
+    {"/heating", "--fuel"},
     {"/sections/0", "--area"},
 }};
 
 /// Words of the survey file and the flags or words that a reader of flags knows, longer words first.
-constexpr std::array<std::pair<std::string_view, std::string_view>, 13> kWords = {{
+constexpr std::array<std::pair<std::string_view, std::string_view>, 17> kWords = {{
     {"give area_ft2, or length_ft and width_ft", "say --area 1200"},
     {"name the material under layers, such as unknown-loose", "leave --material none out, or name what lies there"},
+    {"give efficiency as a share, or the cop of a heat pump", "say --efficiency 0.8, or --cop 3 for a heat pump"},
+    {"a heat pump's COP is given as cop", "a heat pump's COP is told with --cop"},
+    {"price_per_unit", "--fuel-price"},
+    {"hdd_f_day", "--degree-days"},
     {", or thickness_in", ""},
     {"label_thickness_in", "--label-thickness"},
     {"label_r", "--label-r"},
@@ -64,7 +75,7 @@ void text_key(io::JsonWriter& json, std::string_view key, const std::string& val
   json.string(value);
 }
 
-/// A price: a JSON number where it is one; else the text, which the reader refuses with its reason.
+/// A price or a plain number: a JSON number where it is one; else the text, which the reader refuses with its reason.
 void price_key(io::JsonWriter& json, std::string_view key, const std::string& value) {
   double number = 0.0;
   const auto read = std::from_chars(value.data(), value.data() + value.size(), number);
@@ -96,6 +107,22 @@ void readings(io::JsonWriter& json, const std::vector<std::string>& depths) {
       at = comma + 1;
     }
   json.end_array();
+}
+
+constexpr double kDegreeDayBase = 65.0;  // of --degree-days, as its help says
+
+/// Left out where no flag of it was told; what is missing then is a fault of the reader, with its reason.
+void heating(io::JsonWriter& json, const QuickOptions& o) {
+  if (o.fuel.empty() && o.efficiency.empty() && o.cop.empty() && o.fuel_price.empty() && o.degree_days.empty()) return;
+  json.key("heating");
+  json.begin_object();
+  text_key(json, "fuel", o.fuel);
+  price_key(json, "efficiency", o.efficiency);
+  price_key(json, "cop", o.cop);
+  price_key(json, "price_per_unit", o.fuel_price);
+  price_key(json, "hdd_f_day", o.degree_days);
+  if (!o.degree_days.empty()) json.field("base_f", kDegreeDayBase);
+  json.end_object();
 }
 
 /// The survey that the flags stand for; what is not told is left out, so that `evaluate` fills and lists it.
@@ -146,6 +173,7 @@ std::string survey_of(const QuickOptions& o) {
     json.end_object();
   }
   json.end_object();
+  heating(json, o);
   json.end_object();
   text += '\n';
   return text;

@@ -160,10 +160,14 @@ void weight_cautions(const BuiltSection& built, const SectionResult& result, con
     if (t->weight_greatest && (!heaviest || *t->weight_greatest > *heaviest)) heaviest = t->weight_greatest;
     at_least = at_least || t->weight_at_least;
   }
-  if (!heaviest) heaviest = result.existing.weight_greatest;  // nothing is added: what lies there
+  const bool planned = heaviest.has_value();
+  if (!planned) heaviest = result.existing.weight_greatest;  // nothing is added: what lies there
+  const bool removal = !result.removals.empty();
+  const std::string when = planned ? (removal ? "after the removal and the new fill" : "after the work")
+                                   : (removal ? "as it lies now, before the removal" : "as it lies now");
   if (heaviest && !reaches(limit->limit.us(), heaviest->us()))
     notes.caution(at_least ? "ceiling-weight-at-least" : "ceiling-weight", where,
-                  {{"weight", *heaviest}, {"limit", limit->limit}, {"board", name}, {"spacing", built.spacing}});
+                  {{"when", when}, {"weight", *heaviest}, {"limit", limit->limit}, {"board", name}, {"spacing", built.spacing}});
 }
 
 void reach_caution(const TopUpResult& t, const std::string& where, Notes& notes) {

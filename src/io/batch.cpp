@@ -39,6 +39,33 @@ Outcome assess_text(std::string_view text, const Tables& tables) {
   return outcome;
 }
 
+void KnownSum::add(const std::optional<double>& one_low, const std::optional<double>& one_high) {
+  if (!one_low || !one_high) return;
+  ++records;
+  low += *one_low;
+  high += *one_high;
+}
+
+namespace {
+
+constexpr std::size_t kMostCurrencies = 32;  // memory must not grow with what the surveys call their money
+
+void add_money(BatchSummary& s, const RecordFacts& f) {
+  if (!(f.cost_low && f.cost_high) && !(f.saving_low && f.saving_high)) return;
+  auto at = std::find_if(s.money.begin(), s.money.end(), [&](const CurrencySums& c) { return c.currency == f.currency; });
+  if (at == s.money.end()) {
+    if (s.money.size() == kMostCurrencies) {
+      ++s.money_left_out;
+      return;
+    }
+    at = s.money.insert(at, CurrencySums{f.currency, {}, {}});
+  }
+  at->cost.add(f.cost_low, f.cost_high);
+  at->annual_saving.add(f.saving_low, f.saving_high);
+}
+
+}  // namespace
+
 void BatchSummary::add(const RecordFacts& f) {
   ++read;
   ++(f.done ? done : rejected);
@@ -51,6 +78,8 @@ void BatchSummary::add(const RecordFacts& f) {
   ua_high += f.ua_high;
   bags_low += f.bags_low;
   bags_high += f.bags_high;
+  bags.add(f.counted_low, f.counted_high);
+  add_money(*this, f);
 }
 
 namespace {
@@ -67,6 +96,13 @@ RecordFacts facts_of(const Evaluation& e) {
   f.ua_high = e.attic.high.ua.us();
   f.bags_low = e.low.bags.value_or(0.0);
   f.bags_high = e.high.bags.value_or(0.0);
+  f.currency = e.currency;
+  f.counted_low = e.low.bags;
+  f.counted_high = e.high.bags;
+  f.cost_low = e.low.cost;
+  f.cost_high = e.high.cost;
+  f.saving_low = e.low.measure.annual_saving;
+  f.saving_high = e.high.measure.annual_saving;
   return f;
 }
 
@@ -331,6 +367,20 @@ BatchSummary run_batch(const std::vector<BatchInput>& inputs, const BatchOptions
   return Batch(inputs, options, ports, tables).run();
 }
 
+namespace {
+
+void write_known_sum(io::JsonWriter& w, std::string_view key, const KnownSum& sum) {
+  const bool known = sum.records > 0;
+  w.key(key);
+  w.begin_object();
+  w.field("records", static_cast<double>(sum.records));
+  w.field("low", known ? std::optional(sum.low) : std::nullopt);
+  w.field("high", known ? std::optional(sum.high) : std::nullopt);
+  w.end_object();
+}
+
+}  // namespace
+
 void write_summary_json(std::string& out, const BatchSummary& s) {
   io::JsonWriter w(out, true);
   w.begin_object();
@@ -343,6 +393,18 @@ void write_summary_json(std::string& out, const BatchSummary& s) {
                                                  {"ua_low_btu_per_h_f", s.ua_low}, {"ua_high_btu_per_h_f", s.ua_high},
                                                  {"bags_low", s.bags_low},         {"bags_high", s.bags_high}};
   for (const auto& [key, sum] : sums) w.field(key, sum);
+  w.field("bags_known", static_cast<double>(s.bags.records));
+  w.key("money");
+  w.begin_array();
+  for (const CurrencySums& m : s.money) {
+    w.begin_object();
+    w.field_or_null("currency", m.currency);
+    write_known_sum(w, "cost", m.cost);
+    write_known_sum(w, "annual_saving", m.annual_saving);
+    w.end_object();
+  }
+  w.end_array();
+  w.field("money_left_out", static_cast<double>(s.money_left_out));
   w.end_object();
   out += '\n';
 }

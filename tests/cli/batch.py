@@ -116,6 +116,11 @@ summary = json.loads((folder / "sum.json").read_text())
 check("summary counts", summary["read"] == len(lines) and summary["done"] + summary["rejected"] == len(lines) and summary["rejected"] == len(rejected), summary)
 total = sum(r["attic"]["existing"]["ua_btu_per_h_f"] for r in records if r["status"] == "done")
 check("summary: portfolio totals are the sum of the records", abs(summary["ua_existing_btu_per_h_f"] - total) <= 1e-9 * total, summary)
+# Independent: the sums by Python, over the records that know both ends.
+known = [r["totals"] for r in records if r["status"] == "done"]
+bagged = [t for t in known if t["low"]["bags"] is not None and t["high"]["bags"] is not None]
+check("summary: bags say over how many records they go", summary["bags_known"] == len(bagged), summary)
+check("summary: of no price there is no sum of money", all(m["cost"]["low"] is None or m["cost"]["records"] > 0 for m in summary["money"]), summary)
 check("summary: on standard error too", b"read %d, done" % len(lines) in to.stderr)
 
 # Ranking.
