@@ -10,7 +10,7 @@
 /// Depths count from the ceiling's upper face, which is taken to lie level with the top of the outer wall's plate;
 /// horizontal distances from the plate's outer edge. The heat paths are those of the bay, film to film.
 /// Not modelled: wind washing, corners where two eaves meet (counted in both), heat that flows sideways, a wedge that
-/// reaches the ridge. Pure and thread safe. Not reached from the command line by itself.
+/// reaches the ridge. Pure and thread safe. Reached by a section's `eave` in `assess`.
 namespace overjoist {
 
 /// The edge of one roof slope.

@@ -6,7 +6,7 @@
 
 /// Cavities between rafters or studs: closed slopes and knee walls (model 2 to 5, method eq. 10b).
 /// Depth counts square to the surface. Not modelled: wind in an open-backed wall, settling inside a cavity, the
-/// triangle where slope and floor meet. Pure and thread safe. Not reached from the command line by itself.
+/// triangle where slope and floor meet. Pure and thread safe. Reached by sections of those kinds in `assess`.
 namespace overjoist {
 
 /// One wall or slope of wood with something between.
