@@ -230,3 +230,20 @@ TEST_CASE("eave: five percent at half depth gives the printed U of the standard'
     near(1 / run(survey).sections[0].existing.effective_r.us(), printed, 0.0005);
   }
 }
+
+// Source: tests/reference/SOURCES.md#slopes: 2, 3 and 4 lb/ft2 for 6, 9 and 12 in. at 4 lb/ft3, published, whole digits, so 0.5; and R-19 in
+// 3.5 in. is 14 in the label table, within 1.0 as for the law, 13.46 by hand: 3.5/(0.1724 + (6.25/19 - 0.1724)·0.56).
+TEST_CASE("kinds: dense pack weighs what the guide prints and a squeezed batt is worth what its label says") {
+  for (const auto& [depth, printed] : {std::pair(6.0, 2.0), std::pair(9.0, 3.0), std::pair(12.0, 4.0)}) {
+    Section s = slope();
+    s.joists->size.clear();
+    s.joists->width = inches(1.5);
+    s.joists->depth = inches(depth + 1);
+    near(run(survey_of({s})).sections[0].cavity->added_weight->us(), printed, 0.5);
+  }
+  Section s = knee_wall();
+  s.layers = {batt_of(19, 6.25)};
+  const double found = run(survey_of({s})).sections[0].existing.working_r.us();
+  near(found, 14, 1.0);
+  near(found, 13.46, 0.005);
+}
