@@ -38,7 +38,7 @@ CAUTION_PLACES = {
     "no-density": "material", "ceiling-weight-at-least": "weight limit board spacing",
     "ceiling-assumed": "board spacing", "hatch-plan-lower": "planned r", "facing-unknown": "material", "target-out-of-reach": "target best limit", "settled-below-joists": "thickness",
     "heavy-over-light": "material", "removal": "material area volume", "unknown-fill": "material", "bypass-not-measured": "kind", "leak-unknown": "count",
-    "bills-too-low": "share most",
+    "bills-too-low": "share most", "eave-short": "target field width wedge",
 }
 ASSUMPTION_PLACES = {
     "default-films": "inside attic", "default-target": "low high", "material-r": "material value",
@@ -54,7 +54,7 @@ VALUE_ONLY = {
     "default-ceiling", "default-proposal", "wood", "zone-given", "zone-from-degree-days", "band-one-given",
     "default-bag", "hatch-plan", "void-share", "patch-bare", "hatch-bare", "level-step",
     "hatch-opening", "leak-height", "vented-area",
-    "default-discount-rate", "default-life", "degree-days-of-site",
+    "default-discount-rate", "default-life", "degree-days-of-site", "cavity-fill", "knee-wall-target", "vent-gap", "wall-films",
 }
 
 # Invariant: ids that surveys may rely on.

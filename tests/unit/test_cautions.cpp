@@ -26,6 +26,15 @@ void put_loose(Survey& s, std::vector<double> depths, const std::string& materia
   flat(s) = loose_section(depths, material);
 }
 
+void add_cavity(Survey& s, SectionKind kind) {
+  Section c;
+  c.name = "cavity";
+  c.kind = kind;
+  c.area = square_feet(100);
+  c.below = Below::heated;
+  s.sections.push_back(c);
+}
+
 /// Gas heat with a season; nothing is priced.
 void heat(Survey& s) {
   s.heating = Heating{};
@@ -158,7 +167,17 @@ const std::vector<Case>& cases() {
          s.cooling->hours = 900;
        }},
       {"unheated-below", [](Survey& s) { flat(s).below = Below::unheated; }},
-      {"storage-deck", [](Survey& s) { flat(s).kind = SectionKind::decked; }}};
+      {"storage-deck", [](Survey& s) { flat(s).kind = SectionKind::decked; }},
+      {"dropped-soffit", [](Survey& s) { flat(s).kind = SectionKind::dropped_soffit; }},
+      {"stair-box", [](Survey& s) { s.sections.push_back(hatch_section(10, 50)), s.sections.back().kind = SectionKind::pull_down_stair; }},
+      {"knee-wall-bays", [](Survey& s) { add_cavity(s, SectionKind::knee_wall); }},
+      {"knee-wall-open", [](Survey& s) { add_cavity(s, SectionKind::knee_wall); }},
+      {"slope-unvented", [](Survey& s) { add_cavity(s, SectionKind::slope), s.sections.back().vent_gap = Length{}; }},
+      {"dense-pack", [](Survey& s) { add_cavity(s, SectionKind::slope); }},
+      {"eave-short", [](Survey& s) {
+         put_loose(s, {0});
+         flat(s).eave = EaveSurvey{inches(6), 6.0, inches(480), {}, {}};
+       }}};
   return all;
 }
 
