@@ -42,12 +42,8 @@ struct Grid {
     gt[cell] += conductance * t;
   }
   /// Two half cells in series; 0 beside air, since x / 0 is infinite.
-  double east(std::size_t i, std::size_t j) const {
-    return 2 * dy[j] / (dx[i] / k[at(i, j)] + dx[i + 1] / k[at(i + 1, j)]);
-  }
-  double north(std::size_t i, std::size_t j) const {
-    return 2 * dx[i] / (dy[j] / k[at(i, j)] + dy[j + 1] / k[at(i, j + 1)]);
-  }
+  double east(std::size_t i, std::size_t j) const { return 2 * dy[j] / (dx[i] / k[at(i, j)] + dx[i + 1] / k[at(i + 1, j)]); }
+  double north(std::size_t i, std::size_t j) const { return 2 * dx[i] / (dy[j] / k[at(i, j)] + dy[j + 1] / k[at(i, j + 1)]); }
   /// Gives every cell whose centre lies in the rectangle the conductivity `value`.
   void paint(double x0, double x1, double y0, double y1, double value) {
     double y = 0;

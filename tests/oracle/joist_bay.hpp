@@ -2,8 +2,8 @@
 #pragma once
 #include <vector>
 
-#include "../unit/fixtures.hpp"
 #include "conduction2d.hpp"
+#include "fixtures.hpp"
 
 /// Joist bays for the oracle and for the core: half a bay from the middle of a joist to the middle of the bay.
 namespace oracle {
@@ -18,7 +18,7 @@ struct Bay {
 };
 
 /// The half bay: gypsum, joist and fill, air beside a joist that stands proud.
-inline Grid half_bay(const Bay& b, double smallest = 0.06, double growth = 1.3) {
+inline Grid half_bay(const Bay& b, double smallest = 0.04, double growth = 1.2) {
   const double low = kGypsumIn + std::min(b.fill, b.joist), high = kGypsumIn + std::max(b.fill, b.joist), half = b.spacing / 2;
   std::vector<double> lines = {0, kGypsumIn, low};
   if (high > low) lines.push_back(high);
@@ -30,7 +30,7 @@ inline Grid half_bay(const Bay& b, double smallest = 0.06, double growth = 1.3) 
   return m;
 }
 
-inline double bay_2d(const Bay& b, double attic = kAttic, double smallest = 0.06, double growth = 1.3) {
+inline double bay_2d(const Bay& b, double attic = kAttic, double smallest = 0.04, double growth = 1.2) {
   return air_to_air_r(half_bay(b, smallest, growth), kInside, attic);
 }
 

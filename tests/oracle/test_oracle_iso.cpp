@@ -46,11 +46,9 @@ struct Sheet {
   std::vector<double> x, y, t;
   Grid m;
   explicit Sheet(double smallest)
-      : x(graded({0, 0.0015, 0.015, 0.5}, smallest, 1.35)),
-        y(graded({0, 0.0015, 0.035, 0.0365, 0.0415, 0.0475}, smallest, 1.35)),
-        m(x, y) {
-    m.paint(0, 0.5, 0, 0.0415, 0.029);        // insulation
-    m.paint(0, 0.5, 0, 0.0015, 230);          // aluminium: sheet, upright, flange
+      : x(graded({0, 0.0015, 0.015, 0.5}, smallest, 1.35)), y(graded({0, 0.0015, 0.035, 0.0365, 0.0415, 0.0475}, smallest, 1.35)), m(x, y) {
+    m.paint(0, 0.5, 0, 0.0415, 0.029);  // insulation
+    m.paint(0, 0.5, 0, 0.0015, 230);    // aluminium: sheet, upright, flange
     m.paint(0, 0.0015, 0, 0.035, 230);
     m.paint(0, 0.015, 0.035, 0.0365, 230);
     m.paint(0, 0.015, 0.0365, 0.0415, 0.12);  // wood
@@ -82,8 +80,9 @@ struct Sheet {
 
 }  // namespace
 
-// Source: ISO 10211 case 1: 28 values (tests/reference/SOURCES.md#iso-10211); they round the exact series, so 0.0005 of the tolerance is theirs. The
-// standard asks for 0.1 K; second order leaves 0.0034 K at 32 x 64 cells. Least n first: 8 x 16 cells 0.050, 16 x 32 0.0133, 32 x 64 0.0034.
+// Source: ISO 10211 case 1: 28 values (tests/reference/SOURCES.md#iso-10211); they round the exact series, so 0.0005 of the tolerance is
+// theirs. The standard asks for 0.1 K; second order leaves 0.0034 K at 32 x 64 cells. Least n first: 8 x 16 cells 0.050, 16 x 32 0.0133, 32
+// x 64 0.0034.
 TEST_CASE("oracle: ISO 10211 case 1, 28 temperatures within 0.01 K, and the error falls fourfold with half the cell") {
   const double coarse = column_error(16), fine = column_error(32);
   CHECK(fine < 0.01);
@@ -91,9 +90,9 @@ TEST_CASE("oracle: ISO 10211 case 1, 28 temperatures within 0.01 K, and the erro
   CHECK(coarse / fine < 5.0);
 }
 
-// Source: ISO 10211 case 2: nine temperatures within 0.1 K and the heat flow within 0.1 W/m (tests/reference/SOURCES.md#iso-10211). The printed values have
-// one decimal, which adds nothing: the standard's criterion is on the printed ones. G is read in the aluminium cell, since a mean across metal and
-// insulation is 1 K too low.
+// Source: ISO 10211 case 2: nine temperatures within 0.1 K and the heat flow within 0.1 W/m (tests/reference/SOURCES.md#iso-10211). The
+// printed values have one decimal, which adds nothing: the standard's criterion is on the printed ones. G is read in the aluminium cell,
+// since a mean across metal and insulation is 1 K too low.
 TEST_CASE("oracle: ISO 10211 case 2, nine temperatures within 0.1 K and heat flow within 0.1 W/m") {
   const Sheet s(0.0004);
   const std::size_t right = s.x.size() - 1, top = s.y.size();
@@ -103,20 +102,21 @@ TEST_CASE("oracle: ISO 10211 case 2, nine temperatures within 0.1 K and heat flo
     CAPTURE(want);
     CHECK(std::fabs(got - want) < 0.1);
   };
-  is(s.on_face(0, top), 7.1);           // A
-  is(s.on_face(right, top), 0.8);       // B
-  is(s.on_face(0, concrete), 7.9);      // C
+  is(s.on_face(0, top), 7.1);                                                    // A
+  is(s.on_face(right, top), 0.8);                                                // B
+  is(s.on_face(0, concrete), 7.9);                                               // C
   is((s.on_face(flange - 1, concrete) + s.on_face(flange, concrete)) / 2, 6.3);  // D
-  is(s.on_face(right, concrete), 0.8);  // E
-  is(s.on_face(0, wood), 16.4);         // F
-  is(s.t[s.m.at(flange - 1, wood - 1)], 16.3);  // G
-  is(s.on_lower_face(0), 16.8);         // H
-  is(s.on_lower_face(right), 18.3);     // I
+  is(s.on_face(right, concrete), 0.8);                                           // E
+  is(s.on_face(0, wood), 16.4);                                                  // F
+  is(s.t[s.m.at(flange - 1, wood - 1)], 16.3);                                   // G
+  is(s.on_lower_face(0), 16.8);                                                  // H
+  is(s.on_lower_face(right), 18.3);                                              // I
   is(heat_in(s.m, s.t), 9.5);
 }
 
-// Hand derivation: slabs in series have no second dimension: 0.61 + 0.5/1.25 + 3.5/0.32 + 0.46 = 12.4075. The harmonic mean is exact there; rounding noise.
-// Side by side without a way across (k very unlike, no shared layer) the mean of the two U holds only at the films' limits, so it is not tested here.
+// Hand derivation: slabs in series have no second dimension: 0.61 + 0.5/1.25 + 3.5/0.32 + 0.46 = 12.4075. The harmonic mean is exact there;
+// rounding noise. Side by side without a way across (k very unlike, no shared layer) the mean of the two U holds only at the films' limits,
+// so it is not tested here.
 TEST_CASE("oracle: slabs in series give the sum of their R") {
   Grid m(graded({0, 8}, 0.5, 1.3), graded({0, 0.5, 4.0}, 0.1, 1.3));
   m.paint(0, 8, 0, 0.5, 1.25);
