@@ -49,7 +49,7 @@ CavityR cavity_r(const Cavity& cavity, const BuiltLayer& layer, std::optional<De
   const SpotPaths paths = spot_paths(ends, wood, {&layer, 1}, column, touched);
   result.cavity = paths.bay;
   result.wood = paths.joist;
-  result.u = parallel(wood, paths);
+  result.u = spot_u(wood, paths);
   result.effective = inverse(result.u);
   result.working = paths.bay - cavity.ends.both();
   if (!density) return result;
