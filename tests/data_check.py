@@ -50,7 +50,7 @@ ASSUMPTION_PLACES = {
     "fuel-heat": "unit fuel value", "no-energy-price": "fuel", "saving-counts-dry": "material",
 }
 VALUE_ONLY = {
-    "layer-thickness-as-depth", "default-joists", "default-spacing", "framing-from-joists",
+    "layer-thickness-as-depth", "default-joists", "default-spacing", "framing-from-joists", "framing-method",
     "default-ceiling", "default-proposal", "wood", "zone-given", "zone-from-degree-days", "band-one-given",
     "default-bag", "hatch-plan", "void-share", "patch-bare", "hatch-bare", "level-step",
     "hatch-opening", "leak-height", "vented-area",

@@ -25,7 +25,8 @@ struct LossStep {
 
 struct ExistingResult {
   Length mean_depth;
-  Resistance yardstick_r, working_r, effective_r, effective_r_planes, effective_r_mean;
+  Resistance yardstick_r, working_r, effective_r;
+  Resistance effective_r_parallel, effective_r_planes, effective_r_mean;  ///< by each framing method; effective_r is one of them
   std::optional<ResistanceRange> working_r_range, effective_r_range;
   std::optional<MassPerArea> weight;  ///< mean over the bays, high density; empty: a density is not known
   std::optional<MassPerArea> weight_greatest;
@@ -212,6 +213,7 @@ struct TargetBand {
 
 struct Evaluation {
   std::string id, label, currency;
+  FramingMethod framing_method = FramingMethod::parallel;
   TargetBand target;
   std::string added_material;  ///< words for what is blown in; "" if nothing was proposed
   AtticResult attic;

@@ -24,6 +24,7 @@ struct Framing {
   double fraction = 0.0;  ///< joist width / spacing unless overridden; 0 <= fraction < 1
   Length depth;           ///< actual joist or chord depth
   Resistivity wood;
+  FramingMethod method = FramingMethod::parallel;  ///< of `spot_u`
 };
 
 /// Actual size of a nominal lumber size such as "2x6".  @returns empty if it is not a size in use
@@ -56,5 +57,11 @@ Transmittance parallel(const Framing& framing, const SpotPaths& paths);
 /// ISO 6946 combined value: the mean of the parallel-path R and the isothermal-planes R, as U.
 /// @param upper  the parallel-path U of the same paths
 Transmittance iso_mean(Transmittance upper, const SpotPaths& paths);
+/// U of one spot by the method that the framing names: parallel, 1/planes, or the ISO 6946 mean.
+Transmittance spot_u(const Framing& framing, const SpotPaths& paths);
+/// "the parallel path", "isothermal planes", "the ISO 6946 mean".
+std::string_view method_words(FramingMethod method);
+/// Isothermal planes of one band: wood and fill of R `fill` side by side over a height. 0 where either is 0.
+Resistance band_r(const Framing& framing, Length height, Resistance fill);
 
 }  // namespace overjoist

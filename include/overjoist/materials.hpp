@@ -230,9 +230,14 @@ class WordIndex {
   std::vector<std::size_t> slots_;  ///< rows; a power of two, at most half full
 };
 
+/// How the heat paths of wood and bay make one U at a spot (method eq. 5): side by side, in isothermal planes, or the mean of both R (ISO
+/// 6946).
+enum class FramingMethod { parallel, planes, mean };
+
 /// Everything that `evaluate` needs beside the survey.
 struct Tables {
-  std::vector<Material> materials;  ///< sorted by id
+  FramingMethod framing_method = FramingMethod::parallel;  ///< a setting, not a row: how wood and bays make one U
+  std::vector<Material> materials;                         ///< sorted by id
   std::vector<CeilingLimit> limits;
   std::vector<TargetRow> targets;          ///< by zone
   std::vector<ZoneRule> zones;             ///< first match wins

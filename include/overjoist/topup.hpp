@@ -35,6 +35,7 @@ struct BaseSpot {
   Resistance joist;      ///< film to film, what stays
   MassPerArea weight;    ///< of what stays, in the bay, high density
   std::size_t spot = 0;  ///< reading spot that it belongs to: voids make several of one
+  Resistance planes{};   ///< film to film by isothermal planes, what stays; used by the framing methods planes and mean
 };
 
 /// The floor that is blown on.

@@ -85,6 +85,12 @@ void add_fail_on(CLI::App& command, CommonOptions& o) {
       ->type_name("LEVEL");
 }
 
+void add_framing(CLI::App& command, CommonOptions& o) {
+  command.add_option("--framing-method", o.framing_method, "how joists and bays make one R: parallel, planes or mean; not told: parallel")
+      ->check(CLI::IsMember({"parallel", "planes", "mean"}))
+      ->type_name("");
+}
+
 void add_quick(CLI::App& c, QuickOptions& o) {
   c.add_option("--area", o.area, "ceiling area: 1200 (ft2), '110 m2'")->type_name("AREA");
   c.add_option("--depth", o.depths, "readings from the ceiling up: 4,5,6 or '4 to 6' or '8 cm'")->type_name("LIST");
@@ -118,6 +124,7 @@ void add_batch(CLI::App& c, BatchCommandOptions& o) {
   set_formats(c, o.common, "json", {"json", "csv"}, "json: one record a line; csv: RFC 4180");
   add_csv(c, o.rows, o.raw_text);
   add_fail_on(c, o.common);
+  add_framing(c, o.common);
   c.remove_option(c.get_option("--output"));
   c.remove_option(c.get_option("--no-color"));
   c.add_option("--to", o.folder, "a file for each record in this folder")->type_name("DIR");
@@ -141,6 +148,7 @@ void add_order(CLI::App& c, OrderOptions& o) {
   add_common(c, o.common);
   c.remove_option(c.get_option("--format"));
   add_fail_on(c, o.common);
+  add_framing(c, o.common);
   c.add_option("--target", o.target, "the end of the target band to build: low or high; not told: high")
       ->check(CLI::IsMember({"low", "high"}))
       ->type_name("");
@@ -201,12 +209,14 @@ int dispatch(std::span<const std::string_view> args, const Streams& streams) {
   assess_command.add_option("survey", assess_options.surveys, "survey files; - is standard input")->required()->type_name("SURVEY");
   add_common(assess_command, assess_options.common);
   add_fail_on(assess_command, assess_options.common);
+  add_framing(assess_command, assess_options.common);
   set_formats(assess_command, assess_options.common, "text", {"text", "json", "csv"}, "text for people, json and csv for programs");
   add_csv(assess_command, assess_options.rows, assess_options.raw_text);
   CLI::App& quick_command = *app.add_subcommand("quick", "a what-if from flags alone, without a file");
   add_quick(quick_command, quick_options);
   add_common(quick_command, quick_options.common);
   add_fail_on(quick_command, quick_options.common);
+  add_framing(quick_command, quick_options.common);
   CLI::App& check_command = *app.add_subcommand("check", "faults of survey files, nothing else");
   check_command.add_option("survey", check_options.surveys, "survey files; - is standard input")->required()->type_name("SURVEY");
   check_command.add_option("--materials", check_options.common.materials_file, "a table of your own: adds or overrides materials")

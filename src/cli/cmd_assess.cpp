@@ -12,6 +12,8 @@ namespace overjoist::cli {
 
 std::optional<Tables> load_tables(const CommonOptions& options, std::ostream& err) {
   Tables tables = builtin_tables();
+  if (options.framing_method != "parallel")
+    tables.framing_method = options.framing_method == "planes" ? FramingMethod::planes : FramingMethod::mean;
   if (options.materials_file.empty()) return tables;
   std::istream none(nullptr);
   const FileRead read = read_input(options.materials_file == "-" ? "./-" : options.materials_file, none);

@@ -27,6 +27,7 @@ struct CommonOptions {
   std::string output_file;      ///< "" is standard output
   std::string fail_on;          ///< "", stop, fix-first, care
   bool no_color = false;
+  std::string framing_method = "parallel";  ///< parallel | planes | mean
   Units unit_system() const { return units == "si" ? Units::si : Units::us; }
 };
 

@@ -232,6 +232,7 @@ Evaluation evaluate(const Survey& survey, const Tables& tables) {
   e.id = survey.id;
   e.label = survey.label;
   e.user_keys = survey.extras;
+  e.framing_method = tables.framing_method;
   e.target = target_band(survey, tables, notes);
 
   Proposal proposal = survey.proposal.value_or(Proposal{});
@@ -254,6 +255,7 @@ Evaluation evaluate(const Survey& survey, const Tables& tables) {
     if (!section.below) notes.assume("below-heated", section.name);
     e.sections.push_back(section_result(section, work, notes));
   }
+  notes.assume("framing-method", "", {{"value", std::string(method_words(e.framing_method))}});
   notes.assume(survey.site.unvented() ? "unvented-attic" : "vented-attic");
   notes.assume("ranges");
   notes.standing();

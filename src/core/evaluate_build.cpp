@@ -60,6 +60,7 @@ void build_framing(BuiltSection& built, const Tables& tables, Notes& notes) {
     throw Error(ErrorCode::contradiction, s.name, "joist spacing is below the joist width", "spacing is measured from center to center");
   built.framing.fraction = joists.framing_fraction.value_or(size.width / size.spacing);
   built.framing.wood = joists.wood.value_or(tables.wood);
+  built.framing.method = tables.framing_method;
   if (!joists.framing_fraction) notes.assume("framing-from-joists", s.name, {{"value", built.framing.fraction}});
   if (!joists.wood) notes.assume("wood", "", {{"value", tables.wood}});
 }

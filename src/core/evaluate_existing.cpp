@@ -93,7 +93,7 @@ ExistingResult hatch_result(const BuiltSection& built) {
   ExistingResult r;
   r.working_r = s.total_r ? std::max(Resistance{}, *s.total_r - built.ends.both()) : *s.insulation_r;
   r.effective_r = s.total_r ? *s.total_r : *s.insulation_r + built.ends.both();
-  r.effective_r_planes = r.effective_r_mean = r.effective_r;
+  r.effective_r_parallel = r.effective_r_planes = r.effective_r_mean = r.effective_r;
   r.yardstick_r = r.working_r;
   r.weight = r.weight_greatest = MassPerArea{};
   r.steps = {{"yardstick", {}, r.yardstick_r}, {"films-and-ceiling", r.effective_r - r.working_r, r.effective_r}};
@@ -108,16 +108,18 @@ ExistingResult existing_result(const BuiltSection& built) {
   ExistingResult r;
   r.mean_depth = mean_depth(built.spots);
   r.yardstick_r = r_value(yardstick(built));
-  Transmittance u_bay, u, u_planes, u_mean;
+  Transmittance u_bay, u, u_parallel, u_planes, u_mean;
   for (const Piece& p : built.pieces) {
     u_bay += inverse(p.paths.bay) * p.share;
     const Transmittance upper = parallel(framing, p.paths);
-    u += upper * p.share;
+    u += spot_u(framing, p.paths) * p.share;
+    u_parallel += upper * p.share;
     u_planes += inverse(p.paths.planes) * p.share;
     u_mean += iso_mean(upper, p.paths) * p.share;
   }
   r.working_r = std::max(Resistance{}, inverse(u_bay) - built.ends.both());  // method eq. 7; rounding noise on a bare floor
   r.effective_r = inverse(u);                                                // method eq. 6
+  r.effective_r_parallel = inverse(u_parallel);
   r.effective_r_planes = inverse(u_planes);
   r.effective_r_mean = inverse(u_mean);
   r.weight = built.weight;

@@ -47,7 +47,7 @@ TwoU found_u(const BuiltSection& built, const std::vector<BuiltLayer>& layers) {
   for (const Piece& p : built.pieces) {
     const SpotPaths paths = spot_paths(built.ends, built.framing, layers, p.column, built.under_deck);
     u.bay += p.share / paths.bay.us();
-    u.both += p.share * parallel(built.framing, paths).us();
+    u.both += p.share * spot_u(built.framing, paths).us();
   }
   return u;
 }
@@ -81,7 +81,7 @@ TwoUncertain found_range(const RangeWork& work, ExistingResult& r) {
   SpotScatter bay, both;
   for (const Piece& p : built.pieces) {
     bay.add(p.spot, p.share, 1.0 / p.paths.bay.us());
-    both.add(p.spot, p.share, parallel(built.framing, p.paths).us());
+    both.add(p.spot, p.share, spot_u(built.framing, p.paths).us());
   }
   TwoUncertain u{uncertain(bay, work.count, work.per_deviation), uncertain(both, work.count, work.per_deviation)};
   if (work.ranged) set_sides(u, found_u(built, work.low), found_u(built, work.high));
@@ -111,6 +111,7 @@ SideFloor side_floor(const RangeWork& work, const BaseFloor& floor, const Blow& 
     const SpotPaths paths = spot_paths(built.ends, built.framing, layers, column, built.under_deck);
     s.floor.spots[i].bay = paths.bay;
     s.floor.spots[i].joist = paths.joist;
+    s.floor.spots[i].planes = paths.planes;
   }
   return s;
 }

@@ -29,7 +29,7 @@ Resistance dry_r(const BuiltSection& built, Notes& notes) {
   }
   Transmittance u;
   for (const Piece& p : built.pieces)
-    u += parallel(built.framing, spot_paths(built.ends, built.framing, layers, p.column, built.under_deck)) * p.share;
+    u += spot_u(built.framing, spot_paths(built.ends, built.framing, layers, p.column, built.under_deck)) * p.share;
   return inverse(u);
 }
 

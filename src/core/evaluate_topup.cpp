@@ -17,7 +17,7 @@ BaseFloor base_floor(const BuiltSection& built) {
   floor.spots.reserve(built.pieces.size());
   for (const Piece& p : built.pieces) {
     const Length top = surface_of(built.layers, p.column, built.framing.depth);
-    BaseSpot spot{p.share, std::max(p.depth, top), p.paths.bay, p.paths.joist, {}, p.spot};
+    BaseSpot spot{p.share, std::max(p.depth, top), p.paths.bay, p.paths.joist, {}, p.spot, p.paths.planes};
     Column column = p.column;
     if (any_out) {
       for (std::size_t i = 0; i < column.count; ++i)
@@ -27,6 +27,7 @@ BaseFloor base_floor(const BuiltSection& built) {
       const SpotPaths paths = spot_paths(built.ends, built.framing, built.layers, column, built.under_deck);
       spot.bay = paths.bay;
       spot.joist = paths.joist;
+      spot.planes = paths.planes;
     }
     for (std::size_t i = 0; i < column.count; ++i)
       spot.weight += built.layers[i].material->density_high.value_or(Density{}) * column.thickness[i];

@@ -57,14 +57,13 @@ Length counted_wood(const Framing& framing, std::span<const BuiltLayer> layers, 
   return std::min(framing.depth, fill);
 }
 
-/// Isothermal planes of one band of height h: wood and insulation of resistance r side by side.
-Resistance band(const Framing& framing, Length h, Resistance r) {
-  if (!(h > Length{}) || !(r > Resistance{})) return {};
-  const Path side_by_side[] = {{framing.fraction, framing.wood * h}, {1.0 - framing.fraction, r}};
+}  // namespace
+
+Resistance band_r(const Framing& framing, Length height, Resistance fill) {
+  if (!(height > Length{}) || !(fill > Resistance{})) return {};
+  const Path side_by_side[] = {{framing.fraction, framing.wood * height}, {1.0 - framing.fraction, fill}};
   return inverse(u_of_paths(side_by_side));
 }
-
-}  // namespace
 
 SpotPaths spot_paths(const PathEnds& ends, const Framing& framing, std::span<const BuiltLayer> layers, const Column& column,
                      bool under_deck) {
@@ -82,7 +81,7 @@ SpotPaths spot_paths(const PathEnds& ends, const Framing& framing, std::span<con
     const double share_over = over / t;
     bay += r;
     if (!cut_between(layer)) above += r * share_over;
-    bands += band(framing, t - over, r * (1.0 - share_over));
+    bands += band_r(framing, t - over, r * (1.0 - share_over));
     z += t;
   }
   SpotPaths paths;
@@ -102,5 +101,16 @@ Transmittance parallel(const Framing& framing, const SpotPaths& paths) {
 }
 
 Transmittance iso_mean(Transmittance upper, const SpotPaths& paths) { return inverse((inverse(upper) + paths.planes) / 2.0); }
+
+std::string_view method_words(FramingMethod method) {
+  if (method == FramingMethod::parallel) return "the parallel path";
+  return method == FramingMethod::planes ? "isothermal planes" : "the ISO 6946 mean";
+}
+
+Transmittance spot_u(const Framing& framing, const SpotPaths& paths) {
+  if (framing.method == FramingMethod::planes) return inverse(paths.planes);
+  const Transmittance upper = parallel(framing, paths);
+  return framing.method == FramingMethod::mean ? iso_mean(upper, paths) : upper;
+}
 
 }  // namespace overjoist

@@ -65,6 +65,36 @@ PathAfter joist_after(const BaseFloor& floor, const BaseSpot& spot, const NewLay
   return {r + layer.r * over / layer.t, (layer.dr * over / layer.t + layer.r * below / (layer.t * layer.t)) * layer.dt};
 }
 
+/// Isothermal planes (method eq. 5): the new fill below the joist top is one band with the wood, above it a plane of its own.
+PathAfter planes_after(const BaseFloor& floor, const BaseSpot& spot, const NewLayer& layer) {
+  if (!(layer.t > 0)) return {spot.planes.us(), 0.0};
+  const double t = layer.t, f = floor.framing.fraction, wood = floor.framing.wood.us();
+  const double top = floor.under_deck ? t : floor.framing.depth.us() - spot.surface.us();
+  const double below = std::min(t, std::max(0.0, top)), over = t - below;
+  PathAfter after{spot.planes.us() + layer.r * over / t, 0.0};
+  if (over > 0) after.slope = (layer.dr * over / t + layer.r * below / (t * t)) * layer.dt;
+  if (!(below > 0)) return after;
+  const double fill = layer.r * below / t, band = band_r(floor.framing, inches(below), r_value(fill)).us();
+  after.r += band;
+  // d band = band² (f / (wood·h²)·dh + (1 - f) / fill²·dfill): the band grows with t up to the joist top, then only its fill changes
+  if (over > 0)
+    after.slope += band * band * (1 - f) / (fill * fill) * below * (layer.dr / t - layer.r / (t * t)) * layer.dt;
+  else
+    after.slope += band * band * (f / (wood * t * t) + (1 - f) * layer.dr / (fill * fill)) * layer.dt;
+  return after;
+}
+
+/// Both paths as one R, by the framing's method.
+PathAfter both_after(const BaseFloor& floor, const BaseSpot& spot, const NewLayer& layer) {
+  const double f = floor.framing.fraction;
+  const PathAfter planes = planes_after(floor, spot, layer);
+  if (floor.framing.method == FramingMethod::planes) return planes;
+  const PathAfter bay = bay_after(spot, layer), joist = joist_after(floor, spot, layer);
+  const double r = 1 / (f / joist.r + (1 - f) / bay.r);
+  const double slope = r * r * (f * joist.slope / (joist.r * joist.r) + (1 - f) * bay.slope / (bay.r * bay.r));
+  return {(r + planes.r) / 2, (slope + planes.slope) / 2};
+}
+
 /// Sum of share / R over the spots, and minus its slope.
 struct SumOfU {
   double u = 0, fall = 0;
@@ -82,6 +112,10 @@ PathAfter value_at(const BaseFloor& floor, const NewFill& fill, Basis basis, dou
   SumOfU sum;
   for (const BaseSpot& spot : floor.spots) {
     const NewLayer layer = new_layer(spot, fill, inches(level));
+    if (f > 0 && floor.framing.method != FramingMethod::parallel) {
+      sum.add(spot.share, both_after(floor, spot, layer));
+      continue;
+    }
     sum.add((1 - f) * spot.share, bay_after(spot, layer));
     if (f > 0) sum.add(f * spot.share, joist_after(floor, spot, layer));
   }
@@ -104,6 +138,7 @@ SpotScatter floor_scatter(const BaseFloor& floor, const NewFill& fill, Basis bas
     const NewLayer layer = new_layer(spot, fill, level);
     double u = (1 - f) / bay_after(spot, layer).r;
     if (f > 0) u += f / joist_after(floor, spot, layer).r;
+    if (f > 0 && floor.framing.method != FramingMethod::parallel) u = 1 / both_after(floor, spot, layer).r;
     scatter.add(spot.spot, spot.share, u);
   }
   return scatter;

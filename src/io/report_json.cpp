@@ -65,6 +65,7 @@ void write_existing(JsonWriter& w, const ExistingResult& e) {
   write_range(w, "working_r_range", e.working_r_range);
   w.field("effective_r", e.effective_r);
   write_range(w, "effective_r_range", e.effective_r_range);
+  w.field("effective_r_parallel", e.effective_r_parallel);
   w.field("effective_r_planes", e.effective_r_planes);
   w.field("effective_r_mean", e.effective_r_mean);
   w.field("weight_psf", e.weight);
@@ -275,6 +276,7 @@ void write_json(std::string& out, const Evaluation& evaluation, const Tables& ta
   w.field_or_null("label", evaluation.label);
   w.field("status", std::string_view("done"));
   write_origin(w, origin);
+  w.field("framing_method", io::word(evaluation.framing_method));
   write_target(w, evaluation.target);
   w.field_or_null("added_material", evaluation.added_material);
   write_attic(w, evaluation.attic);

@@ -5,6 +5,7 @@
 #include <fmt/format.h>
 
 #include "io/report_parts.hpp"
+#include "overjoist/framing.hpp"
 
 namespace overjoist {
 namespace {
@@ -47,11 +48,13 @@ void write_steps(const Report& c, const SectionResult& s) {
     if (i > 0 && change == "0") continue;
     c.page.row("  " + std::string(step_words(steps[i].code)), {i == 0 ? std::string() : change, io::r_cell(steps[i].after, c.units)});
   }
+  const bool usual = c.e.framing_method == FramingMethod::parallel;
+  const std::string method = usual ? "" : fmt::format(", by {}", method_words(c.e.framing_method));
   c.page.text("    ",
-              fmt::format("Insulation alone {} (working), all in {} (effective). The truth about the joists lies "
+              fmt::format("Insulation alone {} (working), all in {} (effective{}). The truth about the joists lies "
                           "between {} and {}, the ISO 6946 mean is {}.",
-                          c.r(s.existing.working_r), c.r(s.existing.effective_r), c.r(s.existing.effective_r_planes),
-                          c.r(s.existing.effective_r), c.r(s.existing.effective_r_mean)),
+                          c.r(s.existing.working_r), c.r(s.existing.effective_r), method, c.r(s.existing.effective_r_planes),
+                          c.r(s.existing.effective_r_parallel), c.r(s.existing.effective_r_mean)),
               4);
 }
 

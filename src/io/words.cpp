@@ -259,6 +259,11 @@ std::string_view word(SectionKind kind) {
 
 std::string_view word(Basis basis) { return basis == Basis::working ? "working" : "effective"; }
 
+std::string_view word(FramingMethod method) {
+  constexpr std::array<std::string_view, 3> words = {"parallel", "planes", "mean"};
+  return words.at(static_cast<std::size_t>(method));
+}
+
 std::string_view word(TopUpStatus status) {
   constexpr std::array<std::string_view, 4> words = {"needed", "met", "unreachable", "not-applicable"};
   return words.at(static_cast<std::size_t>(status));
