@@ -1,4 +1,5 @@
 // SPDX-License-Identifier: MIT
+#include "io/json_compare.hpp"
 #include "io/json_money.hpp"
 #include "io/json_words.hpp"
 #include "io/json_writer.hpp"
@@ -131,6 +132,7 @@ void write_top_up(JsonWriter& w, std::string_view key, const TopUpResult& t) {
   write_range(w, "effective_r_range", t.effective_r_range);
   w.field("bags", t.bags);
   w.field("bags_exact", t.bags_exact);
+  io::write_laid_json(w, t);
   w.field("added_weight_psf", t.added_weight);
   w.field("weight_psf", t.weight);
   w.field("weight_greatest_psf", t.weight_greatest);
@@ -208,6 +210,7 @@ void write_total(JsonWriter& w, std::string_view key, const TotalsResult& t, con
   w.begin_object();
   w.field("bags", t.bags);
   w.field("bag_net_lb", t.bag_net);
+  io::write_packages_json(w, t);
   w.field("added_lb", t.added_mass);
   w.field("blown_area_ft2", t.blown_area);
   w.field("cost", t.cost);
@@ -284,6 +287,7 @@ void write_json(std::string& out, const Evaluation& evaluation, const Tables& ta
   w.end_array();
   io::write_terms_json(w, evaluation);
   write_totals(w, evaluation);
+  io::write_compare_json(w, evaluation, tables);
   io::write_plan_json(w, evaluation, tables);
   io::write_words_json(w, evaluation, tables, style);
   for (const auto& own : evaluation.user_keys) {

@@ -137,11 +137,19 @@ constexpr Shape kExtra{kExtraFields};
 constexpr Field kExtraElement = object_field<&Proposal::extras>("extra", kExtra);
 
 void finish_proposal(Reader& r, void*, const Seen& seen) {
-  if (!seen.has("material") && !seen.has("product")) r.fault("material or product is missing", "say what is blown in");
+  const bool batts = seen.has("batts");
+  if (!seen.has("material") && !seen.has("product") && !batts)
+    r.fault("material, product or batts is missing", "say what is blown in, or list what is laid");
+  if (batts && (seen.has("material") || seen.has("product") || seen.has("bag_net_lb") || seen.has("price_per_bag")))
+    r.fault("batts are laid instead of a blow", "give batts, or the material or product of a blow with its bag; compare takes both");
   if (seen.has("product") && !seen.has("bag_net_lb"))
     r.fault("bag_net_lb is missing", "a product needs the net weight of its bag, from the label");
 }
-constexpr Field kProposalFields[] = {text_field<&Proposal::material>("material", kIdText),
+constexpr Field kBattElement = object_field<&Proposal::batts>("batt", kBattShape);
+constexpr Field kProposalFields[] = {text_field<&Proposal::name>("name", kNameText),
+                                     text_field<&Proposal::material>("material", kIdText),
+                                     array_field("batts", kBattElement, 1, 20),
+                                     number_field<&Proposal::price_per_board_ft>("price_per_board_ft", kPrice),
                                      object_field<&Proposal::product>("product", kProduct),
                                      quantity_field<&Proposal::bag_net>("bag_net_lb", mass, above(0, 200)),
                                      number_field<&Proposal::price_per_bag>("price_per_bag", kPrice),
@@ -150,6 +158,7 @@ constexpr Field kProposalFields[] = {text_field<&Proposal::material>("material",
                                      object_field<&Proposal::labour>("labour", kLabour),
                                      array_field("extras", kExtraElement, 0, 100)};
 constexpr Shape kProposal{kProposalFields, finish_proposal};
+constexpr Field kCompareElement = object_field<&Survey::compare>("alternative", kProposal);
 
 // The whole
 
@@ -184,6 +193,7 @@ constexpr Field kSurveyFields[] = {
     array_field("hazards", kHazardElement, 0, 500),
     object_field<&Survey::target>("target", kTarget),
     object_field<&Survey::proposal>("proposal", kProposal),
+    array_field("compare", kCompareElement, 1, 12),
     object_field<&Survey::sealing>("sealing", kSealingShape),
     object_field<&Survey::ventilation>("ventilation", kVentilationShape),
     object_field<&Survey::heating>("heating", kHeatingShape),
