@@ -206,7 +206,7 @@ constexpr Shape kSurvey{kSurveyFields};
 }  // namespace
 }  // namespace io
 
-SurveyRead read_survey(std::string_view text, const Tables& tables) {
+SurveyRead read_survey(std::string_view text, const Tables& tables, const std::vector<std::string>& compare) {
   io::SurveyBuild build;
   build.tables = &tables;
   for (const CautionRow& row : tables.cautions)
@@ -214,7 +214,9 @@ SurveyRead read_survey(std::string_view text, const Tables& tables) {
   for (const BypassRow& row : tables.bypasses) build.bypass_kinds.push_back(row.id);
   for (const Fuel& fuel : tables.fuels) build.fuels.push_back(fuel.id);
   io::Reader reader(text, &build, &build.survey.extras);
-  if (reader.read(io::kSurvey, &build.survey, "survey")) io::check_survey(reader, build);
+  const bool whole = reader.read(io::kSurvey, &build.survey, "survey");
+  for (const std::string& id : compare) build.survey.compare.emplace_back().material = id;
+  if (whole) io::check_survey(reader, build);
   SurveyRead result;
   result.id = build.survey.id;
   if (reader.fault_count() == 0)
