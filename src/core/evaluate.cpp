@@ -198,7 +198,7 @@ AtticResult attic_result(const std::vector<SectionResult>& sections) {
 
 TotalsResult totals(const std::vector<SectionResult>& sections, bool high_end, const Blow& blow, const Proposal& proposal) {
   TotalsResult t;
-  t.bag_net = blow.bag_net;
+  if (blow.method == Method::blown) t.bag_net = blow.bag_net;
   double bags = 0, mass = 0, board_ft = 0;
   bool known = true;
   for (const SectionResult& s : sections) {

@@ -210,6 +210,7 @@ void laid_cautions(const BuiltSection& built, const SectionResult& result, const
   }
   if (built.framing.fraction > 0 && gap.us() > 1e-9) notes.caution("gap-below-batt", where, {{"gap", gap}});
   notes.caution("batts-crosswise", where);
+  if (result.kind == SectionKind::flat || result.kind == SectionKind::side_attic_floor) notes.caution("wind-wash", where);
   if (board) notes.caution("foam-board-cover", where);
   if (board) notes.caution("board-cold-side", where);
   if (built.survey->eave) notes.caution("batts-at-eave", where);
