@@ -132,7 +132,6 @@ void write_top_up(JsonWriter& w, std::string_view key, const TopUpResult& t) {
   write_range(w, "effective_r_range", t.effective_r_range);
   w.field("bags", t.bags);
   w.field("bags_exact", t.bags_exact);
-  io::write_laid_json(w, t);
   w.field("added_weight_psf", t.added_weight);
   w.field("weight_psf", t.weight);
   w.field("weight_greatest_psf", t.weight_greatest);
@@ -141,6 +140,7 @@ void write_top_up(JsonWriter& w, std::string_view key, const TopUpResult& t) {
   w.field("weight_limit_psf", t.weight_limit);
   write_within_weight(w, t.within_weight);
   write_eave(w, t.eave);
+  io::write_laid_json(w, t);
   w.end_object();
 }
 
