@@ -38,7 +38,7 @@ CAUTION_PLACES = {
     "no-density": "material", "ceiling-weight-at-least": "weight limit board spacing",
     "ceiling-assumed": "board spacing", "hatch-plan-lower": "planned r", "facing-unknown": "material", "target-out-of-reach": "target best limit", "settled-below-joists": "thickness",
     "heavy-over-light": "material", "removal": "material area volume", "unknown-fill": "material", "bypass-not-measured": "kind", "leak-unknown": "count",
-    "bills-too-low": "share most", "eave-short": "target field width wedge",
+    "bills-too-low": "share most", "spray-foam": "material", "batt-weight-unknown": "material", "eave-short": "target field width wedge",
 }
 ASSUMPTION_PLACES = {
     "default-films": "inside attic", "default-target": "low high", "material-r": "material value",
@@ -50,6 +50,7 @@ ASSUMPTION_PLACES = {
     "fuel-heat": "unit fuel value", "no-energy-price": "fuel", "saving-counts-dry": "material",
 }
 VALUE_ONLY = {
+    "batt-waste",
     "layer-thickness-as-depth", "default-joists", "default-spacing", "framing-from-joists", "framing-method",
     "default-ceiling", "default-proposal", "wood", "zone-given", "zone-from-degree-days", "band-one-given",
     "default-bag", "hatch-plan", "void-share", "patch-bare", "hatch-bare", "level-step",
@@ -82,7 +83,7 @@ BYPASS_RANKS = {
 }
 # Source: the rows' own (code reprint, work specifications); tubes are 10.1 and about 28.5 fl oz of 231/128 in3.
 BYPASS_FIGURES = {
-    "balance-temperature": 65, "dam-flue-margin": 4, "flow-exponent": 0.65, "indoor-temperature": 70, "marker-area": 300, "sheet-area": 32, "sheet-waste": 15, "stack-height": 4,
+    "balance-temperature": 65, "batt-waste": 5, "dam-flue-margin": 4, "flow-exponent": 0.65, "indoor-temperature": 70, "marker-area": 300, "sheet-area": 32, "sheet-waste": 15, "stack-height": 4,
     "tube-large": 52, "tube-small": 18.2, "vent-ratio": 150, "vent-ratio-reduced": 300, "vent-retarder-zone": 6,
     "vent-upper-high": 50, "vent-upper-low": 40, "weatherstrip-waste": 10,
 }

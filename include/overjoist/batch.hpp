@@ -24,7 +24,8 @@ struct Outcome {
 };
 
 /// Reads and evaluates one survey. Never throws for a fault of the survey.
-Outcome assess_text(std::string_view text, const Tables& tables);
+/// @param compare  ids of materials that it is compared with, beside the survey's own list
+Outcome assess_text(std::string_view text, const Tables& tables, const std::vector<std::string>& compare = {});
 
 /// A stream of bytes; the batch reads it from one thread at a time.
 class ByteSource {

@@ -36,7 +36,7 @@ struct ExistingResult {
 };
 
 enum class TopUpStatus { needed, met, unreachable, not_applicable };
-enum class LimitedBy { nothing, headroom, deck, chart, cavity };
+enum class LimitedBy { nothing, headroom, deck, chart, cavity, products };
 
 struct NewDepth {
   Length least, mean, greatest;
@@ -60,6 +60,14 @@ struct EaveResult {
   std::optional<double> bags_less;          ///< that find no room, not rounded
 };
 
+/// One layer of batt or board that is laid across the joists.
+struct LaidLayer {
+  std::string name;
+  Length thickness;
+  Resistance label_r;
+  double packages_exact = 0.0;  ///< for the section, after waste
+};
+
 struct TopUpResult {
   Resistance target_r;
   Basis basis = Basis::working;
@@ -78,6 +86,10 @@ struct TopUpResult {
   bool weight_at_least = false;                        ///< the density of an old layer is not known: left out
   std::optional<MassPerArea> weight_limit;
   std::optional<WithinWeight> within_weight;  ///< given where the limit is passed
+  std::vector<LaidLayer> batts;               ///< from below up; empty where nothing is laid
+  std::optional<Resistance> overshoot;        ///< above the target, of the basis; of batts that meet it
+  std::optional<double> board_ft_exact;       ///< sprayed foam, after waste
+  std::optional<double> price_exact;          ///< of packages or board feet not rounded; empty: not priced, or bags
 };
 
 struct RemovalResult {
@@ -192,7 +204,15 @@ struct StepResult {
   std::optional<double> sir_so_far;  ///< of all steps up to here: the average that can hide a poor last inch
 };
 
+/// Packages of one product of the list.
+struct PackageCount {
+  std::string name;
+  double exact = 0.0, count = 0.0;  ///< count is rounded up over all sections together
+};
+
 struct TotalsResult {
+  std::vector<PackageCount> packages;  ///< in the order of the list
+  std::optional<double> board_ft;      ///< rounded up
   std::optional<double> bags;
   std::optional<Mass> bag_net;
   std::optional<Mass> added_mass;
@@ -211,6 +231,27 @@ struct TargetBand {
   std::string zone;  ///< its number, "1" to "8", or "" if not known
 };
 
+/// How a material or product is put in.
+enum class Method { blown, laid, sprayed };
+
+/// One end of the band of one row of a comparison. Depth, weight and R are those of the largest floor over heated rooms.
+struct CompareEnd {
+  TopUpStatus status = TopUpStatus::not_applicable;  ///< unreachable if any floor is
+  LimitedBy limited_by = LimitedBy::nothing;
+  std::optional<Length> initial_level, depth;  ///< depth is settled, mean, of what is added
+  std::optional<MassPerArea> weight, weight_limit;
+  std::optional<bool> over_weight;
+  Resistance working_r, effective_r;  ///< effective_r is the attic's
+  TotalsResult totals;
+};
+
+struct CompareRow {
+  std::string name;
+  Method method = Method::blown;
+  CompareEnd low, high;
+  std::vector<Caution> cautions;
+};
+
 struct Evaluation {
   std::string id, label, currency;
   FramingMethod framing_method = FramingMethod::parallel;
@@ -220,6 +261,8 @@ struct Evaluation {
   std::vector<SectionResult> sections;
   TotalsResult low, high;
   std::vector<ExtraCost> extra_costs;
+  Method method = Method::blown;
+  std::vector<CompareRow> compare;              ///< the survey's own proposal first; empty without a list
   std::optional<double> price_per_bag;          ///< empty: not priced
   Plan plan;                                    ///< make safe, seal, vent, count
   std::optional<HeatingTerms> heating;          ///< empty: no yearly saving

@@ -18,6 +18,8 @@ struct Cost {
 /// @param bags  whole bags after waste; empty if not known  @param blown_area  gross area that gets new fill
 /// `total` is given only where material and labour are both priced (labour 0 counts as priced); no extras means none.
 Cost blow_cost(const Proposal& proposal, std::optional<double> bags, Area blown_area);
+/// The same with a price of the material that is known already.
+Cost work_cost(const Proposal& proposal, std::optional<double> material, Area blown_area);
 
 /// How long a saving lasts and what later money counts. Defaults are rows of `data/money.json`; to be printed with the result.
 struct MoneyTerms {

@@ -145,8 +145,23 @@ struct Labour {
   std::optional<double> price_per_ft2, hours, price_per_hour;
 };
 
+/// A batt or board of the product list, laid across the joists.
+struct BattProduct {
+  std::string name;
+  std::string material = "glass-fiber-batt";  ///< id of a row of form batt or board
+  Length thickness;                           ///< by its label
+  std::optional<Resistance> label_r;          ///< not given: from the material's row
+  Area coverage;                              ///< of a package
+  std::optional<Mass> package_weight;
+  std::optional<double> price;  ///< of a package
+  bool faced = false;           ///< refused: what lies on top is unfaced
+};
+
 struct Proposal {
-  std::string material;  ///< "" if not given
+  std::string name;                          ///< words of the user's own, in a comparison
+  std::string material;                      ///< "" if not given
+  std::vector<BattProduct> batts;            ///< laid instead of a blow
+  std::optional<double> price_per_board_ft;  ///< of sprayed foam
   std::optional<Product> product;
   std::optional<Mass> bag_net;
   std::optional<double> price_per_bag, waste_percent;
@@ -207,6 +222,7 @@ struct Survey {
   std::vector<Hazard> hazards;
   TargetRequest target;
   std::optional<Proposal> proposal;
+  std::vector<Proposal> compare;  ///< others that the same attic is worked out with
   SealingRequest sealing;
   std::optional<VentilationSurvey> ventilation;
   std::optional<Heating> heating;

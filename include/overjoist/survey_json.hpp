@@ -3,6 +3,7 @@
 #include <optional>
 #include <string>
 #include <string_view>
+#include <vector>
 
 #include "overjoist/diagnostics.hpp"
 #include "overjoist/survey.hpp"
@@ -20,7 +21,8 @@ struct SurveyRead {
 /// Reads one survey. A byte order mark is passed over; all faults are reported in one go, with line, column and
 /// JSON Pointer; a syntax fault, bad encoding or a number that overflows ends the list.
 /// Limits: 16 MiB, nesting 32, and the counts of the schema. Never throws for bad input.
-SurveyRead read_survey(std::string_view text, const Tables& tables);
+/// @param compare  ids of materials that are added to the survey's list of alternatives
+SurveyRead read_survey(std::string_view text, const Tables& tables, const std::vector<std::string>& compare = {});
 
 /// The tables embedded in the program at build time, parsed and prepared once.
 /// @throws std::logic_error if an embedded table is faulty (a bug: tests hold them)

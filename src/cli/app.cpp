@@ -212,6 +212,10 @@ int dispatch(std::span<const std::string_view> args, const Streams& streams) {
   add_framing(assess_command, assess_options.common);
   set_formats(assess_command, assess_options.common, "text", {"text", "json", "csv"}, "text for people, json and csv for programs");
   add_csv(assess_command, assess_options.rows, assess_options.raw_text);
+  assess_command.add_option("--compare", assess_options.compare, "another material for the same attic, side by side; may be repeated")
+      ->type_name("MATERIAL")
+      ->expected(1)
+      ->take_all();
   CLI::App& quick_command = *app.add_subcommand("quick", "a what-if from flags alone, without a file");
   add_quick(quick_command, quick_options);
   add_common(quick_command, quick_options.common);

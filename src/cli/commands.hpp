@@ -35,6 +35,7 @@ struct AssessOptions {
   CommonOptions common;
   std::string rows = "survey";  ///< of CSV: survey | section
   bool raw_text = false;
+  std::vector<std::string> compare;  ///< ids of materials
   std::vector<std::string> surveys;  ///< "-" is standard input
 };
 

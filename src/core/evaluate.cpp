@@ -198,14 +198,15 @@ AtticResult attic_result(const std::vector<SectionResult>& sections) {
 
 TotalsResult totals(const std::vector<SectionResult>& sections, bool high_end, const Blow& blow, const Proposal& proposal) {
   TotalsResult t;
-  t.bag_net = blow.bag_net;
-  double bags = 0, mass = 0;
+  if (blow.method == Method::blown) t.bag_net = blow.bag_net;
+  double bags = 0, mass = 0, board_ft = 0;
   bool known = true;
   for (const SectionResult& s : sections) {
     const TopUpResult& top = high_end ? s.high : s.low;
     if (!top.new_depth) continue;
     if (!(top.new_depth->greatest > Length{})) continue;
     t.blown_area += s.area;
+    board_ft += top.board_ft_exact.value_or(0.0);
     known = known && top.bags_exact && top.added_mass;
     bags += top.bags_exact.value_or(0.0);
     mass += top.added_mass.value_or(Mass{}).us();
@@ -214,7 +215,12 @@ TotalsResult totals(const std::vector<SectionResult>& sections, bool high_end, c
     t.bags = round_up(bags, 1.0);
     t.added_mass = Mass::from_us(mass);
   }
-  const Cost cost = blow_cost(proposal, t.bags, t.blown_area);
+  if (blow.method == Method::sprayed) t.board_ft = round_up(board_ft, 1.0);
+  Cost cost = blow_cost(proposal, t.bags, t.blown_area);
+  if (blow.method == Method::laid) cost = work_cost(proposal, count_packages(t, sections, high_end, blow), t.blown_area);
+  if (blow.method == Method::sprayed)
+    cost =
+        work_cost(proposal, blow.price_per_board_ft ? std::optional(*blow.price_per_board_ft * *t.board_ft) : std::nullopt, t.blown_area);
   t.material = cost.material;
   t.labour = cost.labour;
   t.extras = cost.extras;
@@ -225,8 +231,10 @@ TotalsResult totals(const std::vector<SectionResult>& sections, bool high_end, c
 }  // namespace
 }  // namespace parts
 
-Evaluation evaluate(const Survey& survey, const Tables& tables) {
-  using namespace parts;
+namespace parts {
+namespace {
+
+Evaluation evaluate_one(const Survey& survey, const Tables& tables) {
   Notes notes(tables);
   Evaluation e;
   e.id = survey.id;
@@ -245,6 +253,7 @@ Evaluation evaluate(const Survey& survey, const Tables& tables) {
   Blow blow;
   prepare_blow(blow, proposal, survey, tables, notes);
   e.added_material = blow.name;
+  e.method = blow.method;
 
   for (const Hazard& hazard : survey.hazards) notes.hazard(hazard);
   if (survey.site.year_built && *survey.site.year_built < 1978)
@@ -272,6 +281,28 @@ Evaluation evaluate(const Survey& survey, const Tables& tables) {
   e.plan.readiness = readiness(e, tables);
   e.assumptions = notes.take_assumptions();
   e.sources = notes.take_sources();
+  return e;
+}
+
+/// Every alternative is the same attic with another proposal, worked out by itself.
+void add_compare(Evaluation& e, const Survey& survey, const Tables& tables) {
+  Survey other = survey;
+  const std::string currency = survey.proposal ? survey.proposal->currency : std::string();
+  e.compare.reserve(survey.compare.size() + 1);
+  e.compare.push_back(compare_row(e, survey.proposal ? survey.proposal->name : std::string()));
+  for (const Proposal& proposal : survey.compare) {
+    other.proposal = proposal;
+    if (proposal.currency.empty()) other.proposal->currency = currency;
+    e.compare.push_back(compare_row(evaluate_one(other, tables), proposal.name));
+  }
+}
+
+}  // namespace
+}  // namespace parts
+
+Evaluation evaluate(const Survey& survey, const Tables& tables) {
+  Evaluation e = parts::evaluate_one(survey, tables);
+  if (!survey.compare.empty()) parts::add_compare(e, survey, tables);
   return e;
 }
 

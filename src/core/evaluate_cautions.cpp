@@ -172,8 +172,12 @@ void weight_cautions(const BuiltSection& built, const SectionResult& result, con
 
 void reach_caution(const TopUpResult& t, const std::string& where, Notes& notes) {
   if (t.status != TopUpStatus::unreachable) return;
-  static constexpr const char* kWhat[] = {"nothing", "headroom", "the deck at the joist tops", "the last row of the label's chart",
-                                          "the depth of the cavity"};
+  static constexpr const char* kWhat[] = {"nothing",
+                                          "headroom",
+                                          "the deck at the joist tops",
+                                          "the last row of the label's chart",
+                                          "the depth of the cavity",
+                                          "the products of the list"};
   notes.caution("target-out-of-reach", where,
                 {{"target", t.target_r},
                  {"best", t.basis == Basis::working ? t.working_r : t.effective_r},
@@ -191,6 +195,7 @@ void plan_cautions(const BuiltSection& built, const SectionResult& result, const
   for (const RemovalResult& r : result.removals)
     notes.caution("removal", where, {{"material", r.material}, {"area", r.area}, {"volume", r.volume}});
   const auto adds = [](const TopUpResult& t) { return t.new_depth && t.new_depth->greatest > Length{}; };
+  if (blow.method == Method::laid) return laid_cautions(built, result, blow, notes);
   if (!adds(result.low) && !adds(result.high)) return;
   if (blow.fill.chart)
     for (const TopUpResult* t : {&result.low, &result.high})
@@ -206,7 +211,7 @@ void plan_cautions(const BuiltSection& built, const SectionResult& result, const
     if (light && lies_there && !layer.comes_out()) notes.caution("heavy-over-light", where, {{"material", layer.material->name}});
   }
   for (const TopUpResult* t : {&result.low, &result.high}) {
-    if (!adds(*t) || built.under_deck || !(built.framing.fraction > 0)) continue;
+    if (!adds(*t) || blow.method == Method::sprayed || built.under_deck || !(built.framing.fraction > 0)) continue;
     const Length settled = *t->initial_level - (t->new_depth_initial->greatest - t->new_depth->greatest);
     if (settled.us() < built.framing.depth.us() - kHair) notes.caution("settled-below-joists", where, {{"thickness", settled}});
   }

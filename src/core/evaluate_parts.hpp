@@ -59,8 +59,22 @@ std::vector<RemovalResult> removals(const BuiltSection& built);
 
 TargetBand target_band(const Survey& survey, const Tables& tables, Notes& notes);
 
-/// What is blown in, ready for the solver. `chart` must outlive `fill`.
+/// One product of the list, or two on top of each other.
+struct Stack {
+  std::vector<std::size_t> products;  ///< indexes into the list, from below up
+  Length thickness;
+  Resistance r, r_low, r_high;          ///< as printed, and the sides of the range where a table's R stands for a label
+  std::optional<MassPerArea> weight;    ///< empty: not known
+  std::optional<double> price_per_ft2;  ///< before waste
+};
+
+/// What is blown in, laid or sprayed, ready for the solver. `chart` must outlive `fill`.
 struct Blow {
+  Method method = Method::blown;
+  std::vector<BattProduct> products;  ///< what is laid, every default filled in
+  std::vector<const Material*> rows;  ///< of the products
+  std::vector<Stack> stacks;          ///< singles by thickness, price and name, then pairs likewise
+  std::optional<double> price_per_board_ft;
   NewFill fill;
   CoverageChart chart;
   const Material* material = nullptr;  ///< null for a product that names no material
@@ -70,6 +84,21 @@ struct Blow {
   bool chart_deducts_framing = true;
 };
 void prepare_blow(Blow& blow, const Proposal& proposal, const Survey& survey, const Tables& tables, Notes& notes);
+/// Products and stacks of a proposal with a list.
+void prepare_batts(Blow& blow, const Proposal& proposal, const Survey& survey, const Tables& tables, Notes& notes);
+
+/// The top-up with batts or boards that lie across the joists, from `t` with target and limits set.
+void lay_batts(TopUpResult& t, const BuiltSection& built, const BaseFloor& floor, const Blow& blow);
+/// The floor with the layers of a top-up on it. @param side  0 as printed, -1 and 1 the sides of the range
+BaseFloor laid_floor(const BaseFloor& floor, const Blow& blow, const TopUpResult& t, int side);
+void laid_cautions(const BuiltSection& built, const SectionResult& result, const Blow& blow, Notes& notes);
+/// Packages by product, and their price where all are priced.
+std::optional<double> count_packages(TotalsResult& totals, const std::vector<SectionResult>& sections, bool high_end, const Blow& blow);
+/// Foam is sprayed on a bare ceiling.  @throws Error{contradiction} where fill stays
+void check_bare(const BuiltSection& built, const BaseFloor& floor);
+
+/// One row of a comparison from an evaluation of its own.
+CompareRow compare_row(const Evaluation& e, const std::string& name);
 
 /// @param now  R of the floor before the blow  @param high_end  the high end of the band, else the low one
 TopUpResult top_up(const BuiltSection& built, const BaseFloor& floor, const FloorR& now, const Blow& blow, const TargetBand& band,

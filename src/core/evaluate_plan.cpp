@@ -215,7 +215,7 @@ PlanCounts counts_of(JobFacts facts, const Plan& plan, const Survey& survey, con
   for (const SectionResult& s : e.sections) {
     const TopUpResult& t = high_end ? s.high : s.low;
     if (takes_fill(t))
-      facts.level = std::max(facts.level, *t.initial_level);
+      facts.level = std::max(facts.level, t.initial_level.value_or(t.settled_level.value_or(Length{})));
     else if (is_floor(s.kind))
       ++facts.edges;
   }

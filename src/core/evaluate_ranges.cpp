@@ -230,8 +230,19 @@ SectionSpread section_ranges(SectionResult& r, const BuiltSection& built, const 
       floor,      blow.fill,         side_floor(work, floor, blow, Side::low), side_floor(work, floor, blow, Side::high),
       work.count, work.per_deviation};
   const Length room = level_room(built, floor, blow);
-  spread.low = top_up_range(r.low, ranged, room);
-  spread.high = top_up_range(r.high, ranged, room);
+  const auto end_range = [&](TopUpResult& t) {
+    if (t.batts.empty()) return top_up_range(t, ranged, room);
+    const BaseFloor laid = laid_floor(floor, blow, t, 0);
+    const RangedFloor of_batts{laid,
+                               blow.fill,
+                               {laid_floor(ranged.low.floor, blow, t, -1), blow.fill},
+                               {laid_floor(ranged.high.floor, blow, t, 1), blow.fill},
+                               work.count,
+                               work.per_deviation};
+    return top_up_range(t, of_batts, room);
+  };
+  spread.low = end_range(r.low);
+  spread.high = end_range(r.high);
   return spread;
 }
 

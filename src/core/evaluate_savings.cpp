@@ -179,8 +179,8 @@ struct AtticStage {
   Conductance ua;  ///< to outdoors
   Resistance effective_r;
   Area blown;
-  double depth_area = 0.0;  ///< settled new depth x area [in ft2]
-  std::optional<double> bags_exact = 0.0;
+  double depth_area = 0.0;                                    ///< settled new depth x area [in ft2]
+  std::optional<double> bags_exact = 0.0, price_exact = 0.0;  ///< price_exact of what is not bought by the bag
   bool reached = true;
 };
 
@@ -196,6 +196,7 @@ AtticStage attic_at(const Evaluation& e, const std::vector<SectionSaving>& savin
     if (!adds(top)) continue;
     a.blown += s.area;
     a.depth_area += top.new_depth->mean.us() * s.area.us();
+    a.price_exact = a.price_exact && top.price_exact ? std::optional(*a.price_exact + *top.price_exact) : std::nullopt;
     a.bags_exact = a.bags_exact && top.bags_exact ? std::optional(*a.bags_exact + *top.bags_exact) : std::nullopt;
   }
   a.effective_r = inverse(a.ua / e.attic.area);
@@ -210,8 +211,9 @@ struct PlannedStep {
   std::optional<double> fixed_cost, rebate;
 };
 
-StepPlan step_plan(PlannedStep& step, const Proposal& measure, const MoneyWish& wish) {
-  const Cost cost = blow_cost(measure, step.attic.bags_exact, step.attic.blown);
+StepPlan step_plan(PlannedStep& step, const Proposal& measure, const MoneyWish& wish, Method method) {
+  const Cost cost = method == Method::blown ? blow_cost(measure, step.attic.bags_exact, step.attic.blown)
+                                            : work_cost(measure, step.attic.price_exact, step.attic.blown);
   if (cost.total) step.fixed_cost = *cost.labour + cost.extras.value_or(0.0);
   step.rebate = rebate_of(wish, step.attic.blown, cost.total);
   StepPlan plan;
@@ -265,7 +267,7 @@ void add_steps(Evaluation& e, const MoneyWish& wish, const Proposal& measure, co
   const FuelSaved per_ua = year.saved(Conductance::from_us(1), Conductance{}).fuel;
   std::vector<StepPlan> plans;
   plans.reserve(planned.size());
-  for (PlannedStep& step : planned) plans.push_back(step_plan(step, measure, wish));
+  for (PlannedStep& step : planned) plans.push_back(step_plan(step, measure, wish, e.method));
   const bool priced = e.money.has_value();
   const MoneyTerms unused{1.0, 0.0, 0.0};  // without a price the worth is not shown
   const NextSteps next = next_steps(e.heating->ua_before, plans, per_ua.money.value_or(0.0), priced ? *e.money : unused);
@@ -349,7 +351,7 @@ void add_savings(Evaluation& e, const Survey& survey, const Proposal& proposal, 
   const Proposal measure = measure_of(proposal);
   const MoneyWish wish = survey.money.value_or(MoneyWish{});
   for (TotalsResult* t : {&e.low, &e.high}) {
-    t->measure.cost = blow_cost(measure, t->bags, t->blown_area).total;
+    t->measure.cost = work_cost(measure, t->material, t->blown_area).total;
     t->package.cost = t->cost;
     t->measure.rebate = t->package.rebate = rebate_of(wish, t->blown_area, t->measure.cost);
   }

@@ -67,11 +67,12 @@ void fill_from_row(Blow& blow, const Material& m, Notes& notes) {
   if (m.existing_only)
     throw Error(ErrorCode::contradiction, "proposal", fmt::format("'{}' is found in attics, it is not blown in", m.id),
                 "name a loose-fill material that is sold");
-  if (m.form != Form::loose)
-    throw Error(ErrorCode::not_computed, "proposal", fmt::format("top-up with '{}' is not computed yet", m.id), "name a loose fill");
+  if (m.form != Form::loose && m.form != Form::spray)
+    throw Error(ErrorCode::contradiction, "proposal", fmt::format("'{}' is not blown in", m.id), "name a loose fill, or list batts");
   if (!m.central())
     throw Error(ErrorCode::missing, "proposal", fmt::format("no R per inch is known for '{}'", m.id), "define it under materials");
-  const auto settling = m.settling_high ? m.settling_high : m.settling_low;
+  if (m.form == Form::spray) blow.method = Method::sprayed;
+  const auto settling = m.form == Form::spray ? std::optional(0.0) : m.settling_high ? m.settling_high : m.settling_low;
   if (!settling)
     throw Error(ErrorCode::missing, "proposal", fmt::format("no settling is known for '{}', so it is not blown open", m.id),
                 "name a loose fill with a settling figure, or define it under materials with settling_high_percent");
@@ -79,12 +80,15 @@ void fill_from_row(Blow& blow, const Material& m, Notes& notes) {
   blow.fill.settling = *settling;
   blow.fill.density = m.density_high ? m.density_high : m.density_low;
   notes.assume(m.typical ? "material-r" : "low-of-range", "", {{"material", m.name}, {"value", blow.fill.rho}});
-  notes.assume("settling", "", {{"material", m.name}, {"value", *settling * 100.0}});
+  if (blow.method == Method::blown) notes.assume("settling", "", {{"material", m.name}, {"value", *settling * 100.0}});
   if (blow.fill.density)
     notes.assume("density-high", "", {{"material", m.name}, {"value", *blow.fill.density}});
   else
     notes.caution("no-density", "proposal", {{"material", m.name}});
-  notes.caution("generic-product", "proposal", {{"material", m.name}});
+  if (blow.method == Method::sprayed)
+    notes.caution("spray-foam", "proposal", {{"material", m.name}});
+  else
+    notes.caution("generic-product", "proposal", {{"material", m.name}});
 }
 
 void fill_from_chart(Blow& blow, const Product& product, Notes& notes) {
@@ -109,6 +113,7 @@ void fill_from_chart(Blow& blow, const Product& product, Notes& notes) {
 }  // namespace
 
 void prepare_blow(Blow& blow, const Proposal& proposal, const Survey& survey, const Tables& tables, Notes& notes) {
+  if (!proposal.batts.empty()) return prepare_batts(blow, proposal, survey, tables, notes);
   blow.material = proposal_material(proposal, survey, tables);
   if (blow.material) notes.use_sources(blow.material->sources);
   if (proposal.product && !proposal.bag_net)
@@ -122,6 +127,8 @@ void prepare_blow(Blow& blow, const Proposal& proposal, const Survey& survey, co
   } else if (blow.material) {
     blow.name = blow.material->name;
     fill_from_row(blow, *blow.material, notes);
+    blow.price_per_board_ft = proposal.price_per_board_ft;
+    if (blow.method == Method::sprayed) return notes.assume("board-feet");
     if (!proposal.bag_net) notes.assume("default-bag", "", {{"value", tables.default_bag}});
     notes.assume("framing-deducted", "");
   } else {
@@ -173,7 +180,11 @@ std::optional<CeilingWeight> fill_in(TopUpResult& t, const BuiltSection& built, 
   t.new_depth_initial = NewDepth{q.initial_least, q.initial_mean, q.initial_greatest};
   t.added_mass = q.mass;
   t.added_weight = q.added_weight;
-  if (q.bags) t.bags_exact = *q.bags * (1.0 + blow.waste);
+  if (blow.method == Method::sprayed) {
+    t.board_ft_exact = built.survey->area.us() * q.mean.us() * (1.0 + blow.waste);  // 1 ft2 by 1 in., wood not taken out
+    if (blow.price_per_board_ft) t.price_exact = *t.board_ft_exact * *blow.price_per_board_ft;
+  } else if (q.bags)
+    t.bags_exact = *q.bags * (1.0 + blow.waste);
   return q.ceiling;
 }
 
@@ -203,9 +214,15 @@ TopUpResult top_up(const BuiltSection& built, const BaseFloor& floor, const Floo
     t.bags = t.bags_exact = 0.0;
     return t;
   }
+  if (blow.method == Method::laid) {
+    lay_batts(t, built, floor, blow);
+    return t;
+  }
+  if (blow.method == Method::sprayed) check_bare(built, floor);
   t.level_exact = level_for(floor, blow.fill, band.basis, t.target_r);
   double level = t.level_exact ? round_up(t.level_exact->us(), kLevelStep) : std::numeric_limits<double>::infinity();
-  if (!built.under_deck && built.framing.fraction > 0) level = std::max(level, round_up(built.framing.depth.us(), kLevelStep));
+  if (blow.method == Method::blown && !built.under_deck && built.framing.fraction > 0)
+    level = std::max(level, round_up(built.framing.depth.us(), kLevelStep));
   const Limit room = level_limit(built, floor, blow);
   if (!reaches(room.level, level)) {
     level = std::max(0.0, round_down(room.level, kLevelStep));

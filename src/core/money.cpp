@@ -27,9 +27,13 @@ double extras_cost(const std::vector<Extra>& extras, bool work_to_do) {
 }  // namespace
 
 Cost blow_cost(const Proposal& proposal, std::optional<double> bags, Area blown_area) {
+  return work_cost(proposal, proposal.price_per_bag && bags ? std::optional(*proposal.price_per_bag * *bags) : std::nullopt, blown_area);
+}
+
+Cost work_cost(const Proposal& proposal, std::optional<double> material, Area blown_area) {
   Cost cost;
   const bool work_to_do = blown_area > Area{};
-  if (proposal.price_per_bag && bags) cost.material = *proposal.price_per_bag * *bags;
+  cost.material = material;
   if (proposal.labour) cost.labour = labour_cost(*proposal.labour, blown_area, work_to_do);
   if (!proposal.extras.empty()) cost.extras = extras_cost(proposal.extras, work_to_do);
   if (cost.material && cost.labour) cost.total = *cost.material + *cost.labour + cost.extras.value_or(0.0);

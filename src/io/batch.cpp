@@ -24,8 +24,8 @@ Outcome bug_outcome(std::string id, std::string_view what) {
 
 }  // namespace
 
-Outcome assess_text(std::string_view text, const Tables& tables) {
-  SurveyRead read = read_survey(text, tables);
+Outcome assess_text(std::string_view text, const Tables& tables, const std::vector<std::string>& compare) {
+  SurveyRead read = read_survey(text, tables, compare);
   Outcome outcome{{}, std::move(read.id), std::move(read.faults)};
   if (!read.survey) return outcome;
   try {

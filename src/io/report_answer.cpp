@@ -20,6 +20,8 @@ std::string_view limit_words(LimitedBy limit) {
       return "the last row of the bag's chart";
     case LimitedBy::cavity:
       return "the depth of the cavity";
+    case LimitedBy::products:
+      return "the list of products";
     case LimitedBy::nothing:
       break;
   }
@@ -59,6 +61,12 @@ std::string want_words(const Report& c) {
 
 std::string end_words(const Report& c, const TopUpResult& t) {
   const std::string target = c.target(t.target_r);
+  if (!t.batts.empty()) {
+    const std::string laid = laid_words(c, t);
+    if (t.status != TopUpStatus::unreachable) return fmt::format("{} for {} (gives {})", laid, target, c.r(basis_r(t)));
+    return fmt::format("{} is out of reach, {} allows {}, which gives {} ({})", target, limit_words(t.limited_by), laid, c.r(basis_r(t)),
+                       word(t.basis));
+  }
   if (t.status == TopUpStatus::met) return fmt::format("nothing for {}, which is met now", target);
   if (t.status == TopUpStatus::needed)
     return t.initial_level ? fmt::format("to {} for {}", level_text(*t.initial_level, c.units, Toward::up), target)
@@ -87,9 +95,18 @@ void write_add(const Report& c) {
   if (count == 1) {
     const SectionResult& s = *std::find_if(c.e.sections.begin(), c.e.sections.end(), takes_fill);
     if (nothing_to_do(c.e)) return c.page.text("Add", add_words(c, s) + '.', kHang);
-    return c.page.text("Add", c.e.added_material + ": " + add_words(c, s) + " (as blown, from the ceiling up).", kHang);
+    return c.page.text("Add",
+                       c.e.added_material + ": " + add_words(c, s) +
+                           (c.e.method == Method::blown  ? " (as blown, from the ceiling up)."
+                            : c.e.method == Method::laid ? " (across the joists, from below up)."
+                                                         : " (sprayed on the bare ceiling)."),
+                       kHang);
   }
-  c.page.text("Add", c.e.added_material + ", as blown, from the ceiling up:", kHang);
+  c.page.text("Add",
+              c.e.added_material + (c.e.method == Method::blown  ? ", as blown, from the ceiling up:"
+                                    : c.e.method == Method::laid ? ", across the joists, from below up:"
+                                                                 : ", sprayed on the bare ceiling:"),
+              kHang);
   for (const SectionResult& s : c.e.sections) {
     if (!takes_fill(s)) continue;
     c.page.text("            - ", s.name + ": " + add_words(c, s) + '.', kHang + 2);
@@ -98,6 +115,8 @@ void write_add(const Report& c) {
 
 std::string bags_words(const Report& c, const TotalsResult& t, Resistance target, bool fits) {
   const std::string end = (fits ? " for " : " as far as it fits towards ") + c.target(target);
+  if (const std::string packages = packages_words(t); !packages.empty()) return packages + end;
+  if (c.e.method != Method::blown) return "nothing" + end;
   if (!t.bags) return "an unknown number of bags" + end;
   if (*t.bags == 0) return "no bags" + end;
   const std::string size = t.bag_net ? " of " + mass_text(*t.bag_net, c.units, Toward::nearest) : std::string();
@@ -114,7 +133,7 @@ std::string cost_words(const Report& c) {
 void write_takes(const Report& c) {
   if (c.e.added_material.empty() || nothing_to_do(c.e)) return;
   std::string out;
-  if (!c.e.low.bags && !c.e.high.bags) {
+  if (c.e.method == Method::blown && !c.e.low.bags && !c.e.high.bags) {
     out = "a number of bags that is not known";
   } else {
     if (!c.one_target()) out = bags_words(c, c.e.low, c.e.target.low, !floor_out_of_reach(c.e, &SectionResult::low)) + ", ";
@@ -151,6 +170,23 @@ std::string cavity_words(const Report& c, const SectionResult& s) {
   if (x.continuous_r > Resistance{}) out += fmt::format("; {} of board across the wood", c.r(x.continuous_r));
   out += fmt::format("; then {} working, {} effective.", c.r(s.high.working_r), c.r(s.high.effective_r));
   if (x.short_by > Resistance{}) out += fmt::format(" {} does not fit: short by {}.", c.target(s.high.target_r), c.target(x.short_by));
+  return out;
+}
+
+std::string laid_words(const Report& c, const TopUpResult& t) {
+  std::string out;
+  for (const LaidLayer& layer : t.batts)
+    out += fmt::format("{}{} ({}, {})", out.empty() ? "" : " + ", layer.name, depth_text(layer.thickness, c.units, Toward::nearest),
+                       c.target(layer.label_r));
+  return out;
+}
+
+std::string packages_words(const TotalsResult& t) {
+  if (t.board_ft && *t.board_ft > 0) return number_text(*t.board_ft, 0, Toward::up) + " board feet of foam";
+  std::string out;
+  for (const PackageCount& n : t.packages)
+    out += fmt::format("{}{} package{} of {}", out.empty() ? "" : " and ", number_text(n.count, 0, Toward::up), n.count == 1 ? "" : "s",
+                       n.name);
   return out;
 }
 

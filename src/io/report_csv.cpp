@@ -13,14 +13,15 @@ constexpr std::string_view kBefore = "status,id,file,line,";
 constexpr std::string_view kSurveyColumns =
     "label,area_ft2,target_low_r,target_high_r,basis,ua_existing_btu_per_h_f,effective_r,effective_r_at_least,effective_r_at_most,"
     "effective_r_low,effective_r_high,"
-    "ua_low_btu_per_h_f,ua_high_btu_per_h_f,bags_low,bags_high,added_lb_low,added_lb_high,cost_low,cost_high,currency,"
+    "ua_low_btu_per_h_f,ua_high_btu_per_h_f,bags_low,bags_high,added_lb_low,added_lb_high,packages_low,packages_high,board_ft_low,board_ft_"
+    "high,cost_low,cost_high,currency,"
     "annual_saving_low,annual_saving_high,payback_low,payback_high,";
 constexpr std::string_view kSectionColumns =
     "section,kind,area_ft2,mean_depth_in,yardstick_r,working_r,effective_r,status_low,initial_level_in_low,new_depth_in_low,working_r_low,"
     "effective_r_low,bags_low,status_high,initial_level_in_high,new_depth_in_high,working_r_high,effective_r_high,bags_high,weight_"
     "greatest_psf_high,";
 constexpr std::string_view kAfter = "stop_cautions,cautions,faults\r\n";
-constexpr std::size_t kSurveyCells = 24, kSectionCells = 20;
+constexpr std::size_t kSurveyCells = 28, kSectionCells = 20;
 
 void begin(CsvRow& row, std::string_view status, std::string_view id, const Origin& origin) {
   row.text(status);
@@ -37,6 +38,14 @@ void range_cells(CsvRow& row, const std::optional<ResistanceRange>& range) {
   if (!range) return row.empty(2);
   row.number(range->low);
   row.number(range->high);
+}
+
+/// Packages of all products together; empty for a blow.
+std::optional<double> packages(const TotalsResult& t) {
+  if (t.packages.empty()) return {};
+  double sum = 0.0;
+  for (const PackageCount& n : t.packages) sum += n.count;
+  return sum;
 }
 
 void survey_cells(CsvRow& row, const Evaluation& e) {
@@ -56,6 +65,10 @@ void survey_cells(CsvRow& row, const Evaluation& e) {
   row.number(e.high.bags);
   row.number(e.low.added_mass);
   row.number(e.high.added_mass);
+  row.number(packages(e.low));
+  row.number(packages(e.high));
+  row.number(e.low.board_ft);
+  row.number(e.high.board_ft);
   row.number(e.low.cost);
   row.number(e.high.cost);
   row.text(e.currency);

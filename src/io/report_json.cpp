@@ -1,4 +1,5 @@
 // SPDX-License-Identifier: MIT
+#include "io/json_compare.hpp"
 #include "io/json_money.hpp"
 #include "io/json_words.hpp"
 #include "io/json_writer.hpp"
@@ -140,6 +141,7 @@ void write_top_up(JsonWriter& w, std::string_view key, const TopUpResult& t) {
   w.field("weight_limit_psf", t.weight_limit);
   write_within_weight(w, t.within_weight);
   write_eave(w, t.eave);
+  io::write_laid_json(w, t);
   w.end_object();
 }
 
@@ -209,6 +211,7 @@ void write_total(JsonWriter& w, std::string_view key, const TotalsResult& t, con
   w.begin_object();
   w.field("bags", t.bags);
   w.field("bag_net_lb", t.bag_net);
+  io::write_packages_json(w, t);
   w.field("added_lb", t.added_mass);
   w.field("blown_area_ft2", t.blown_area);
   w.field("cost", t.cost);
@@ -286,6 +289,7 @@ void write_json(std::string& out, const Evaluation& evaluation, const Tables& ta
   w.end_array();
   io::write_terms_json(w, evaluation);
   write_totals(w, evaluation);
+  io::write_compare_json(w, evaluation, tables);
   io::write_plan_json(w, evaluation, tables);
   io::write_words_json(w, evaluation, tables, style);
   for (const auto& own : evaluation.user_keys) {

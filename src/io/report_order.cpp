@@ -97,9 +97,15 @@ std::string blow_words(const Order& o, const SectionResult& s, const TopUpResult
   std::string out = fmt::format("{}, {}: ", s.name, io::area_text(s.area, o.style.units));
   if (!t.new_depth || !(t.new_depth->greatest > Length{})) return out + "no fill.";
   const bool full = t.status == TopUpStatus::unreachable;
-  out +=
-      fmt::format("blow flat to {} above the ceiling", io::level_text(*t.initial_level, o.style.units, full ? Toward::down : Toward::up));
-  if (t.settled_level) out += fmt::format(", {} once settled", io::depth_text(*t.settled_level, o.style.units, Toward::up));
+  if (!t.batts.empty())
+    out += "lay across the joists, from below up: " + io::laid_words(o.c, t);
+  else if (o.c.e.method == Method::sprayed)
+    out += fmt::format("spray {} of foam on the bare ceiling", io::level_text(*t.initial_level, o.style.units, Toward::up));
+  else
+    out +=
+        fmt::format("blow flat to {} above the ceiling", io::level_text(*t.initial_level, o.style.units, full ? Toward::down : Toward::up));
+  if (t.settled_level && o.c.e.method == Method::blown)
+    out += fmt::format(", {} once settled", io::depth_text(*t.settled_level, o.style.units, Toward::up));
   if (t.bags) out += fmt::format("; {} bags", io::number_text(*t.bags, 0, Toward::up));
   if (t.added_weight) out += fmt::format("; new fill {} on average", io::weight_text(*t.added_weight, o.style.units, Toward::up));
   out += fmt::format("; then {} working, {} effective.", o.c.r(t.working_r), o.c.r(t.effective_r));
@@ -139,7 +145,10 @@ void write_hatch(const Order& o) {
 
 void write_inspect(const Order& o) {
   o.step(7, "Inspect, by someone other than the crew");
-  o.box("bags opened: ____ of " + (o.totals.bags ? io::number_text(*o.totals.bags, 0, Toward::up) : std::string("(not known)")));
+  if (const std::string packages = io::packages_words(o.totals); !packages.empty())
+    o.box("used: ____ of " + packages);
+  else
+    o.box("bags opened: ____ of " + (o.totals.bags ? io::number_text(*o.totals.bags, 0, Toward::up) : std::string("(not known)")));
   o.box("depth at each marker read and written down: " + plural(o.counts.markers, "marker", "markers"));
   o.box("dams, covers, baffles and hatch looked at; photos of every seal");
   o.box("combustion safety passed after the last day of sealing");
@@ -151,7 +160,9 @@ void write_inspect(const Order& o) {
 void write_load(const Order& o) {
   const PlanCounts& n = o.counts;
   o.c.page.heading("Load the truck");
-  if (!o.totals.bags)
+  if (const std::string packages = io::packages_words(o.totals); !packages.empty())
+    o.box(packages);
+  else if (!o.totals.bags)
     o.box(o.c.e.added_material + ": bags not known");
   else if (*o.totals.bags > 0)
     o.box(fmt::format("{}: {} bags{}", o.c.e.added_material, io::number_text(*o.totals.bags, 0, Toward::up),

@@ -196,7 +196,8 @@ void write_top_up(const Report& c, const SectionResult& s) {
   table.row("status", status_cell(s.low), status_cell(s.high));
   table.row("stopped by", s.low.limited_by == LimitedBy::nothing ? kNone : io::word(s.low.limited_by),
             s.high.limited_by == LimitedBy::nothing ? kNone : io::word(s.high.limited_by));
-  levels("blow to this level above the ceiling", &TopUpResult::initial_level);
+  levels(c.e.method == Method::sprayed ? "foam to this level above the ceiling" : "blow to this level above the ceiling",
+         &TopUpResult::initial_level);
   levels("level that is sure to reach it", &TopUpResult::confident_level);
   const auto settled = [&](const TopUpResult& t) {
     return t.settled_level ? io::depth_text(*t.settled_level, c.units, Toward::up) : std::string(kNone);
@@ -210,7 +211,16 @@ void write_top_up(const Report& c, const SectionResult& s) {
   table.row("effective R after" + unit, io::r_cell(s.low.effective_r, c.units), io::r_cell(s.high.effective_r, c.units));
   range_row(c, table, s, &TopUpResult::effective_r_range);
   table.row("bags", bags_cell(s.low.bags), bags_cell(s.high.bags));
+  const auto over = [&](const TopUpResult& t) { return t.overshoot ? io::r_cell(*t.overshoot, c.units) : std::string(kNone); };
+  table.row("above the target by" + unit, over(s.low), over(s.high));
+  const auto board_ft = [&](const TopUpResult& t) {
+    return t.board_ft_exact ? io::number_text(*t.board_ft_exact, 0, Toward::up) : std::string(kNone);
+  };
+  table.row("board feet of foam", board_ft(s.low), board_ft(s.high));
   write_weights(c, s, table);
+  for (const TopUpResult* t : {&s.low, &s.high})
+    if (!t->batts.empty() && (t == &s.high || !c.one_target()))
+      c.page.text("  lay       ", fmt::format("for {}: {}", c.target(t->target_r), io::laid_words(c, *t)), kHang);
   for (const TopUpResult* t : {&s.low, &s.high})
     if (t->eave && (t == &s.high || !c.one_target())) c.page.text("  at eave   ", io::eave_words(c, *t), kHang);
 }
@@ -272,11 +282,19 @@ void write_totals(const Report& c) {
             io::conductance_text(c.e.attic.existing.ua, c.units));
   table.row("heat loss per degree, after", io::conductance_text(c.e.attic.low.ua, c.units),
             io::conductance_text(c.e.attic.high.ua, c.units));
-  table.row("area to blow", io::area_text(c.e.low.blown_area, c.units), io::area_text(c.e.high.blown_area, c.units));
-  const auto bags = [](const TotalsResult& t) { return t.bags ? bags_cell(t.bags) : std::string("not known"); };
+  table.row(c.e.method == Method::blown  ? "area to blow"
+            : c.e.method == Method::laid ? "area to cover"
+                                         : "area to spray",
+            io::area_text(c.e.low.blown_area, c.units), io::area_text(c.e.high.blown_area, c.units));
+  const auto bags = [&](const TotalsResult& t) {
+    return t.bags ? bags_cell(t.bags) : std::string(c.e.method == Method::blown ? "not known" : kNone);
+  };
   table.row(c.e.sections.size() > 1 ? "bags, all sections together" : "bags", bags(c.e.low), bags(c.e.high));
   table.row("net weight of a bag", mass(c.e.low.bag_net, Toward::nearest), mass(c.e.high.bag_net, Toward::nearest));
   table.row("new fill", mass(c.e.low.added_mass, Toward::up), mass(c.e.high.added_mass, Toward::up));
+  for (const TotalsResult* t : {&c.e.low, &c.e.high})
+    if (const std::string words = io::packages_words(*t); !words.empty() && (t == &c.e.high || !c.one_target()))
+      c.page.text("  to buy    ", fmt::format("for {}: {}", c.target(t == &c.e.low ? c.e.target.low : c.e.target.high), words), kHang);
   write_costs(c, table);
 }
 
@@ -297,6 +315,7 @@ void write_text(std::string& out, const Evaluation& evaluation, const Tables& ta
   write_losses(report);
   for (const SectionResult& section : evaluation.sections) write_section(report, section);
   write_totals(report);
+  io::write_compare(report);
   io::write_plan(report);
   io::write_year(report);
   io::write_next_steps(report);

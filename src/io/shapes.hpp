@@ -17,6 +17,9 @@ extern const Shape kBypassShape, kSealingShape, kVentilationShape;
 /// Heating, cooling and money of a survey; the objects are a Heating, a Cooling and a MoneyWish.
 extern const Shape kHeatingShape, kCoolingShape, kMoneyWishShape;
 
+/// A batt or board of a proposal's product list; the object is a BattProduct.
+extern const Shape kBattShape;
+
 inline constexpr std::size_t kIdText = 60, kNameText = 120, kLineText = 200;  // greatest length of texts, in characters
 
 inline constexpr Bounds kPrice = from(0, 1e6);
@@ -37,6 +40,9 @@ inline void need_one_way(Reader& r, std::size_t ways, std::string_view message, 
 
 /// Finds rows of the same id and unknown caution codes. @param pointer  of the list of rows
 void check_materials(Reader& reader, const std::vector<Material>& rows, const Tables& tables, std::string_view pointer);
+
+/// Finds what a list of batts and boards contradicts. @param pointer  of the list
+void check_batts(Reader& reader, const SurveyBuild& build, const std::vector<BattProduct>& batts, const std::string& pointer);
 
 /// Finds what a whole survey contradicts (names, materials, depths against layers): needs the survey read to its end.
 /// Parts that already have a fault are passed over.

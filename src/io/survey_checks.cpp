@@ -15,11 +15,12 @@ constexpr Length kUsualWidth = inches(1.5), kUsualDepth = inches(5.5), kUsualStu
                  kUsualSpacing = inches(16);  // 2x6 at 16 in., 2x4 studs
 
 /// Where a material is named: what can stand there.
-enum class Place { layer, board, fill };
+enum class Place { layer, board, fill, laid };
 
 bool fits(const Material& m, Place place) {
   const bool board = m.form == Form::ceiling || m.form == Form::wood;
-  if (place == Place::fill) return m.form == Form::loose && !m.existing_only;
+  if (place == Place::fill) return (m.form == Form::loose || m.form == Form::spray) && !m.existing_only;
+  if (place == Place::laid) return m.form == Form::batt || m.form == Form::board;
   return place == Place::board ? board || m.form == Form::board : !board;
 }
 
@@ -323,7 +324,7 @@ void check_names(Reader& r, const std::vector<Section>& sections) {
 }
 
 /// A row whose own figures are in order can still contradict the row below it or the bag.
-void check_chart(Reader& r, const Proposal& proposal, double settling) {
+void check_chart(Reader& r, const Proposal& proposal, double settling, const std::string& at) {
   const auto& rows = proposal.product->chart;
   try {
     CoverageChart(rows, *proposal.bag_net, settling);
@@ -331,7 +332,7 @@ void check_chart(Reader& r, const Proposal& proposal, double settling) {
     const auto named = std::find_if(rows.begin(), rows.end(),
                                     [&](const ChartRow& row) { return e.where() == fmt::format("chart row R-{:g}", row.r.us()); });
     const std::string row = named == rows.end() ? std::string() : '/' + std::to_string(named - rows.begin());
-    r.fault_at("/proposal/product/chart" + row, e.what(), e.hint());
+    r.fault_at(at + "/product/chart" + row, e.what(), e.hint());
   }
 }
 
@@ -344,9 +345,16 @@ double settling_of(const Material* m) {
 void check_fill(Reader& r, const Material& m, const std::string& pointer, bool has_chart) {
   if (m.existing_only)
     r.fault_at(pointer, fmt::format("{} is found in attics, it is not blown in", m.id), "name a loose fill that is sold");
-  else if (m.form != Form::loose)
-    r.fault_at(pointer, fmt::format("top-up with {} is not computed yet; allowed: loose fill", m.id),
-               "name a loose fill, such as cellulose-loose");
+  else if (m.form != Form::loose && m.form != Form::spray)
+    r.fault_at(pointer, fmt::format("{} is not blown in; allowed: loose fill, or spray foam on a bare ceiling", m.id),
+               m.form == Form::batt || m.form == Form::board ? "list batts and boards under batts, with their labels"
+                                                             : "name a loose fill, such as cellulose-loose");
+  else if (m.form == Form::spray && !has_chart && !m.central())
+    r.fault_at(pointer, fmt::format("no R per inch is known for {}", m.id), "define it under materials");
+  else if (m.form == Form::spray && has_chart)
+    r.fault_at(pointer, fmt::format("{} is sprayed; a chart is for a loose fill", m.id), "leave the product out");
+  else if (m.form == Form::spray)
+    return;
   else if (!has_chart && settling_of(&m) < 0)
     r.fault_at(pointer, fmt::format("no settling is known for {}, so it is not blown open", m.id),
                "name another loose fill, or define this one under materials with its settling");
@@ -354,24 +362,66 @@ void check_fill(Reader& r, const Material& m, const std::string& pointer, bool h
     r.fault_at(pointer, fmt::format("no R per inch is known for {}", m.id), "define it under materials");
 }
 
-void check_proposal(Reader& r, const SurveyBuild& build) {
-  const Proposal& proposal = *build.survey.proposal;
-  const std::string pointer = "/proposal/material";
+/// Foam is sprayed on the bare ceiling: what stays there is a contradiction.
+void check_bare(Reader& r, const SurveyBuild& build, const std::string& pointer) {
+  for (const Section& s : build.survey.sections) {
+    if (!is_floor(s.kind) || s.below.value_or(Below::heated) == Below::unheated) continue;
+    const bool bare = !s.readings.empty() && std::all_of(s.readings.begin(), s.readings.end(), [](const Reading& reading) {
+      return !reading.flush && std::max(reading.depth, reading.depth_to) == Length{};
+    });
+    const bool stays = std::any_of(s.layers.begin(), s.layers.end(),
+                                   [](const Layer& l) { return l.condition == Condition::sound || l.condition == Condition::voids; });
+    if (bare || !stays) continue;
+    return r.fault_at(pointer, fmt::format("foam is sprayed on the bare ceiling, but fill stays in \"{}\"", shortened(s.name)),
+                      "give the old layers the condition remove, or propose loose fill or batts on top of them");
+  }
+}
+
+void check_proposal(Reader& r, const SurveyBuild& build, const Proposal& proposal, const std::string& at) {
+  if (!proposal.batts.empty()) return check_batts(r, build, proposal.batts, at + "/batts");
+  const std::string pointer = at + "/material";
   const Material* m = proposal.material.empty() ? nullptr : known_material(r, build, proposal.material, pointer, Place::fill);
   if (m) check_fill(r, *m, pointer, proposal.product.has_value());
+  if (m && m->form == Form::spray) check_bare(r, build, pointer);
   if (!proposal.product || (!m && !proposal.material.empty())) return;
   const auto& rows = proposal.product->chart;
   const auto lacking = std::find_if(rows.begin(), rows.end(), [](const ChartRow& row) { return !row.initial; });
   const double settling = settling_of(m);
   if (lacking != rows.end() && settling < 0)
-    r.fault_at(fmt::format("/proposal/product/chart/{}", lacking - rows.begin()),
+    r.fault_at(fmt::format("{}/product/chart/{}", at, lacking - rows.begin()),
                "initial_thickness_in is missing, and no material says how far the fill settles",
                "copy initial_thickness_in from the label, or name the product's material");
   else
-    check_chart(r, proposal, std::max(settling, 0.0));
+    check_chart(r, proposal, std::max(settling, 0.0), at);
 }
 
 }  // namespace
+
+void check_batts(Reader& r, const SurveyBuild& build, const std::vector<BattProduct>& batts, const std::string& pointer) {
+  for (std::size_t i = 0; i < batts.size(); ++i) {
+    const BattProduct& p = batts[i];
+    const std::string here = fmt::format("{}/{}", pointer, i);
+    const bool twin =
+        std::any_of(batts.begin(), batts.begin() + static_cast<std::ptrdiff_t>(i), [&](const BattProduct& b) { return b.name == p.name; });
+    if (twin)
+      r.fault_at(here + "/name", fmt::format("two products are called \"{}\"", shortened(p.name)), "give each product a name of its own");
+    if (p.faced)
+      r.fault_at(here + "/faced", "a faced product lies on top; allowed: unfaced",
+                 "a facing above the fill traps damp: list the unfaced product");
+    const Material* m = known_material(r, build, p.material, here + "/material", Place::laid);
+    if (!m) continue;
+    const bool batt = m->form == Form::batt;
+    if (!batt && m->form != Form::board)
+      r.fault_at(here + "/material", fmt::format("{} is neither a batt nor a board", m->id), "name a batt or a foam board");
+    else if (!p.label_r && !m->central() && !(m->resistance && m->thickness))
+      r.fault_at(here, fmt::format("label_r is missing, and no R per inch is known for {}", m->id), "give label_r from its print");
+    else if (batt && p.label_r && p.thickness.us() / p.label_r->us() <= kBattConstant)
+      r.fault_at(here,
+                 fmt::format("R-{:g} in {:g} in. is {:.3f} in. per R; allowed for a batt: above {:g}", p.label_r->us(), p.thickness.us(),
+                             p.thickness.us() / p.label_r->us(), kBattConstant),
+                 "check label_r and label_thickness_in; a board is not a batt");
+  }
+}
 
 void check_materials(Reader& reader, const std::vector<Material>& rows, const Tables& tables, std::string_view pointer) {
   for (std::size_t i = 0; i < rows.size(); ++i) {
@@ -399,7 +449,11 @@ void check_survey(Reader& reader, const SurveyBuild& build) {
     else
       check.run_names_only();
   }
-  if (survey.proposal && (all_clean || reader.clean("/proposal"))) check_proposal(reader, build);
+  if (survey.proposal && (all_clean || reader.clean("/proposal"))) check_proposal(reader, build, *survey.proposal, "/proposal");
+  for (std::size_t i = 0; i < survey.compare.size(); ++i) {
+    const std::string at = fmt::format("/compare/{}", i);
+    if (all_clean || reader.clean(at)) check_proposal(reader, build, survey.compare[i], at);
+  }
 }
 
 }  // namespace overjoist::io

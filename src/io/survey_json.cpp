@@ -144,11 +144,19 @@ constexpr Shape kExtra{kExtraFields};
 constexpr Field kExtraElement = object_field<&Proposal::extras>("extra", kExtra);
 
 void finish_proposal(Reader& r, void*, const Seen& seen) {
-  if (!seen.has("material") && !seen.has("product")) r.fault("material or product is missing", "say what is blown in");
+  const bool batts = seen.has("batts");
+  if (!seen.has("material") && !seen.has("product") && !batts)
+    r.fault("material, product or batts is missing", "say what is blown in, or list what is laid");
+  if (batts && (seen.has("material") || seen.has("product") || seen.has("bag_net_lb") || seen.has("price_per_bag")))
+    r.fault("batts are laid instead of a blow", "give batts, or the material or product of a blow with its bag; compare takes both");
   if (seen.has("product") && !seen.has("bag_net_lb"))
     r.fault("bag_net_lb is missing", "a product needs the net weight of its bag, from the label");
 }
-constexpr Field kProposalFields[] = {text_field<&Proposal::material>("material", kIdText),
+constexpr Field kBattElement = object_field<&Proposal::batts>("batt", kBattShape);
+constexpr Field kProposalFields[] = {text_field<&Proposal::name>("name", kNameText),
+                                     text_field<&Proposal::material>("material", kIdText),
+                                     array_field("batts", kBattElement, 1, 20),
+                                     number_field<&Proposal::price_per_board_ft>("price_per_board_ft", kPrice),
                                      object_field<&Proposal::product>("product", kProduct),
                                      quantity_field<&Proposal::bag_net>("bag_net_lb", mass, above(0, 200)),
                                      number_field<&Proposal::price_per_bag>("price_per_bag", kPrice),
@@ -157,6 +165,7 @@ constexpr Field kProposalFields[] = {text_field<&Proposal::material>("material",
                                      object_field<&Proposal::labour>("labour", kLabour),
                                      array_field("extras", kExtraElement, 0, 100)};
 constexpr Shape kProposal{kProposalFields, finish_proposal};
+constexpr Field kCompareElement = object_field<&Survey::compare>("alternative", kProposal);
 
 // The whole
 
@@ -191,6 +200,7 @@ constexpr Field kSurveyFields[] = {
     array_field("hazards", kHazardElement, 0, 500),
     object_field<&Survey::target>("target", kTarget),
     object_field<&Survey::proposal>("proposal", kProposal),
+    array_field("compare", kCompareElement, 1, 12),
     object_field<&Survey::sealing>("sealing", kSealingShape),
     object_field<&Survey::ventilation>("ventilation", kVentilationShape),
     object_field<&Survey::heating>("heating", kHeatingShape),
@@ -203,7 +213,7 @@ constexpr Shape kSurvey{kSurveyFields};
 }  // namespace
 }  // namespace io
 
-SurveyRead read_survey(std::string_view text, const Tables& tables) {
+SurveyRead read_survey(std::string_view text, const Tables& tables, const std::vector<std::string>& compare) {
   io::SurveyBuild build;
   build.tables = &tables;
   for (const CautionRow& row : tables.cautions)
@@ -211,7 +221,9 @@ SurveyRead read_survey(std::string_view text, const Tables& tables) {
   for (const BypassRow& row : tables.bypasses) build.bypass_kinds.push_back(row.id);
   for (const Fuel& fuel : tables.fuels) build.fuels.push_back(fuel.id);
   io::Reader reader(text, &build, &build.survey.extras);
-  if (reader.read(io::kSurvey, &build.survey, "survey")) io::check_survey(reader, build);
+  const bool whole = reader.read(io::kSurvey, &build.survey, "survey");
+  for (const std::string& id : compare) build.survey.compare.emplace_back().material = id;
+  if (whole) io::check_survey(reader, build);
   SurveyRead result;
   result.id = build.survey.id;
   if (reader.fault_count() == 0)

@@ -275,9 +275,11 @@ std::string_view word(CautionLevel level) {
 }
 
 std::string_view word(LimitedBy limit) {
-  constexpr std::array<std::string_view, 5> words = {"", "headroom", "deck", "chart", "cavity"};
+  constexpr std::array<std::string_view, 6> words = {"", "headroom", "deck", "chart", "cavity", "products"};
   return words.at(static_cast<std::size_t>(limit));
 }
+
+std::string_view word(Method method) { return method == Method::blown ? "blown" : method == Method::laid ? "laid" : "sprayed"; }
 
 std::string_view word(Verdict verdict) {
   return verdict == Verdict::meets ? "meets" : verdict == Verdict::short_of ? "short" : "too-close";

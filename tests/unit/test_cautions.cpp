@@ -49,6 +49,18 @@ void propose(Survey& s, const std::string& material) {
   s.proposal->material = material;
 }
 
+/// 5.5 in. of cellulose, and one invented batt or board of 10 in. on top.
+void list(Survey& s, const std::string& material) {
+  put_loose(s, {5.5});
+  s.proposal = Proposal{};
+  BattProduct p;
+  p.name = "invented";
+  p.material = material;
+  p.thickness = inches(10);
+  p.coverage = square_feet(50);
+  s.proposal->batts = {p};
+}
+
 struct Case {
   const char* code;
   std::function<void(Survey&)> change;  ///< what makes the quiet survey raise it
@@ -174,6 +186,16 @@ const std::vector<Case>& cases() {
       {"knee-wall-open", [](Survey& s) { add_cavity(s, SectionKind::knee_wall); }},
       {"slope-unvented", [](Survey& s) { add_cavity(s, SectionKind::slope), s.sections.back().vent_gap = Length{}; }},
       {"dense-pack", [](Survey& s) { add_cavity(s, SectionKind::slope); }},
+      {"spray-foam", [](Survey& s) { put_loose(s, {0}), propose(s, "spray-foam-closed"); }},
+      {"foam-board-cover", [](Survey& s) { list(s, "xps-board"); }},
+      {"board-cold-side", [](Survey& s) { list(s, "xps-board"); }},
+      {"batts-crosswise", [](Survey& s) { list(s, "glass-fiber-batt"); }},
+      {"batt-weight-unknown", [](Survey& s) { list(s, "glass-fiber-batt"); }},
+      {"batts-at-eave",
+       [](Survey& s) {
+         list(s, "glass-fiber-batt");
+         flat(s).eave = EaveSurvey{inches(6), 6.0, inches(480), {}, {}};
+       }},
       {"eave-short", [](Survey& s) {
          put_loose(s, {0});
          flat(s).eave = EaveSurvey{inches(6), 6.0, inches(480), {}, {}};

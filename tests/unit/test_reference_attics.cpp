@@ -283,7 +283,7 @@ TEST_CASE("evaluate: what cannot be computed is refused with its reason") {
   refused([](Survey& s) { s.proposal = Proposal{}; }, "nothing is proposed");
   refused([](Survey& s) { s.proposal->material = "moon-dust"; }, "material 'moon-dust' is not known");
   refused([](Survey& s) { s.proposal->material = "vermiculite"; }, "not blown in");
-  refused([](Survey& s) { s.proposal->material = "xps-board"; }, "not computed yet");
+  refused([](Survey& s) { s.proposal->material = "xps-board"; }, "is not blown in");
   refused([](Survey& s) { s.proposal->material = "cellulose-dense"; }, "no settling is known");
   refused([](Survey& s) { s = with_chart(s), s.proposal->bag_net.reset(); }, "net weight");
   refused([](Survey& s) { s = with_chart(s), s.proposal->product->chart[0].initial.reset(); }, "lacks initial thicknesses");

@@ -48,7 +48,7 @@ TEST_CASE("report json: a section carries what stands there and both ends of the
           R"("initial_depth_in":{"least":6.25,"mean":8.25,"greatest":10.25},)"
           R"("new_depth_in":{"least":5.25,"mean":7.25,"greatest":9.25},"working_r":38.12,"working_r_range":null,)"
           R"("effective_r":38.55,"effective_r_range":null,"bags":42,"bags_exact":41.75,"added_weight_psf":1.05,)"
-          R"("weight_psf":1.61,"weight_greatest_psf":1.84,"weight_is_at_least":false,"weight_limit_psf":2.2,"within_weight_limit":null,"eave":null})"));
+          R"("weight_psf":1.61,"weight_greatest_psf":1.84,"weight_is_at_least":false,"weight_limit_psf":2.2,"within_weight_limit":null,"eave":null,"batts":[],"overshoot_r":null,"board_ft_exact":null})"));
 }
 
 // Invariant: what is not known or not given is null.

@@ -1,0 +1,263 @@
+// SPDX-License-Identifier: MIT
+// Batts and boards across the joists, sprayed foam, and comparisons. All products are invented.
+#include <doctest/doctest.h>
+
+#include "fixtures.hpp"
+
+using namespace fixtures;
+
+namespace {
+
+BattProduct product(const std::string& name, double label_r, double thickness_in, double coverage_ft2 = 50) {
+  BattProduct p;
+  p.name = name;
+  p.label_r = r_value(label_r);
+  p.thickness = inches(thickness_in);
+  p.coverage = square_feet(coverage_ft2);
+  p.package_weight = Mass::from_us(25);
+  p.price = 60.0;
+  return p;
+}
+
+/// 1,000 ft2 of cellulose at one depth, R 3.5 per inch by the tables, under a list of products; no waste.
+Survey with_batts(double depth_in, std::vector<BattProduct> list) {
+  Survey s = survey_of({loose_section(std::vector<double>(6, depth_in))});
+  s.proposal = Proposal{};
+  s.proposal->batts = std::move(list);
+  s.proposal->waste_percent = 0.0;
+  return s;
+}
+
+const TopUpResult& high(const Evaluation& e) { return e.sections[0].high; }
+const TopUpResult& low(const Evaluation& e) { return e.sections[0].low; }
+
+std::vector<std::string> names(const TopUpResult& t) {
+  std::vector<std::string> list;
+  for (const LaidLayer& layer : t.batts) list.push_back(layer.name);
+  return list;
+}
+
+using Names = std::vector<std::string>;
+
+}  // namespace
+
+// Hand derivation: the fill is flush with 5.5 in. joists, 5.5 x 3.5 = R 19.25. R-38 lacks 18.75, R-49 lacks 29.75: are
+// the thinnest that do. Working 38.25 and 49.25, overshoot 0.25. Paths at the high end: bay 1.52 + 19.25 + 30 = 50.77, joist
+// 1.52 + 5.5 x 1.25 + 30 = 38.395; U = (1.5/16)/38.395 + (14.5/16)/50.77 = 0.0024417 + 0.0178501 = 0.0202918, R 49.2809 within 1e-4.
+TEST_CASE("batts: the thinnest single product that meets is laid over flush joists") {
+  const Evaluation e = run(with_batts(5.5, {product("twelve", 38, 12), product("ten", 30, 10), product("six", 19, 6.25)}));
+  CHECK(names(low(e)) == Names{"six"});
+  CHECK(names(high(e)) == Names{"ten"});
+  near(low(e).working_r.us(), 38.25, kNoise);
+  near(high(e).working_r.us(), 49.25, kNoise);
+  near(high(e).effective_r.us(), 49.2809, 1e-4);
+  near(high(e).overshoot->us(), 0.25, kNoise);
+  CHECK(high(e).status == TopUpStatus::needed);
+  CHECK(!high(e).bags);
+  CHECK(!high(e).initial_level);
+  CHECK(!raises(e, "gap-below-batt"));
+}
+
+// Hand derivation: 1,000 ft2 x 1.05 / 58.7 ft2 = 17.89 packages, 18 are bought at 60: 1,080. The waste is the tables' 5 %.
+TEST_CASE("batts: packages are rounded up after waste and priced") {
+  Survey s = with_batts(5.5, {product("ten", 30, 10, 58.7)});
+  s.proposal->waste_percent.reset();
+  const Evaluation e = run(s);
+  REQUIRE(e.high.packages.size() == 1);
+  near(e.high.packages[0].count, 18, 0);
+  near(*e.high.material, 1080, kNoise);
+  CHECK(!e.high.bags);
+  CHECK(assumes(e, "batt-waste"));
+}
+
+// Hand derivation: R-49 lacks 29.75. Alone are short; 11 + 11 = 22 is short, 19 + 11 = 30 meets in 9.75 in., 19 + 19
+// in 12.5 in. The thicker lies below.
+TEST_CASE("batts: two layers where no single one meets, the least thickness first") {
+  const Evaluation e = run(with_batts(5.5, {product("three", 11, 3.5), product("six", 19, 6.25)}));
+  CHECK(names(high(e)) == Names{"six", "three"});
+  near(high(e).new_depth->mean.us(), 9.75, kNoise);
+  near(high(e).working_r.us(), 49.25, kNoise);
+}
+
+// Common practice: one layer is less work than two, so a single product wins over a thinner pair: R-38 in 12 in. over two of R-19 in 6 in.
+TEST_CASE("batts: a single product comes before a thinner pair, and of two alike the cheaper, then the first by name") {
+  std::vector<BattProduct> list = {product("thin", 15, 5), product("b", 38, 12), product("a", 38, 12), product("dear", 38, 12)};
+  CHECK(names(high(run(with_batts(5.5, list)))) == Names{"a"});
+  list[1].price = 50;
+  CHECK(names(high(run(with_batts(5.5, list)))) == Names{"b"});
+}
+
+// Hand derivation: two of R-11 are R 22, with the fill R 41.25: R-38 is met, R-49 is not.
+TEST_CASE("batts: a list that cannot meet the target gives its best and says so") {
+  const Evaluation e = run(with_batts(5.5, {product("three", 11, 3.5)}));
+  CHECK(low(e).status == TopUpStatus::needed);
+  CHECK(high(e).status == TopUpStatus::unreachable);
+  CHECK(high(e).limited_by == LimitedBy::products);
+  near(high(e).working_r.us(), 41.25, kNoise);
+  CHECK(!high(e).overshoot);
+  CHECK(raises(e, "target-out-of-reach"));
+}
+
+// Hand derivation: under 15 in. of headroom 9.5 in. are free above the joists: R-30 in 10 in. does not fit, R-19 in 6.25 in. does.
+TEST_CASE("batts: what does not fit under the roof is not laid") {
+  Survey s = with_batts(5.5, {product("ten", 30, 10), product("six", 19, 6.25)});
+  s.sections[0].headroom = inches(15);
+  const Evaluation e = run(s);
+  CHECK(high(e).limited_by == LimitedBy::headroom);
+  CHECK(names(high(e)) == Names{"six"});
+}
+
+// Common practice: a deck lies on the joist tops, so nothing goes across them.
+TEST_CASE("batts: nothing is laid across joists that carry a deck") {
+  Survey s = with_batts(5.5, {product("ten", 30, 10)});
+  s.sections[0].kind = SectionKind::decked;
+  const Evaluation e = run(s);
+  CHECK(high(e).status == TopUpStatus::unreachable);
+  CHECK(high(e).limited_by == LimitedBy::deck);
+  CHECK(high(e).batts.empty());
+  near(high(e).working_r.us(), 19.25, kNoise);
+}
+
+// Hand derivation: 3 in. of fill leave a gap of 2.5 in. that counts nothing: bay 1.52 + 10.5 + 38 = 50.02, joist 1.52 + 3 x 1.25 + 38 =
+// 43.27 (wood up to the fill only); U = 0.09375/43.27 + 0.90625/50.02 = 0.0021666 + 0.0181178 = 0.0202844, R 49.299 within 1e-3.
+TEST_CASE("batts: a gap below the joist tops counts nothing and is to be filled first") {
+  const Evaluation e = run(with_batts(3, {product("twelve", 38, 12)}));
+  near(low(e).working_r.us(), 48.5, kNoise);
+  near(low(e).effective_r.us(), 49.299, 1e-3);
+  CHECK(raises(e, "gap-below-batt"));
+}
+
+// Hand derivation: 8 in. of fill stand 2.5 in. above the joists, R 28; with R-30 in 10 in. on top the surface is at 18 in.
+TEST_CASE("batts: they lie on the fill where it stands above the joists") {
+  const Evaluation e = run(with_batts(8, {product("ten", 30, 10)}));
+  near(high(e).settled_level->us(), 18, kNoise);
+  near(high(e).working_r.us(), 58, kNoise);
+}
+
+// Hand derivation: a package of 25 lb over 50 ft2 is 0.5 lb/ft2; 5.5 in. of cellulose at 2.0 lb/ft3 are 0.91667.
+TEST_CASE("batts: the weight of a package is checked against the ceiling, and a missing one is said") {
+  Survey s = with_batts(5.5, {product("ten", 30, 10)});
+  near(high(run(s)).weight_greatest->us(), 0.5 + 5.5 / 12 * 2.0, kNoise);
+  s.proposal->batts[0].package_weight.reset();
+  const Evaluation e = run(s);
+  CHECK(!high(e).weight_greatest);
+  CHECK(raises(e, "batt-weight-unknown"));
+}
+
+// Hand derivation: 9 in. of cotton at the tables' R 3.35 per inch are R 30.15; its sides 3.0 and 3.7 give R 27 and R 33.3. With evenly
+// deep cellulose of 2.8 to 3.8 (15.4 to 20.9) the bays range from 42.4 to 54.2.
+TEST_CASE("batts: without a label the R of the table counts, with its range") {
+  Survey s = with_batts(5.5, {product("cotton", 1, 9)});
+  s.proposal->batts[0].material = "cotton-batt";
+  s.proposal->batts[0].label_r.reset();
+  const Evaluation e = run(s);
+  near(high(e).working_r.us(), 49.4, kNoise);
+  REQUIRE(high(e).working_r_range);
+  near(high(e).working_r_range->low.us(), 42.4, kNoise);
+  near(high(e).working_r_range->high->us(), 54.2, kNoise);
+}
+
+// Hand derivation: two layers of 3 in. board at R 5 per inch are R 30. Its density of the tables, 1.9 lb/ft3, is 0.95 lb/ft2 for 6 in.
+TEST_CASE("batts: foam board works through the same list, with its own cautions") {
+  Survey s = with_batts(5.5, {product("board", 15, 3, 32)});
+  s.proposal->batts[0].material = "xps-board";
+  s.proposal->batts[0].package_weight.reset();
+  const Evaluation e = run(s);
+  CHECK(names(high(e)) == Names{"board", "board"});
+  near(high(e).added_weight->us(), 0.95, kNoise);
+  near(e.high.packages[0].count, 63, 0);  // 2 x 1,000 / 32 = 62.5
+  CHECK(raises(e, "foam-board-cover"));
+  CHECK(raises(e, "board-cold-side"));
+}
+
+// Invariant: a reader of text refuses these before; a program that fills the structs is refused too.
+TEST_CASE("batts: faced products and other forms are refused") {
+  Survey faced = with_batts(5.5, {product("ten", 30, 10)});
+  faced.proposal->batts[0].faced = true;
+  CHECK_THROWS_AS(run(faced), Error);
+  Survey loose = with_batts(5.5, {product("ten", 30, 10)});
+  loose.proposal->batts[0].material = "cellulose-loose";
+  CHECK_THROWS_AS(run(loose), Error);
+}
+
+// Hand derivation: closed-cell foam at R 5.9 per inch: 38 / 5.9 = 6.441, up to 6.5 in.; 49 / 5.9 = 8.305, up to 8.5 in. Working 38.35 and
+// 50.15. 1,000 ft2 x 6.5 in. are 6,500 board feet. It settles nothing.
+TEST_CASE("spray: an even layer on the bare ceiling in quarter inches, counted in board feet") {
+  Survey s = survey_of({loose_section({0, 0, 0})});
+  s.proposal->material = "spray-foam-closed";
+  s.proposal->price_per_board_ft = 1.5;
+  const Evaluation e = run(s);
+  near(low(e).initial_level->us(), 6.5, kNoise);
+  near(high(e).initial_level->us(), 8.5, kNoise);
+  near(low(e).working_r.us(), 38.35, kNoise);
+  near(*e.low.board_ft, 6500, 0);
+  near(*e.low.material, 9750, kNoise);
+  CHECK(!e.low.bags);
+  CHECK(raises(e, "spray-foam"));
+}
+
+// Hand derivation: R-11 / 5.9 = 1.864, up to 2 in.: the joists stand proud, and no level of joist tops is asked of foam.
+TEST_CASE("spray: a thin layer stays below the joist tops") {
+  Survey s = survey_of({loose_section({0, 0, 0})}, 11, 11);
+  s.proposal->material = "spray-foam-closed";
+  near(low(run(s)).initial_level->us(), 2, kNoise);
+}
+
+// Common practice: foam sticks to the bare ceiling; old fill comes out first.
+TEST_CASE("spray: fill that stays is refused, fill that comes out is not") {
+  Survey s = survey_of({loose_section({4, 4, 4})});
+  s.proposal->material = "spray-foam-closed";
+  CHECK_THROWS_AS(run(s), Error);
+  s.sections[0].layers[0].condition = Condition::remove;
+  near(low(run(s)).initial_level->us(), 6.5, kNoise);
+}
+
+namespace {
+
+void same_end(const CompareEnd& row, const TopUpResult& t, const TotalsResult& totals) {
+  CHECK(row.status == t.status);
+  near(row.working_r.us(), t.working_r.us(), 0);
+  CHECK(row.initial_level == t.initial_level);
+  CHECK(row.totals.bags == totals.bags);
+  CHECK(row.totals.material == totals.material);
+  CHECK(row.totals.packages.size() == totals.packages.size());
+}
+
+}  // namespace
+
+// Invariant: a row of a comparison is the evaluation of the same attic with that proposal, and the other results stay what they are.
+TEST_CASE("compare: every row equals an evaluation of its own") {
+  Survey s = survey_of({loose_section({4, 5, 6})});
+  Proposal glass, batts;
+  glass.material = "glass-fiber-loose";
+  batts.name = "batts";
+  batts.batts = {product("ten", 30, 10), product("six", 19, 6.25)};
+  s.compare = {glass, batts};
+  const Evaluation all = run(s);
+  REQUIRE(all.compare.size() == 3);
+  CHECK(all.compare[2].name == "batts");
+  CHECK(all.compare[2].method == Method::laid);
+  const std::vector<Proposal> proposals = {*s.proposal, glass, batts};
+  s.compare.clear();
+  for (std::size_t i = 0; i < proposals.size(); ++i) {
+    s.proposal = proposals[i];
+    const Evaluation one = run(s);
+    CHECK(one.compare.empty());
+    same_end(all.compare[i].low, low(one), one.low);
+    same_end(all.compare[i].high, high(one), one.high);
+    CHECK(all.compare[i].cautions.size() == one.cautions.size());
+    if (i == 0) CHECK(all.assumptions.size() == one.assumptions.size());
+  }
+}
+
+// Source: table of ceiling limits, 2.2 lb/ft2 for half-inch board at 16 in. Hand derivation: R-49 of cellulose at 3.5 per inch on a bare
+// floor is at least 14 in., at 2.0 lb/ft3 more than 2.3 lb/ft2; a batt of 0.5 lb/ft2 is below it.
+TEST_CASE("compare: a row says whether it passes the ceiling's limit") {
+  Survey s = survey_of({loose_section({0, 0, 0})});
+  Proposal batts;
+  batts.batts = {product("sixteen", 49, 16)};
+  s.compare = {batts};
+  const Evaluation e = run(s);
+  CHECK(e.compare[0].high.over_weight == true);
+  CHECK(e.compare[1].high.over_weight == false);
+}
