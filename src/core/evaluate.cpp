@@ -172,6 +172,7 @@ SectionResult section_result(const Section& section, SectionsWork& work, Notes& 
   }
   work.spreads.push_back(section_ranges(r, built, after ? &*after : nullptr, blow, notes));
   eave_cautions(r, section, built.vent_gap, notes);
+  add_moisture(r, built, survey, notes);
   plan_cautions(built, r, blow, limit, tables, notes);
   if (!stages.empty()) work.savings.push_back(section_saving(built, r, stages, blow, band.basis, notes));
   return r;
@@ -218,6 +219,7 @@ TotalsResult totals(const std::vector<SectionResult>& sections, bool high_end, c
   t.material = cost.material;
   t.labour = cost.labour;
   t.extras = cost.extras;
+  t.tax = cost.tax;
   t.cost = cost.total;
   return t;
 }
@@ -240,6 +242,7 @@ Evaluation evaluate(const Survey& survey, const Tables& tables) {
     notes.assume("default-proposal", "", {{"value", proposal.material}});
   }
   e.currency = proposal.currency;
+  if (survey.money) proposal.tax = tax_of(*survey.money);
   Blow blow;
   prepare_blow(blow, proposal, survey, tables, notes);
   e.added_material = blow.name;
@@ -263,6 +266,8 @@ Evaluation evaluate(const Survey& survey, const Tables& tables) {
   e.high = totals(e.sections, true, blow, proposal);
   for (const Extra& extra : proposal.extras) e.extra_costs.push_back({extra.what, extra.price});
   add_savings(e, survey, proposal, tables, work.stages, work.savings, notes);
+  hold_claims(e, survey, proposal);
+  hold_rebates(e, survey);
   plan_job(e, survey, tables, notes);
   e.cautions = notes.take_cautions();
   e.plan.readiness = readiness(e, tables);

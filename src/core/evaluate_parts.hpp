@@ -109,6 +109,14 @@ SectionSaving section_saving(const BuiltSection& built, const SectionResult& res
 void add_savings(Evaluation& e, const Survey& survey, const Proposal& proposal, const Tables& tables, const std::vector<Stage>& stages,
                  const std::vector<SectionSaving>& sections, Notes& notes);
 
+/// Fills `moisture` of a section whose plan stands; a caution where a facing stays below the dew point.
+void add_moisture(SectionResult& result, const BuiltSection& built, const Survey& survey, Notes& notes);
+
+/// Holds the claims of a quote against sections, attic and totals.
+void hold_claims(Evaluation& e, const Survey& survey, const Proposal& proposal);
+/// Holds rebate rules against what either end blows, by the working R of those sections and the cost of all.
+void hold_rebates(Evaluation& e, const Survey& survey);
+
 /// Cautions that follow from a section as found, and from what is planned for it.
 void section_cautions(const BuiltSection& built, Notes& notes);
 void plan_cautions(const BuiltSection& built, const SectionResult& result, const Blow& blow, const CeilingLimit* limit,

@@ -16,6 +16,8 @@ extern const Shape kSectionShape;
 extern const Shape kBypassShape, kSealingShape, kVentilationShape;
 /// Heating, cooling and money of a survey; the objects are a Heating, a Cooling and a MoneyWish.
 extern const Shape kHeatingShape, kCoolingShape, kMoneyWishShape;
+/// A claim of a quote, a rebate rule, the air of winter; the objects are a Claim, a RebateRule and a WinterSurvey.
+extern const Shape kClaimShape, kRebateRuleShape, kWinterShape;
 
 inline constexpr std::size_t kIdText = 60, kNameText = 120, kLineText = 200;  // greatest length of texts, in characters
 
@@ -37,6 +39,9 @@ inline void need_one_way(Reader& r, std::size_t ways, std::string_view message, 
 
 /// Finds rows of the same id and unknown caution codes. @param pointer  of the list of rows
 void check_materials(Reader& reader, const std::vector<Material>& rows, const Tables& tables, std::string_view pointer);
+
+/// Finds claims of sections that do not exist, and a rebate given twice.
+void check_claims(Reader& reader, const Survey& survey);
 
 /// Finds what a whole survey contradicts (names, materials, depths against layers): needs the survey read to its end.
 /// Parts that already have a fault are passed over.

@@ -71,6 +71,10 @@ void finish_rebate(Reader& r, void*, const Seen& seen) {
                "give per_ft2 or percent, and a cap if there is one");
 }
 
+void finish_money(Reader& r, void*, const Seen& seen) {
+  if (seen.has("tax_on") && !seen.has("tax_percent")) r.fault("tax_percent is missing", "tax_on says what tax_percent is taken of");
+}
+
 constexpr Field kBillsFields[] = {number_field<&HeatingBills::units_per_year>("units_per_year", above(0, 1e7), true),
                                   number_field<&HeatingBills::base_load_units>("base_load_units", kUnits)};
 constexpr Shape kBills{kBillsFields, finish_bills};
@@ -92,16 +96,18 @@ constexpr Field kRebateFields[] = {number_field<&RebateTerms::per_ft2>("per_ft2"
                                    quantity_field<&RebateTerms::percent>("percent", percent, from(0, 100)),
                                    number_field<&RebateTerms::cap>("cap", kPrice)};
 constexpr Shape kRebate{kRebateFields, finish_rebate};
+constexpr std::string_view kTaxOn[] = {"goods", "all"};
 constexpr Field kMoneyWishFields[] = {
     number_field<&MoneyWish::life_years>("life_years", above(0, 100)),
     quantity_field<&MoneyWish::real_discount_rate_percent>("real_discount_rate_percent", percent, from(0, 100)),
     quantity_field<&MoneyWish::real_price_rise_percent>("real_price_rise_percent", percent, from(0, 100)),
-    object_field<&MoneyWish::rebate>("rebate", kRebate)};
+    object_field<&MoneyWish::rebate>("rebate", kRebate),
+    quantity_field<&MoneyWish::tax_percent>("tax_percent", percent, from(0, 100)), word_field<&MoneyWish::tax_on>("tax_on", kTaxOn)};
 
 }  // namespace
 
 constinit const Shape kHeatingShape{kHeatingFields, finish_heating};
 constinit const Shape kCoolingShape{kCoolingFields, finish_cooling};
-constinit const Shape kMoneyWishShape{kMoneyWishFields};
+constinit const Shape kMoneyWishShape{kMoneyWishFields, finish_money};
 
 }  // namespace overjoist::io
