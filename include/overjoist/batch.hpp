@@ -24,7 +24,8 @@ struct Outcome {
 };
 
 /// Reads and evaluates one survey. Never throws for a fault of the survey.
-Outcome assess_text(std::string_view text, const Tables& tables);
+/// @param rebates  rules to hold against it, beside the survey's own
+Outcome assess_text(std::string_view text, const Tables& tables, const std::vector<RebateRule>& rebates = {});
 
 /// A stream of bytes; the batch reads it from one thread at a time.
 class ByteSource {

@@ -35,6 +35,7 @@ struct AssessOptions {
   std::string rows = "survey";  ///< of CSV: survey | section
   bool raw_text = false;
   std::vector<std::string> surveys;  ///< "-" is standard input
+  std::vector<std::string> rebates;  ///< files of rebate rules
 };
 
 struct BatchCommandOptions {
