@@ -182,7 +182,7 @@ void write_end_json(JsonWriter& w, std::string_view key, const RebateEnd& end) {
 void write_papers_json(JsonWriter& w, std::string_view key, const std::vector<std::string>& papers) {
   w.key(key);
   w.begin_array();
-  for (const std::string& p : papers) w.text(p);
+  for (const std::string& p : papers) w.string(p);
   w.end_array();
 }
 
