@@ -14,9 +14,9 @@ enum class ClaimBasis { working, effective, label };
 
 struct Claim {
   ClaimKind kind = ClaimKind::final_r;
-  double value = 0.0;                   ///< in the unit of the kind
-  std::string where;                    ///< name of a section; "" if not given
-  std::optional<ClaimBasis> basis;      ///< of an R; not given: working
+  double value = 0.0;               ///< in the unit of the kind
+  std::string where;                ///< name of a section; "" if not given
+  std::optional<ClaimBasis> basis;  ///< of an R; not given: working
   std::string said_by;
 };
 

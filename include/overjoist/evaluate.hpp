@@ -111,7 +111,7 @@ struct MoistureState {
   bool wet_risk = false;
 };
 struct MoisturePlane {
-  std::string layer;  ///< material under or in which the plane lies
+  std::string layer;       ///< material under or in which the plane lies
   std::string_view plane;  ///< kraft | foil | tight-layer
   double dew_point_f = 0.0, safe_share = 0.0;
   MoistureState before, low, high;
@@ -127,7 +127,7 @@ struct SectionResult {
   std::vector<RemovalResult> removals;
   std::vector<PatchResult> patches;
   std::vector<MoisturePlane> moisture;  ///< only with the survey's winter temperatures
-  std::optional<CavityResult> cavity;  ///< slope and knee wall; what is done is the same for both ends of the band
+  std::optional<CavityResult> cavity;   ///< slope and knee wall; what is done is the same for both ends of the band
 };
 
 struct AtticState {
@@ -233,7 +233,7 @@ struct Evaluation {
   std::string_view last_worthwhile;     ///< step beyond which the SIR is below 1; "" if none or not known
   std::vector<ClaimResult> claims;      ///< of the quote, as the survey lists them
   std::vector<RebateResult> rebates;
-  std::vector<Caution> cautions;        ///< stop first, then fix-first, care, note; then table order
+  std::vector<Caution> cautions;  ///< stop first, then fix-first, care, note; then table order
   std::vector<Assumption> assumptions;
   std::vector<std::size_t> sources;                            ///< rows of Tables::sources, in order, no repeats
   std::vector<std::pair<std::string, std::string>> user_keys;  ///< x_ keys and raw JSON

@@ -16,7 +16,8 @@ struct Cost {
 };
 
 /// @param bags  whole bags after waste; empty if not known  @param blown_area  gross area that gets new fill
-/// `total` is given only where material and labour are both priced (labour 0 counts as priced); no extras means none. A tax is part of the total.
+/// `total` is given only where material and labour are both priced (labour 0 counts as priced); no extras means none. A tax is part of the
+/// total.
 Cost blow_cost(const Proposal& proposal, std::optional<double> bags, Area blown_area);
 
 /// How long a saving lasts and what later money counts. Defaults are rows of `data/money.json`; to be printed with the result.

@@ -53,8 +53,8 @@ struct RebateReason {
 struct RebateEnd {
   RebateVerdict verdict = RebateVerdict::eligible;  ///< the worst of the reasons
   std::vector<RebateReason> reasons;
-  std::optional<double> amount;       ///< by the central figures; empty: not eligible, or a percentage of an unknown cost
-  std::optional<double> amount_least; ///< the least that the ranges leave: 0 where it is too close to call
+  std::optional<double> amount;        ///< by the central figures; empty: not eligible, or a percentage of an unknown cost
+  std::optional<double> amount_least;  ///< the least that the ranges leave: 0 where it is too close to call
 };
 
 /// Holds a rule against one end.

@@ -227,9 +227,9 @@ struct Survey {
   std::optional<Heating> heating;
   std::optional<Cooling> cooling;
   std::optional<MoneyWish> money;
-  std::vector<Claim> claims;              ///< of a quote
-  std::vector<RebateRule> rebates;        ///< rules to hold against the attic
-  std::vector<std::string> papers;        ///< that the record holds
+  std::vector<Claim> claims;        ///< of a quote
+  std::vector<RebateRule> rebates;  ///< rules to hold against the attic
+  std::vector<std::string> papers;  ///< that the record holds
   std::optional<WinterSurvey> winter;
   std::vector<std::pair<std::string, std::string>> extras;  ///< x_ keys of the top level and their raw JSON text
 

@@ -266,6 +266,7 @@ Evaluation evaluate(const Survey& survey, const Tables& tables) {
   e.high = totals(e.sections, true, blow, proposal);
   for (const Extra& extra : proposal.extras) e.extra_costs.push_back({extra.what, extra.price});
   add_savings(e, survey, proposal, tables, work.stages, work.savings, notes);
+  if (!proposal.tax && (e.high.material || e.high.labour || e.high.extras)) notes.assume("no-tax");
   hold_claims(e, survey, proposal);
   hold_rebates(e, survey);
   plan_job(e, survey, tables, notes);

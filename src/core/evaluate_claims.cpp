@@ -59,9 +59,7 @@ void settle(ClaimResult& r, ClaimVerdict verdict, std::string_view why) {
 
 void judge_existing(ClaimResult& r, const ExistingResult& now) {
   const ClaimBasis basis = r.claim.basis.value_or(ClaimBasis::working);
-  const Resistance found = basis == ClaimBasis::label       ? now.yardstick_r
-                           : basis == ClaimBasis::effective ? now.effective_r
-                                                            : now.working_r;
+  const Resistance found = basis == ClaimBasis::label ? now.yardstick_r : basis == ClaimBasis::effective ? now.effective_r : now.working_r;
   const auto& range = basis == ClaimBasis::effective ? now.effective_r_range : now.working_r_range;
   r.computed_low = r.computed_high = found.us();
   if (range && basis != ClaimBasis::label) {
@@ -104,7 +102,8 @@ std::optional<double> more_to_be_sure(const TopUpResult& t) {
 
 Figure thickness_figure(ClaimKind kind, const TopUpResult& t) {
   Figure f;
-  if (kind == ClaimKind::initial_in && t.initial_level) f.value = (t.level_exact ? std::min(*t.level_exact, *t.initial_level) : *t.initial_level).us();
+  if (kind == ClaimKind::initial_in && t.initial_level)
+    f.value = (t.level_exact ? std::min(*t.level_exact, *t.initial_level) : *t.initial_level).us();
   if (kind == ClaimKind::settled_in && t.settled_level) f.value = t.settled_level->us();
   if (kind == ClaimKind::added_in && t.new_depth) f.value = t.new_depth->mean.us();
   const auto more = more_to_be_sure(t);

@@ -19,9 +19,7 @@ Resistance below(const BuiltSection& built, std::size_t index, bool on_top) {
   return Resistance::from_us(r);
 }
 
-MoistureState state_of(const PlaneVerdict& v, Resistance r_below, Resistance total) {
-  return {v.plane.f(), r_below / total, v.wet_risk};
-}
+MoistureState state_of(const PlaneVerdict& v, Resistance r_below, Resistance total) { return {v.plane.f(), r_below / total, v.wet_risk}; }
 
 }  // namespace
 
@@ -46,8 +44,7 @@ void add_moisture(SectionResult& r, const BuiltSection& built, const Survey& sur
     m.before = state(r.existing.working_r);
     m.low = state(r.low.working_r);
     m.high = state(r.high.working_r);
-    if (m.low.wet_risk || m.high.wet_risk)
-      notes.caution("dew-point-risk", r.name, {{"material", m.layer}});
+    if (m.low.wet_risk || m.high.wet_risk) notes.caution("dew-point-risk", r.name, {{"material", m.layer}});
     r.moisture.push_back(std::move(m));
   }
 }

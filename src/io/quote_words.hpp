@@ -11,9 +11,10 @@ inline constexpr std::string_view kClaimKinds[] = {"existing_r", "final_r",     
 inline constexpr std::string_view kClaimBases[] = {"working", "effective", "label"};
 
 /// Papers that rebates ask for (trade practice; which of them is a matter of each rule).
-inline constexpr std::string_view kPapers[] = {
-    "itemized-invoice", "paid-receipt",     "product-sheet", "coverage-chart",   "insulation-certificate", "signed-statement", "before-r",
-    "after-r",          "depth-photos",     "bag-photos",    "bag-count",        "depth-readings",         "contractor-license", "pre-approval",
-    "inspection",       "proof-of-ownership", "proof-of-income"};
+inline constexpr std::string_view kPapers[] = {"itemized-invoice",       "paid-receipt",     "product-sheet", "coverage-chart",
+                                               "insulation-certificate", "signed-statement", "before-r",      "after-r",
+                                               "depth-photos",           "bag-photos",       "bag-count",     "depth-readings",
+                                               "contractor-license",     "pre-approval",     "inspection",    "proof-of-ownership",
+                                               "proof-of-income"};
 
 }  // namespace overjoist::io

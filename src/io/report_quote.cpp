@@ -88,13 +88,14 @@ std::string reason_text(const Report& c, const ClaimResult& r) {
   return text;
 }
 
-constexpr std::string_view kKindWords[] = {"existing R",         "final R", "inches added",  "inches as blown", "inches settled",
-                                           "bags", "percent saved", "saving a year", "price"};
+constexpr std::string_view kKindWords[] = {"existing R",    "final R",       "inches added", "inches as blown", "inches settled", "bags",
+                                           "percent saved", "saving a year", "price"};
 
 std::string computed_words(const Report& c, const ClaimResult& r) {
   const auto& [low, high] = std::pair(r.computed_low, r.computed_high);
   if (!low && !high) return "";
-  const std::string a = low ? figure_text(c, r.claim.kind, *low) : "not known", b = high ? figure_text(c, r.claim.kind, *high) : "not known";
+  const std::string a = low ? figure_text(c, r.claim.kind, *low) : "not known",
+                    b = high ? figure_text(c, r.claim.kind, *high) : "not known";
   return a == b ? fmt::format(", worked out {}", a) : fmt::format(", worked out {} (low end) and {} (high end)", a, b);
 }
 
@@ -146,8 +147,9 @@ void write_claim_json(JsonWriter& w, const ClaimResult& r) {
   w.begin_object();
   w.field("kind", kClaimKinds[static_cast<std::size_t>(r.claim.kind)]);
   w.field_or_null("where", r.claim.where);
-  w.field("basis", is_r(r.claim.kind) ? std::optional(std::string(kClaimBases[static_cast<std::size_t>(r.claim.basis.value_or(ClaimBasis::working))]))
-                                      : std::nullopt);
+  w.field("basis", is_r(r.claim.kind)
+                       ? std::optional(std::string(kClaimBases[static_cast<std::size_t>(r.claim.basis.value_or(ClaimBasis::working))]))
+                       : std::nullopt);
   w.field_or_null("said_by", r.claim.said_by);
   w.field("claimed", r.claim.value);
   w.field("computed_low", r.computed_low);

@@ -102,7 +102,8 @@ constexpr Field kMoneyWishFields[] = {
     quantity_field<&MoneyWish::real_discount_rate_percent>("real_discount_rate_percent", percent, from(0, 100)),
     quantity_field<&MoneyWish::real_price_rise_percent>("real_price_rise_percent", percent, from(0, 100)),
     object_field<&MoneyWish::rebate>("rebate", kRebate),
-    quantity_field<&MoneyWish::tax_percent>("tax_percent", percent, from(0, 100)), word_field<&MoneyWish::tax_on>("tax_on", kTaxOn)};
+    quantity_field<&MoneyWish::tax_percent>("tax_percent", percent, from(0, 100)),
+    word_field<&MoneyWish::tax_on>("tax_on", kTaxOn)};
 
 }  // namespace
 

@@ -113,10 +113,12 @@ constexpr Field kRuleFields[] = {text_field<&RebateRule::name>("name", kNameText
 
 void set_rule_format(Reader& r, void*, Scalar& v) {
   if (*v.text != "overjoist-rebate")
-    r.fault(fmt::format("format {} is not known; a rebate rule is \"overjoist-rebate\"", r.token()), "check that this file is a rebate rule");
+    r.fault(fmt::format("format {} is not known; a rebate rule is \"overjoist-rebate\"", r.token()),
+            "check that this file is a rebate rule");
 }
 void set_rule_version(Reader& r, void*, Scalar& v) {
-  if (v.number != 1) r.fault(fmt::format("version {} is not known; this program reads version 1", r.raw()), "use a program that knows this version");
+  if (v.number != 1)
+    r.fault(fmt::format("version {} is not known; this program reads version 1", r.raw()), "use a program that knows this version");
 }
 constexpr Field kFileFields[] = {
     {.key = "format",
@@ -150,7 +152,8 @@ constinit const Shape kWinterShape{kWinterFields};
 void check_claims(Reader& reader, const Survey& survey) {
   for (std::size_t i = 0; i < survey.claims.size(); ++i) {
     const std::string& where = survey.claims[i].where;
-    const bool known = where.empty() || std::any_of(survey.sections.begin(), survey.sections.end(), [&](const Section& s) { return s.name == where; });
+    const bool known =
+        where.empty() || std::any_of(survey.sections.begin(), survey.sections.end(), [&](const Section& s) { return s.name == where; });
     if (!known)
       reader.fault_at(fmt::format("/claims/{}/where", i), fmt::format("no section is called \"{}\"", where), "give the name of a section");
   }

@@ -205,10 +205,13 @@ TEST_CASE("tax: on goods or on all, part of the cost") {
   s.money->tax_on = TaxOn::all;
   near(*run(s).high.cost, 1.06 * (bags + 500), 1e-6);
   CHECK_FALSE(run(quoted()).high.tax);
+  CHECK(assumes(run(quoted()), "no-tax"));
+  CHECK_FALSE(assumes(run(s), "no-tax"));
 }
 
-// Source: tests/reference/SOURCES.md#buried-facing: rooms 70 F and 40 %, attic 10 F: dew point 44.59 F, safe up to (70 - 44.59)/60 = 0.4235.
-// Hand derivation: facing on top of R-11: below it .61 + .45 + 11 = 12.06; in all 12.06 + .46 as found, 1.52 + working R after the work.
+// Source: tests/reference/SOURCES.md#buried-facing: rooms 70 F and 40 %, attic 10 F: dew point 44.59 F, safe up to (70 - 44.59)/60 =
+// 0.4235. Hand derivation: facing on top of R-11: below it .61 + .45 + 11 = 12.06; in all 12.06 + .46 as found, 1.52 + working R after the
+// work.
 TEST_CASE("moisture: a facing under new fill is held against the dew point") {
   Section section = flat_section();
   section.layers = {batt_of(11, 3.5)};
