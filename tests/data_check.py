@@ -30,7 +30,7 @@ STANDING = {"seal-first", "falls-shock-nails", "heat", "fiber-dust", "local-code
 CAUTION_PLACES = {
     "ceiling-weight": "weight limit board spacing", "ceiling-limit-unknown": "board spacing",
     "existing-weight-unknown": "material", "gap-below-deck": "gap", "gap-below-batt": "gap",
-    "hatch-below-attic": "r target", "buried-facing": "material", "exposed-joists": "share",
+    "hatch-below-attic": "r target", "buried-facing": "material", "dew-point-risk": "material", "exposed-joists": "share",
     "batt-thicker-than-joist": "material thickness joist",
     "squeezed-batt": "material label_thickness thickness r", "batt-missing": "material share",
     "reading-above-layers": "depth", "label-ratio": "material thickness r", "few-readings": "count",

@@ -25,7 +25,9 @@ struct Outcome {
 
 /// Reads and evaluates one survey. Never throws for a fault of the survey.
 /// @param compare  ids of materials that it is compared with, beside the survey's own list
-Outcome assess_text(std::string_view text, const Tables& tables, const std::vector<std::string>& compare = {});
+/// @param rebates  rules to hold against it, beside the survey's own
+Outcome assess_text(std::string_view text, const Tables& tables, const std::vector<std::string>& compare = {},
+                    const std::vector<RebateRule>& rebates = {});
 
 /// A stream of bytes; the batch reads it from one thread at a time.
 class ByteSource {

@@ -6,9 +6,11 @@
 #include <vector>
 
 #include "overjoist/cautions.hpp"
+#include "overjoist/claims.hpp"
 #include "overjoist/money.hpp"
 #include "overjoist/plan.hpp"
 #include "overjoist/ranges.hpp"
+#include "overjoist/rebate.hpp"
 #include "overjoist/savings.hpp"
 #include "overjoist/survey.hpp"
 
@@ -116,6 +118,18 @@ struct CavityResult {
   Resistance short_by;                      ///< of the target, after the work; 0 if it is reached
 };
 
+/// A plane that lets little vapor through, in winter (method eq. 18a).
+struct MoistureState {
+  double plane_f = 0.0, r_share = 0.0;  ///< temperature of the plane; R below it over all R, through the bay
+  bool wet_risk = false;
+};
+struct MoisturePlane {
+  std::string layer;       ///< material under or in which the plane lies
+  std::string_view plane;  ///< kraft | foil | tight-layer
+  double dew_point_f = 0.0, safe_share = 0.0;
+  MoistureState before, low, high;
+};
+
 struct SectionResult {
   std::string name;
   SectionKind kind = SectionKind::flat;
@@ -125,7 +139,8 @@ struct SectionResult {
   TopUpResult low, high;
   std::vector<RemovalResult> removals;
   std::vector<PatchResult> patches;
-  std::optional<CavityResult> cavity;  ///< slope and knee wall; what is done is the same for both ends of the band
+  std::vector<MoisturePlane> moisture;  ///< only with the survey's winter temperatures
+  std::optional<CavityResult> cavity;   ///< slope and knee wall; what is done is the same for both ends of the band
 };
 
 struct AtticState {
@@ -219,6 +234,7 @@ struct TotalsResult {
   Area blown_area;                               ///< gross area of the sections that get new fill
   std::optional<double> material, labour;        ///< money; empty: not priced
   std::optional<double> extras;                  ///< sum of the fixed extras; empty: none given
+  std::optional<double> tax;                     ///< part of the cost; empty: none given, or nothing to take it of
   std::optional<double> cost;                    ///< empty unless material and labour are priced
   std::optional<YearSaved> year, year_by_bills;  ///< the second stands beside the first where the bills do not bear it
   std::optional<CoolingRange> cooling;
@@ -270,6 +286,8 @@ struct Evaluation {
   std::optional<SealingSaving> sealing_saving;  ///< empty: not counted
   std::vector<StepResult> steps;                ///< next-step table, existing first; empty without a yearly saving
   std::string_view last_worthwhile;             ///< step beyond which the SIR is below 1; "" if none or not known
+  std::vector<ClaimResult> claims;              ///< of the quote, as the survey lists them
+  std::vector<RebateResult> rebates;
   std::vector<Caution> cautions;                ///< stop first, then fix-first, care, note; then table order
   std::vector<Assumption> assumptions;
   std::vector<std::size_t> sources;                            ///< rows of Tables::sources, in order, no repeats

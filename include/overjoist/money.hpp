@@ -12,11 +12,12 @@
 namespace overjoist {
 
 struct Cost {
-  std::optional<double> material, labour, extras, total;  ///< in the survey's currency; empty: not priced
+  std::optional<double> material, labour, extras, tax, total;  ///< in the survey's currency; empty: not priced
 };
 
 /// @param bags  whole bags after waste; empty if not known  @param blown_area  gross area that gets new fill
-/// `total` is given only where material and labour are both priced (labour 0 counts as priced); no extras means none.
+/// `total` is given only where material and labour are both priced (labour 0 counts as priced); no extras means none. A tax is part of the
+/// total.
 Cost blow_cost(const Proposal& proposal, std::optional<double> bags, Area blown_area);
 /// The same with a price of the material that is known already.
 Cost work_cost(const Proposal& proposal, std::optional<double> material, Area blown_area);

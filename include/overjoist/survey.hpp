@@ -5,8 +5,10 @@
 #include <utility>
 #include <vector>
 
+#include "overjoist/claims.hpp"
 #include "overjoist/materials.hpp"
 #include "overjoist/readings.hpp"
+#include "overjoist/rebate.hpp"
 #include "overjoist/units.hpp"
 
 /// The survey as plain structs; it knows no JSON. An empty optional means 'not given': `evaluate` fills the
@@ -157,6 +159,13 @@ struct BattProduct {
   bool faced = false;           ///< refused: what lies on top is unfaced
 };
 
+/// Sales tax on the goods, or on labor and extras too.
+enum class TaxOn { goods, all };
+struct Tax {
+  double percent = 0.0;
+  TaxOn on = TaxOn::goods;
+};
+
 struct Proposal {
   std::string name;                          ///< words of the user's own, in a comparison
   std::string material;                      ///< "" if not given
@@ -168,6 +177,7 @@ struct Proposal {
   std::string currency;
   std::optional<Labour> labour;
   std::vector<Extra> extras;
+  std::optional<Tax> tax{};  ///< of the survey's `money`; put here by `evaluate`
 };
 
 /// What the sealing list is bought with.
@@ -212,6 +222,19 @@ struct MoneyWish {
   std::optional<RebateTerms> rebate;
   std::optional<double> sealing_saving_per_year;     ///< money, for the package alone
   std::optional<bool> accept_sealing_upper_bound{};  ///< the leaks' heat at the fuel's price instead
+  std::optional<double> tax_percent;  ///< on what `tax_on` says
+  std::optional<TaxOn> tax_on;        ///< not given: goods
+};
+
+/// Empty without a percentage.
+inline std::optional<Tax> tax_of(const MoneyWish& wish) {
+  if (!wish.tax_percent) return {};
+  return Tax{*wish.tax_percent, wish.tax_on.value_or(TaxOn::goods)};
+}
+
+/// Air in winter, for the dew point at tight planes; all three or none.
+struct WinterSurvey {
+  double indoor_f = 0.0, indoor_rh_percent = 0.0, attic_f = 0.0;
 };
 
 struct Survey {
@@ -228,6 +251,10 @@ struct Survey {
   std::optional<Heating> heating;
   std::optional<Cooling> cooling;
   std::optional<MoneyWish> money;
+  std::vector<Claim> claims;        ///< of a quote
+  std::vector<RebateRule> rebates;  ///< rules to hold against the attic
+  std::vector<std::string> papers;  ///< that the record holds
+  std::optional<WinterSurvey> winter;
   std::vector<std::pair<std::string, std::string>> extras;  ///< x_ keys of the top level and their raw JSON text
 
   /// The survey's own rows first, then the tables.  @returns nullptr if there is no such row

@@ -32,4 +32,12 @@ Tables builtin_tables();
 /// result's table list. On any fault nothing is changed and the faults are returned.
 Diagnostics add_materials(Tables& tables, std::string_view text, std::string_view name);
 
+/// A rebate rule of a file of its own, or why it could not be read.
+struct RebateRead {
+  std::optional<RebateRule> rule;
+  Diagnostics faults;
+};
+/// Reads a rebate rule file, format "overjoist-rebate".  @returns the rule, or all faults
+RebateRead read_rebate(std::string_view text, const Tables& tables);
+
 }  // namespace overjoist

@@ -207,6 +207,10 @@ int dispatch(std::span<const std::string_view> args, const Streams& streams) {
   GoodsOptions goods_options;
   CLI::App& assess_command = *app.add_subcommand("assess", "the main job: what you have, what to add, what it takes");
   assess_command.add_option("survey", assess_options.surveys, "survey files; - is standard input")->required()->type_name("SURVEY");
+  assess_command.add_option("--rebate", assess_options.rebates, "a file with the rules of a rebate; may be given again")
+      ->type_name("FILE")
+      ->expected(1)
+      ->multi_option_policy(CLI::MultiOptionPolicy::TakeAll);
   add_common(assess_command, assess_options.common);
   add_fail_on(assess_command, assess_options.common);
   add_framing(assess_command, assess_options.common);

@@ -7,6 +7,7 @@
 #include "cli/commands.hpp"
 #include "cli/files.hpp"
 #include "overjoist/batch.hpp"
+#include "overjoist/survey_json.hpp"
 
 namespace overjoist::cli {
 
@@ -67,11 +68,32 @@ struct Frame {
   void close(std::string& text) const { text += !json ? "" : several ? "\n]\n" : "\n"; }
 };
 
+/// The rules of all files; empty after a fault, which is told.
+std::optional<std::vector<RebateRule>> load_rebates(const std::vector<std::string>& files, const Tables& tables, std::ostream& err) {
+  std::vector<RebateRule> rules;
+  std::istream none(nullptr);
+  for (const std::string& path : files) {
+    const FileRead file = read_input(path == "-" ? "./-" : path, none);
+    const RebateRead read = file.fault.empty() ? read_rebate(file.text, tables) : RebateRead{{}, {{"", 0, 0, file.fault, ""}}};
+    if (read.rule) {
+      rules.push_back(*read.rule);
+      continue;
+    }
+    std::string message;
+    write_faults_text(message, path, read.faults);
+    err << message;
+    return {};
+  }
+  return rules;
+}
+
 }  // namespace
 
 int assess(const AssessOptions& options, const Streams& streams) {
   const auto tables = load_tables(options.common, streams.err);
   if (!tables) return kNoneUsable;
+  const auto rebates = load_rebates(options.rebates, *tables, streams.err);
+  if (!rebates) return kNoneUsable;
   const std::string& format = options.common.format;
   const bool json = format == "json", csv = format == "csv";
   const Frame frame{json, options.surveys.size() > 1};
@@ -83,7 +105,7 @@ int assess(const AssessOptions& options, const Streams& streams) {
   bool flagged = false, first = true, bug = false;
   for (const std::string& path : options.surveys) {
     const FileRead read = read_input(path, streams.in);
-    const Outcome outcome = read.fault.empty() ? assess_text(read.text, *tables, options.compare) : Outcome{{}, "", {{"", 0, 0, read.fault, ""}}};
+    const Outcome outcome = read.fault.empty() ? assess_text(read.text, *tables, options.compare, *rebates) : Outcome{{}, "", {{"", 0, 0, read.fault, ""}}};
     if (!outcome.evaluation) {
       std::string message;
       write_faults_text(message, path, outcome.faults);

@@ -37,6 +37,7 @@ struct AssessOptions {
   bool raw_text = false;
   std::vector<std::string> compare;  ///< ids of materials
   std::vector<std::string> surveys;  ///< "-" is standard input
+  std::vector<std::string> rebates;  ///< files of rebate rules
 };
 
 struct BatchCommandOptions {

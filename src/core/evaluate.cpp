@@ -172,6 +172,7 @@ SectionResult section_result(const Section& section, SectionsWork& work, Notes& 
   }
   work.spreads.push_back(section_ranges(r, built, after ? &*after : nullptr, blow, notes));
   eave_cautions(r, section, built.vent_gap, notes);
+  add_moisture(r, built, survey, notes);
   plan_cautions(built, r, blow, limit, tables, notes);
   if (!stages.empty()) work.savings.push_back(section_saving(built, r, stages, blow, band.basis, notes));
   return r;
@@ -224,6 +225,7 @@ TotalsResult totals(const std::vector<SectionResult>& sections, bool high_end, c
   t.material = cost.material;
   t.labour = cost.labour;
   t.extras = cost.extras;
+  t.tax = cost.tax;
   t.cost = cost.total;
   return t;
 }
@@ -250,6 +252,7 @@ Evaluation evaluate_one(const Survey& survey, const Tables& tables) {
   }
   e.currency = proposal.currency;
   e.price_per_bag = proposal.price_per_bag;
+  if (survey.money) proposal.tax = tax_of(*survey.money);
   Blow blow;
   prepare_blow(blow, proposal, survey, tables, notes);
   e.added_material = blow.name;
@@ -275,6 +278,9 @@ Evaluation evaluate_one(const Survey& survey, const Tables& tables) {
   e.high = totals(e.sections, true, blow, proposal);
   for (const Extra& extra : proposal.extras) e.extra_costs.push_back({extra.what, extra.price});
   add_savings(e, survey, proposal, tables, work.stages, work.savings, notes);
+  if (!proposal.tax && (e.high.material || e.high.labour || e.high.extras)) notes.assume("no-tax");
+  hold_claims(e, survey, proposal);
+  hold_rebates(e, survey);
   plan_job(e, survey, tables, notes);
   add_sealing_saving(e, survey, tables, notes);
   e.cautions = notes.take_cautions();

@@ -142,6 +142,13 @@ void add_savings(Evaluation& e, const Survey& survey, const Proposal& proposal, 
 void add_sealing_saving(Evaluation& e, const Survey& survey, const Tables& tables, Notes& notes);
 /// Saving and what follows from it, into a line whose cost and rebate stand.
 void add_worth(WorthLine& line, std::optional<double> saving, const std::optional<MoneyTerms>& terms);
+/// Fills `moisture` of a section whose plan stands; a caution where a facing stays below the dew point.
+void add_moisture(SectionResult& result, const BuiltSection& built, const Survey& survey, Notes& notes);
+
+/// Holds the claims of a quote against sections, attic and totals.
+void hold_claims(Evaluation& e, const Survey& survey, const Proposal& proposal);
+/// Holds rebate rules against what either end blows, by the working R of those sections and the cost of all.
+void hold_rebates(Evaluation& e, const Survey& survey);
 
 /// Cautions that follow from a section as found, and from what is planned for it.
 void section_cautions(const BuiltSection& built, Notes& notes);

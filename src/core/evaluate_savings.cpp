@@ -215,6 +215,7 @@ StepPlan step_plan(PlannedStep& step, const Proposal& measure, const MoneyWish& 
   const Cost cost = method == Method::blown ? blow_cost(measure, step.attic.bags_exact, step.attic.blown)
                                             : work_cost(measure, step.attic.price_exact, step.attic.blown);
   if (cost.total) step.fixed_cost = *cost.labour + cost.extras.value_or(0.0);
+  if (step.fixed_cost && measure.tax && measure.tax->on == TaxOn::all) *step.fixed_cost *= 1.0 + measure.tax->percent / 100.0;
   step.rebate = rebate_of(wish, step.attic.blown, cost.total);
   StepPlan plan;
   plan.label = step.stage.step;

@@ -36,7 +36,11 @@ Cost work_cost(const Proposal& proposal, std::optional<double> material, Area bl
   cost.material = material;
   if (proposal.labour) cost.labour = labour_cost(*proposal.labour, blown_area, work_to_do);
   if (!proposal.extras.empty()) cost.extras = extras_cost(proposal.extras, work_to_do);
-  if (cost.material && cost.labour) cost.total = *cost.material + *cost.labour + cost.extras.value_or(0.0);
+  if (!cost.material || !cost.labour) return cost;
+  cost.total = *cost.material + *cost.labour + cost.extras.value_or(0.0);
+  if (!proposal.tax) return cost;
+  cost.tax = (proposal.tax->on == TaxOn::goods ? *cost.material : *cost.total) * proposal.tax->percent / 100.0;
+  *cost.total += *cost.tax;
   return cost;
 }
 

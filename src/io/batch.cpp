@@ -24,10 +24,16 @@ Outcome bug_outcome(std::string id, std::string_view what) {
 
 }  // namespace
 
-Outcome assess_text(std::string_view text, const Tables& tables, const std::vector<std::string>& compare) {
+Outcome assess_text(std::string_view text, const Tables& tables, const std::vector<std::string>& compare,
+                    const std::vector<RebateRule>& rebates) {
   SurveyRead read = read_survey(text, tables, compare);
   Outcome outcome{{}, std::move(read.id), std::move(read.faults)};
   if (!read.survey) return outcome;
+  if (!rebates.empty() && read.survey->money && read.survey->money->rebate) {
+    outcome.faults.push_back({"/money/rebate", 0, 0, "the rebate is given in more than one way", "leave it out, or run without --rebate"});
+    return outcome;
+  }
+  read.survey->rebates.insert(read.survey->rebates.end(), rebates.begin(), rebates.end());
   try {
     outcome.evaluation = evaluate(*read.survey, tables);
   } catch (const Error& e) {

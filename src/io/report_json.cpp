@@ -4,6 +4,7 @@
 #include "io/json_words.hpp"
 #include "io/json_writer.hpp"
 #include "io/report_plan.hpp"
+#include "io/report_quote.hpp"
 #include "io/words.hpp"
 #include "overjoist/report.hpp"
 
@@ -201,6 +202,7 @@ void write_section(JsonWriter& w, const SectionResult& s) {
   write_top_up(w, "high", s.high);
   w.end_object();
   write_cavity(w, s.cavity);
+  io::write_moisture_json(w, s);
   write_removals(w, s.removals);
   write_patches(w, s.patches);
   w.end_object();
@@ -220,6 +222,7 @@ void write_total(JsonWriter& w, std::string_view key, const TotalsResult& t, con
   w.field("material", t.material);
   w.field("labour", t.labour);
   w.field("extras", t.extras);
+  w.field("tax", t.tax);
   w.end_object();
   w.field_or_null("currency", e.currency);
   io::write_worth_json(w, t, e);
@@ -290,6 +293,7 @@ void write_json(std::string& out, const Evaluation& evaluation, const Tables& ta
   io::write_terms_json(w, evaluation);
   write_totals(w, evaluation);
   io::write_compare_json(w, evaluation, tables);
+  io::write_quote_json(w, evaluation);
   io::write_plan_json(w, evaluation, tables);
   io::write_words_json(w, evaluation, tables, style);
   for (const auto& own : evaluation.user_keys) {

@@ -6,6 +6,7 @@
 
 #include "io/report_parts.hpp"
 #include "overjoist/framing.hpp"
+#include "io/report_quote.hpp"
 
 namespace overjoist {
 namespace {
@@ -234,6 +235,7 @@ void write_section(const Report& c, const SectionResult& s) {
   c.page.heading(fmt::format("{} ({}, {}{})", io::cut_to(s.name, 44), io::word(s.kind), io::area_text(s.area, c.units),
                              s.heated_below ? "" : ", unheated below"));
   write_found(c, s);
+  io::write_moisture(c, s);
   if (takes_fill(s)) return write_top_up(c, s);
   if (s.cavity) {
     c.page.text("  put in    ", io::cavity_words(c, s), kHang);
@@ -263,6 +265,7 @@ void write_costs(const Report& c, Columns& table) {
   std::string extras;
   for (const ExtraCost& extra : c.e.extra_costs) extras += (extras.empty() ? "" : "; ") + extra.what;
   if (!extras.empty()) c.page.text("    ", extras, 4);
+  table.row("tax", price_cell(c, c.e.low.tax, kNone), price_cell(c, c.e.high.tax, kNone));
   price("cost", &TotalsResult::cost);
 }
 
@@ -319,6 +322,8 @@ void write_text(std::string& out, const Evaluation& evaluation, const Tables& ta
   io::write_plan(report);
   io::write_year(report);
   io::write_next_steps(report);
+  io::write_rebates(report);
+  io::write_claims(report);
   io::write_notes(report);
 }
 

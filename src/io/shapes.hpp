@@ -16,6 +16,8 @@ extern const Shape kSectionShape;
 extern const Shape kBypassShape, kSealingShape, kVentilationShape;
 /// Heating, cooling and money of a survey; the objects are a Heating, a Cooling and a MoneyWish.
 extern const Shape kHeatingShape, kCoolingShape, kMoneyWishShape;
+/// A claim of a quote, a rebate rule, the air of winter; the objects are a Claim, a RebateRule and a WinterSurvey.
+extern const Shape kClaimShape, kRebateRuleShape, kWinterShape;
 
 /// A batt or board of a proposal's product list; the object is a BattProduct.
 extern const Shape kBattShape;
@@ -43,6 +45,8 @@ void check_materials(Reader& reader, const std::vector<Material>& rows, const Ta
 
 /// Finds what a list of batts and boards contradicts. @param pointer  of the list
 void check_batts(Reader& reader, const SurveyBuild& build, const std::vector<BattProduct>& batts, const std::string& pointer);
+/// Finds claims of sections that do not exist, and a rebate given twice.
+void check_claims(Reader& reader, const Survey& survey);
 
 /// Finds what a whole survey contradicts (names, materials, depths against layers): needs the survey read to its end.
 /// Parts that already have a fault are passed over.

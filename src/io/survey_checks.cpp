@@ -442,6 +442,7 @@ void check_survey(Reader& reader, const SurveyBuild& build) {
   const bool all_clean = reader.fault_count() == 0;
   check_materials(reader, survey.materials, *build.tables, "/materials");
   check_names(reader, survey.sections);
+  check_claims(reader, survey);
   for (std::size_t i = 0; i < survey.sections.size(); ++i) {
     SectionCheck check(reader, build, i);
     if (all_clean || reader.clean("/sections/" + std::to_string(i)))

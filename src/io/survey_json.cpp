@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <charconv>
 
+#include "io/quote_words.hpp"
 #include "io/shapes.hpp"
 
 // The survey's keys, kinds, units and ranges as tables, read by json_reader; data/survey.schema.json says the same.
@@ -171,6 +172,11 @@ constexpr Field kCompareElement = object_field<&Survey::compare>("alternative", 
 
 constexpr Field kSectionElement = object_field<&Survey::sections>("section", kSectionShape);
 constexpr Field kMaterialElement = object_field<&Survey::materials>("material", kMaterialShape);
+constexpr Field kClaimElement = object_field<&Survey::claims>("claim", kClaimShape);
+void set_paper(Reader& r, void* object, Scalar& v) {
+  if (r.word(*v.text, kPapers, "papers")) as<Survey>(object).papers.push_back(std::move(*v.text));
+}
+constexpr Field kSurveyPaper = {.key = "paper", .kinds = kText, .set = set_paper};
 constexpr std::string_view kFormat = "overjoist-survey";
 constexpr double kVersion = 1;
 
@@ -206,8 +212,10 @@ constexpr Field kSurveyFields[] = {
     object_field<&Survey::heating>("heating", kHeatingShape),
     object_field<&Survey::cooling>("cooling", kCoolingShape),
     object_field<&Survey::money>("money", kMoneyWishShape),
-    refused_field("claims", "leave it out, or keep it under x_claims until then"),
-    refused_field("rebate", "leave it out, or keep it under x_rebate until then")};
+    array_field("claims", kClaimElement, 0, 100),
+    object_field<&Survey::rebates>("rebate", kRebateRuleShape),
+    array_field("papers", kSurveyPaper, 0, 100),
+    object_field<&Survey::winter>("winter", kWinterShape)};
 constexpr Shape kSurvey{kSurveyFields};
 
 }  // namespace

@@ -71,6 +71,10 @@ void finish_rebate(Reader& r, void*, const Seen& seen) {
                "give per_ft2 or percent, and a cap if there is one");
 }
 
+void finish_money(Reader& r, void*, const Seen& seen) {
+  if (seen.has("tax_on") && !seen.has("tax_percent")) r.fault("tax_percent is missing", "tax_on says what tax_percent is taken of");
+}
+
 constexpr Field kBillsFields[] = {number_field<&HeatingBills::units_per_year>("units_per_year", above(0, 1e7), true),
                                   number_field<&HeatingBills::base_load_units>("base_load_units", kUnits)};
 constexpr Shape kBills{kBillsFields, finish_bills};
@@ -97,13 +101,16 @@ void finish_money(Reader& r, void* object, const Seen& seen) {
     r.fault_of("accept_sealing_upper_bound", "the sealing saving is given in more than one way",
                "give sealing_saving_per_year, or accept the upper bound");
 }
+constexpr std::string_view kTaxOn[] = {"goods", "all"};
 constexpr Field kMoneyWishFields[] = {
     number_field<&MoneyWish::life_years>("life_years", above(0, 100)),
     quantity_field<&MoneyWish::real_discount_rate_percent>("real_discount_rate_percent", percent, from(0, 100)),
     quantity_field<&MoneyWish::real_price_rise_percent>("real_price_rise_percent", percent, from(0, 100)),
     object_field<&MoneyWish::rebate>("rebate", kRebate),
     number_field<&MoneyWish::sealing_saving_per_year>("sealing_saving_per_year", kPrice),
-    flag_field<&MoneyWish::accept_sealing_upper_bound>("accept_sealing_upper_bound")};
+    flag_field<&MoneyWish::accept_sealing_upper_bound>("accept_sealing_upper_bound"),
+    quantity_field<&MoneyWish::tax_percent>("tax_percent", percent, from(0, 100)),
+    word_field<&MoneyWish::tax_on>("tax_on", kTaxOn)};
 
 }  // namespace
 

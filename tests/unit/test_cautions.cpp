@@ -102,6 +102,12 @@ const std::vector<Case>& cases() {
          flat(s).layers[0].facing = Facing::kraft;
          flat(s).layers[0].facing_side = FacingSide::attic;
        }},
+      {"dew-point-risk",
+       [](Survey& s) {
+         flat(s).layers[0].facing = Facing::kraft;
+         flat(s).layers[0].facing_side = FacingSide::attic;
+         s.winter = WinterSurvey{70, 90, 0};
+       }},
       {"buried-facing",
        [](Survey& s) {
          flat(s).layers.push_back(batt_of(11, 3.5));

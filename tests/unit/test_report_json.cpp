@@ -54,7 +54,7 @@ TEST_CASE("report json: a section carries what stands there and both ends of the
 // Invariant: what is not known or not given is null.
 TEST_CASE("report json: a price or figure that is missing is null, not 0") {
   const std::string out = json_of(many_sections());
-  CHECK(has(out, R"("cost":null,"cost_by":{"material":null,"labour":null,"extras":null},"currency":"USD")"));
+  CHECK(has(out, R"("cost":null,"cost_by":{"material":null,"labour":null,"extras":null,"tax":null},"currency":"USD")"));
   CHECK(has(out, R"("measure":{"annual_saving":null,"payback_years":null,"present_value":null,"sir":null,"cost":null,)"));
   CHECK(has(out, R"("energy_by_fuel":null,"co2_lb":null,"heat_saved_btu":null,"scaled_to_bills":null,"cooling":null,"counts":null)"));
   CHECK(has(out, R"("status":"unreachable","limited_by":"deck")"));

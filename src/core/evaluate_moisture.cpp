@@ -1,0 +1,52 @@
+// SPDX-License-Identifier: MIT
+#include <algorithm>
+
+#include "evaluate_parts.hpp"
+#include "overjoist/moisture.hpp"
+
+// Facings of a section against the dew point of the rooms' air (method eq. 18a). Only with the survey's winter air.
+namespace overjoist::parts {
+namespace {
+
+/// Mean R over the spots of the layers below `index`, and of this one too if the plane lies on its top; wet fill counts nothing.
+Resistance below(const BuiltSection& built, std::size_t index, bool on_top) {
+  const std::size_t end = on_top ? index + 1 : index;
+  double r = built.ends.below.us();
+  for (const Piece& p : built.pieces)
+    for (std::size_t i = 0; i < std::min(end, p.column.count); ++i)
+      if (!built.layers[i].counts_nothing() && p.column.thickness[i] > Length{})
+        r += p.share * built.layers[i].dry_r(p.column.thickness[i]).us();
+  return Resistance::from_us(r);
+}
+
+MoistureState state_of(const PlaneVerdict& v, Resistance r_below, Resistance total) { return {v.plane.f(), r_below / total, v.wet_risk}; }
+
+}  // namespace
+
+void add_moisture(SectionResult& r, const BuiltSection& built, const Survey& survey, Notes& notes) {
+  if (!survey.winter || !r.heated_below || is_cavity(r.kind)) return;
+  const WinterSurvey& winter = *survey.winter;
+  const WinterAir air{Temperature::from_f(winter.indoor_f), winter.indoor_rh_percent / 100.0, Temperature::from_f(winter.attic_f)};
+  for (std::size_t i = 0; i < built.layers.size() && i < built.survey->layers.size(); ++i) {
+    const Layer& layer = built.survey->layers[i];
+    if ((layer.facing != Facing::kraft && layer.facing != Facing::foil) || built.layers[i].comes_out()) continue;
+    const Resistance under = below(built, i, layer.facing_side == FacingSide::attic);
+    MoisturePlane m;
+    m.layer = built.layers[i].material->name;
+    m.plane = layer.facing == Facing::kraft ? "kraft facing" : "foil facing";
+    const auto state = [&](Resistance working) {
+      const Resistance total = std::max(under, built.ends.both() + working);
+      const auto verdict = plane_verdict(air, {under, total, {}});
+      m.dew_point_f = verdict->dew_point.f();
+      m.safe_share = verdict->safe_share;
+      return state_of(*verdict, under, total);
+    };
+    m.before = state(r.existing.working_r);
+    m.low = state(r.low.working_r);
+    m.high = state(r.high.working_r);
+    if (m.low.wet_risk || m.high.wet_risk) notes.caution("dew-point-risk", r.name, {{"material", m.layer}});
+    r.moisture.push_back(std::move(m));
+  }
+}
+
+}  // namespace overjoist::parts
