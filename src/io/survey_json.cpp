@@ -86,6 +86,7 @@ constexpr Field kHazardFields[] = {{.key = "kind", .kinds = kText, .set = set_ha
                                    text_field<&Hazard::where>("where", kLineText),
                                    {.key = "cleared", .kinds = kObject, .shape = &kCleared}};
 constexpr Shape kHazard{kHazardFields};
+constexpr Field kEquipmentElement = object_field<&Survey::equipment>("equipment", kEquipmentShape);
 constexpr Field kHazardElement = object_field<&Survey::hazards>("hazard", kHazard);
 
 // Target and proposal
@@ -182,6 +183,7 @@ constexpr Field kSurveyFields[] = {
     array_field("materials", kMaterialElement, 0, 200),
     array_field("sections", kSectionElement, 1, 200, true),
     array_field("hazards", kHazardElement, 0, 500),
+    array_field("equipment", kEquipmentElement, 0, 200),
     object_field<&Survey::target>("target", kTarget),
     object_field<&Survey::proposal>("proposal", kProposal),
     object_field<&Survey::sealing>("sealing", kSealingShape),
