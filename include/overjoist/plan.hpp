@@ -66,6 +66,7 @@ struct Plan {
   int entered = 0;  ///< items that the survey names; the rest stand for hatches
   LeakHeat leak;
   std::vector<PlanTest> tests;
+  std::vector<Equipment> equipment;  ///< as entered
   std::optional<VentilationPlan> ventilation;
   std::optional<PlanCounts> low, high;
 };

@@ -185,6 +185,17 @@ struct SealingRequest {
   std::optional<double> foam_board_ft_per_can, waste_percent;
 };
 
+/// What runs through the attic: recorded, and raises its caution.
+enum class EquipmentKind { duct, air_handler, pipe, fan };
+struct Equipment {
+  EquipmentKind kind = EquipmentKind::duct;
+  std::string where;
+  std::optional<Length> length;
+  std::optional<Resistance> r;        ///< of its own insulation
+  std::optional<bool> sealed;         ///< joints of a duct
+  std::optional<bool> ends_outdoors;  ///< fan
+};
+
 /// Vents of the attic, passive ones only.
 struct VentilationSurvey {
   std::optional<Area> low, high;  ///< net free area
@@ -243,6 +254,7 @@ struct Survey {
   std::vector<Material> materials;  ///< the survey's own rows
   std::vector<Section> sections;
   std::vector<Hazard> hazards;
+  std::vector<Equipment> equipment;
   TargetRequest target;
   std::optional<Proposal> proposal;
   std::vector<Proposal> compare;  ///< others that the same attic is worked out with

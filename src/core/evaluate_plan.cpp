@@ -241,8 +241,24 @@ PlanCounts counts_of(JobFacts facts, const Plan& plan, const Survey& survey, con
 
 }  // namespace
 
+namespace {
+
+void equipment_cautions(const std::vector<Equipment>& equipment, Notes& notes) {
+  for (const Equipment& x : equipment) {
+    const std::string_view where = x.where.empty() ? std::string_view("attic") : std::string_view(x.where);
+    if (x.kind == EquipmentKind::pipe) notes.caution("pipe-freezes", where);
+    if (x.kind == EquipmentKind::duct || x.kind == EquipmentKind::air_handler) notes.caution("buried-duct", where);
+    if (x.kind == EquipmentKind::fan && x.ends_outdoors == false) notes.caution("vent-into-attic", where);
+    if (x.kind == EquipmentKind::fan && !x.ends_outdoors) notes.caution("fan-end-unknown", where);
+  }
+}
+
+}  // namespace
+
 void plan_job(Evaluation& e, const Survey& survey, const Tables& tables, Notes& notes) {
   Plan& plan = e.plan;
+  plan.equipment = survey.equipment;
+  equipment_cautions(survey.equipment, notes);
   const std::vector<Bypass> bypasses = all_bypasses(survey, tables, notes);
   plan_sealing(plan, bypasses, survey, tables, notes);
   plan_leak_heat(plan, survey, tables, notes);

@@ -69,6 +69,7 @@ void write_seal(const Order& o) {
 
 void write_vents(const Order& o) {
   o.step(3, "Ventilate");
+  for (const Equipment& x : o.c.e.plan.equipment) o.line("in the attic: " + io::equipment_words(x, o.style.units));
   o.line(io::vent_words(o.c));
   o.box("baffles: " + plural(o.counts.baffles, "piece, one for each vented bay", "pieces, one for each vented bay"));
 }

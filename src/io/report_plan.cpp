@@ -154,6 +154,21 @@ std::string_view word(Sealant sealant) {
   static constexpr std::string_view kWords[] = {"foam-or-caulk", "caulk", "heat", "weatherstrip"};
   return kWords[static_cast<std::size_t>(sealant)];
 }
+std::string_view word(EquipmentKind kind) {
+  static constexpr std::string_view kWords[] = {"duct", "air-handler", "pipe", "fan"};
+  return kWords[static_cast<std::size_t>(kind)];
+}
+
+std::string equipment_words(const Equipment& x, Units units) {
+  std::string out(word(x.kind));
+  if (!x.where.empty()) out += ", " + x.where;
+  if (x.length) out += ": " + run_text(x.length->us() / 12.0, units);
+  if (x.r) out += ", " + r_text(*x.r, units);
+  if (x.sealed) out += *x.sealed ? ", joints sealed" : ", joints not sealed";
+  if (x.ends_outdoors) out += *x.ends_outdoors ? ", ends outdoors" : ", ends in the attic";
+  return out;
+}
+
 std::string_view word(VentVerdict verdict) {
   static constexpr std::string_view kWords[] = {"meets", "short", "unknown"};
   return kWords[static_cast<std::size_t>(verdict)];
@@ -249,6 +264,9 @@ void write_plan(const Report& c) {
   c.page.text("  ready?", ready_words(c), kHang);
   write_sealing(c);
   write_tests(c);
+  std::string equipment;
+  for (const Equipment& x : c.e.plan.equipment) equipment += (equipment.empty() ? "" : "; ") + equipment_words(x, c.units);
+  if (!equipment.empty()) c.page.text("  in it", equipment + ".", kHang);
   c.page.text("  vents", vent_words(c), kHang);
   write_counts(c);
 }

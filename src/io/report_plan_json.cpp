@@ -133,6 +133,28 @@ void write_tests(JsonWriter& w, const Plan& plan, const Tables& tables) {
   w.end_array();
 }
 
+void write_flag(JsonWriter& w, std::string_view key, std::optional<bool> flag) {
+  if (!flag) return w.field_null(key);
+  w.key(key);
+  w.flag(*flag);
+}
+
+void write_equipment(JsonWriter& w, const std::vector<Equipment>& equipment) {
+  w.key("equipment");
+  w.begin_array();
+  for (const Equipment& x : equipment) {
+    w.begin_object();
+    w.field("kind", word(x.kind));
+    w.field_or_null("where", x.where);
+    w.field("length_ft", x.length ? std::optional(x.length->us() / 12.0) : std::nullopt);
+    w.field("r", x.r);
+    write_flag(w, "sealed", x.sealed);
+    write_flag(w, "ends_outdoors", x.ends_outdoors);
+    w.end_object();
+  }
+  w.end_array();
+}
+
 void write_ventilation(JsonWriter& w, const std::optional<VentilationPlan>& plan) {
   if (!plan) return w.field_null("ventilation");
   const VentNeed& n = plan->need;
@@ -182,6 +204,7 @@ void write_plan_json(JsonWriter& w, const Evaluation& e, const Tables& tables) {
   write_readiness(w, e.plan.readiness, tables);
   write_sealing(w, e.plan);
   write_tests(w, e.plan, tables);
+  write_equipment(w, e.plan.equipment);
   write_ventilation(w, e.plan.ventilation);
   w.end_object();
 }

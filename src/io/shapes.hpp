@@ -12,8 +12,9 @@ extern const Shape kMaterialShape;
 /// One section of a survey; the object is a Section, the reader's user a SurveyBuild.
 extern const Shape kSectionShape;
 
-/// An air leak (the object is a Bypass), what seals them (SealingRequest), and vents (VentilationSurvey).
-extern const Shape kBypassShape, kSealingShape, kVentilationShape;
+/// What runs through the attic (Equipment), an air leak (the object is a Bypass), what seals them (SealingRequest), and vents
+/// (VentilationSurvey).
+extern const Shape kEquipmentShape, kBypassShape, kSealingShape, kVentilationShape;
 /// Heating, cooling and money of a survey; the objects are a Heating, a Cooling and a MoneyWish.
 extern const Shape kHeatingShape, kCoolingShape, kMoneyWishShape;
 /// A claim of a quote, a rebate rule, the air of winter; the objects are a Claim, a RebateRule and a WinterSurvey.

@@ -94,6 +94,7 @@ constexpr Field kHazardFields[] = {{.key = "kind", .kinds = kText, .set = set_ha
                                    text_field<&Hazard::where>("where", kLineText),
                                    {.key = "cleared", .kinds = kObject, .shape = &kCleared}};
 constexpr Shape kHazard{kHazardFields};
+constexpr Field kEquipmentElement = object_field<&Survey::equipment>("equipment", kEquipmentShape);
 constexpr Field kHazardElement = object_field<&Survey::hazards>("hazard", kHazard);
 
 // Target and proposal
@@ -204,6 +205,7 @@ constexpr Field kSurveyFields[] = {
     array_field("materials", kMaterialElement, 0, 200),
     array_field("sections", kSectionElement, 1, 200, true),
     array_field("hazards", kHazardElement, 0, 500),
+    array_field("equipment", kEquipmentElement, 0, 200),
     object_field<&Survey::target>("target", kTarget),
     object_field<&Survey::proposal>("proposal", kProposal),
     array_field("compare", kCompareElement, 1, 12),

@@ -73,8 +73,27 @@ constexpr Field kVentilationFields[] = {
     flag_field<&VentilationSurvey::retarder>("retarder"), feet_field<&VentilationSurvey::eave_length>("eave_length_ft", from(0, 10000)),
     quantity_field<&VentilationSurvey::rafter_spacing>("rafter_spacing_in", length, from(1, 120))};
 
+// Equipment
+
+constexpr std::string_view kEquipmentKinds[] = {"duct", "air-handler", "pipe", "fan"};
+void finish_equipment(Reader& r, void* object, const Seen& seen) {
+  const EquipmentKind kind = as<Equipment>(object).kind;
+  const bool duct = kind == EquipmentKind::duct || kind == EquipmentKind::air_handler;
+  if (seen.has("kind") && !duct && seen.has("sealed")) r.fault_of("sealed", "sealed is for a duct or an air-handler only", "leave it out");
+  if (seen.has("kind") && kind != EquipmentKind::fan && seen.has("ends_outdoors"))
+    r.fault_of("ends_outdoors", "ends_outdoors is for a fan only", "leave it out");
+}
+constexpr Field kEquipmentFields[] = {
+    {.key = "kind", .kinds = kText, .set = set_number<&Equipment::kind>, .words = kEquipmentKinds, .required = true},
+    text_field<&Equipment::where>("where", kLineText),
+    feet_field<&Equipment::length>("length_ft", above(0, 10000)),
+    quantity_field<&Equipment::r>("r", resistance, from(0, 200)),
+    flag_field<&Equipment::sealed>("sealed"),
+    flag_field<&Equipment::ends_outdoors>("ends_outdoors")};
+
 }  // namespace
 
+constinit const Shape kEquipmentShape{kEquipmentFields, finish_equipment};
 constinit const Shape kBypassShape{kBypassFields, finish_bypass};
 constinit const Shape kSealingShape{kSealingFields};
 constinit const Shape kVentilationShape{kVentilationFields};

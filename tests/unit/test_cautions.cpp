@@ -186,6 +186,18 @@ const std::vector<Case>& cases() {
        }},
       {"unheated-below", [](Survey& s) { flat(s).below = Below::unheated; }},
       {"storage-deck", [](Survey& s) { flat(s).kind = SectionKind::decked; }},
+      {"buried-duct",
+       [](Survey& s) {
+         s.equipment = {{EquipmentKind::duct, "", {}, {}, {}, {}}};
+       }},
+      {"pipe-freezes",
+       [](Survey& s) {
+         s.equipment = {{EquipmentKind::pipe, "", {}, {}, {}, {}}};
+       }},
+      {"fan-end-unknown",
+       [](Survey& s) {
+         s.equipment = {{EquipmentKind::fan, "", {}, {}, {}, {}}};
+       }},
       {"dropped-soffit", [](Survey& s) { flat(s).kind = SectionKind::dropped_soffit; }},
       {"stair-box", [](Survey& s) { s.sections.push_back(hatch_section(10, 50)), s.sections.back().kind = SectionKind::pull_down_stair; }},
       {"knee-wall-bays", [](Survey& s) { add_cavity(s, SectionKind::knee_wall); }},

@@ -1,0 +1,116 @@
+#!/usr/bin/env python3
+# SPDX-License-Identifier: MIT
+"""Every write, sync, close and rename of every output path fails once and is killed once; every 1/200 of the allocations of
+`assess` fails once. Usage: faults.py TOOL SHIM REPO_ROOT
+Invariant: a clean error with the right exit code or the right output; a file is the old one whole or the new one whole."""
+import os
+import pathlib
+import shutil
+import signal
+import subprocess
+import sys
+import tempfile
+
+tool, shim, root = sys.argv[1], sys.argv[2], pathlib.Path(sys.argv[3])
+demo = str(root / "examples/demo.json")
+folder = pathlib.Path(tempfile.mkdtemp())
+faults, survived = [], 0
+
+
+def run(args, fault=None, count=None):
+    env = dict(os.environ, LD_PRELOAD=shim)
+    if fault:
+        env["OVERJOIST_FAULT"] = fault
+    if count:
+        env["OVERJOIST_COUNT"] = str(count)
+    return subprocess.run([tool] + args, env=env, capture_output=True, timeout=60)
+
+
+def calls(args, call):
+    place = folder / "count"
+    place.unlink(missing_ok=True)
+    run(args, f"{call}:999999999:fail", place)
+    return int(place.read_text())
+
+
+def check(what, holds, detail=""):
+    global survived
+    survived += 1
+    if not holds:
+        faults.append(f"{what}: {detail}")
+
+
+# Files: old whole or new whole, never between; no part is left by a failure (a kill may leave one beside it).
+OLD = b"the old file\n"
+PATHS = {
+    "assess text": ["assess", demo, "--output"], "assess JSON": ["assess", demo, "--format", "json", "--output"],
+    "order": ["order", demo, "--output"], "quick": ["quick", "--area", "900", "--depth", "4,5,6", "--output"],
+    "quick --save": ["quick", "--area", "900", "--depth", "4,5,6", "--save"], "batch --summary": ["batch", demo, "--summary"],
+}
+for name, args in PATHS.items():
+    out = folder / "out"
+    out.write_bytes(OLD)
+    good = run(args + [str(out)])
+    new = out.read_bytes()
+    check(f"{name} without a fault", good.returncode == 0 and new != OLD, good.stderr)
+    for call in ("write", "fsync", "close", "rename"):
+        for number in range(1, calls(args + [str(out)], call) + 1):
+            for how in ("fail", "kill"):
+                for rest in folder.glob("out*"):
+                    rest.unlink()
+                out.write_bytes(OLD)
+                got = run(args + [str(out)], f"{call}:{number}:{how}")
+                what = f"{name}, {call} {number}: {how}"
+                there = out.read_bytes()
+                check(what, there in (OLD, new), f"{len(there)} bytes that are neither the old file nor the new one")
+                if how == "kill":
+                    check(what, got.returncode == -signal.SIGKILL, got.returncode)
+                else:
+                    # A fault after the file stands whole, or of a file that was only read, may still end well.
+                    check(what, got.returncode == 4 and got.stderr or got.returncode == 0 and there == new, (got.returncode, got.stderr))
+                    check(what + ", nothing left", [p.name for p in folder.glob("out*")] == ["out"], list(folder.glob("out*")))
+
+# A folder of results: each file is whole.
+whole = folder / "whole"
+run(["batch", demo, "--to", str(whole)])
+record = next(whole.iterdir()).read_bytes()
+for call in ("write", "fsync", "rename"):
+    for number in range(1, calls(["batch", demo, "--to", str(folder / "few")], call) + 1):
+        for how in ("fail", "kill"):
+            shutil.rmtree(folder / "few", ignore_errors=True)
+            got = run(["batch", demo, "--to", str(folder / "few")], f"{call}:{number}:{how}")
+            files = [p for p in (folder / "few").glob("*.json")]
+            what = f"batch --to, {call} {number}: {how}"
+            check(what, all(p.read_bytes() == record for p in files), "a record is not whole")
+            check(what, got.returncode in (0, 4, -signal.SIGKILL), got.returncode)
+
+# Standard output: what cannot be written ends with 4 and words.
+for args in (["assess", demo], ["assess", demo, "--format", "csv"], ["order", demo], ["materials"], ["batch", demo], ["quick", "--area", "900", "--depth", "4"]):
+    got = run(args, "write:1:fail")
+    check(f"{args[0]} to a full device", got.returncode == 4 and got.stderr, (got.returncode, got.stderr))
+
+# Allocations of assess: 200 places spread over the run.
+args = ["assess", demo]
+want = run(args).stdout
+total = calls(args, "new")
+places = sorted({1 + i * (total - 1) // 199 for i in range(200)})
+# Before the survey is opened the option parser sets itself up; two of its allocations are made where nothing can be caught (before main,
+# and in a function of it that may not throw), so that the system ends the process. Nothing has been read or written then.
+setup = calls(["assess", str(folder / "not-there.json")], "new")
+clean = right = early = 0
+for number in places:
+    got = run(args, f"new:{number}:fail")
+    if got.returncode == -signal.SIGABRT and number <= setup:
+        early += 1
+        check(f"allocation {number} fails in the setup", got.stdout == b"", got.stdout[:100])
+    elif got.returncode == 0:
+        right += 1
+        check(f"allocation {number} fails", got.stdout == want, "exit 0, but another output")
+    else:
+        clean += 1
+        check(f"allocation {number} fails", got.returncode == 70 and got.stderr and want.startswith(got.stdout), (got.returncode, got.stderr[:200], len(got.stdout)))
+check("200 places", len(places) >= min(200, total), len(places))
+
+shutil.rmtree(folder)
+print("\n".join(faults[:40]) if faults else f"{survived} checks under faults hold; {len(places)} of {total} allocations failed: {clean} clean errors, {right} right outputs, {early} ended in the option parser")
+sys.exit(1 if faults else 0)
