@@ -28,14 +28,14 @@ STANDING = {"seal-first", "falls-shock-nails", "heat", "fiber-dust", "local-code
 
 # Invariant: a text may hold only the places that the program fills.
 CAUTION_PLACES = {
-    "ceiling-weight": "weight limit board spacing", "ceiling-limit-unknown": "board spacing",
+    "ceiling-weight": "when weight limit board spacing", "ceiling-limit-unknown": "board spacing",
     "existing-weight-unknown": "material", "gap-below-deck": "gap", "gap-below-batt": "gap",
     "hatch-below-attic": "r target", "buried-facing": "material", "dew-point-risk": "material", "exposed-joists": "share",
     "batt-thicker-than-joist": "material thickness joist",
     "squeezed-batt": "material label_thickness thickness r", "batt-missing": "material share",
     "reading-above-layers": "depth", "label-ratio": "material thickness r", "few-readings": "count",
     "scattered-readings": "least greatest", "generic-product": "material", "chart-below-first-row": "thickness",
-    "no-density": "material", "ceiling-weight-at-least": "weight limit board spacing",
+    "no-density": "material", "ceiling-weight-at-least": "when weight limit board spacing",
     "ceiling-assumed": "board spacing", "hatch-plan-lower": "planned r", "facing-unknown": "material", "target-out-of-reach": "target best limit", "settled-below-joists": "thickness",
     "heavy-over-light": "material", "removal": "material area volume", "unknown-fill": "material", "bypass-not-measured": "kind", "leak-unknown": "count",
     "bills-too-low": "share most", "spray-foam": "material", "batt-weight-unknown": "material", "eave-short": "target field width wedge",
@@ -46,7 +46,7 @@ ASSUMPTION_PLACES = {
     "label-thickness-from-r": "material value", "settling": "material value", "density-high": "material value",
     "wet-counts-zero": "material", "nominal-size": "size width depth", "facing-side": "material",
     "lies-across": "material", "lies-between": "material", "bypass-size": "kind value", "square-rim": "kind",
-    "leak-temperatures": "indoor balance", "co2-not-known": "fuel", "cooling-rise": "low high",
+    "leak-temperatures": "indoor balance", "unvented-roof": "r area", "co2-not-known": "fuel", "cooling-rise": "low high",
     "fuel-heat": "unit fuel value", "no-energy-price": "fuel", "saving-counts-dry": "material",
 }
 VALUE_ONLY = {

@@ -55,12 +55,12 @@ std::string_view purpose_heading(std::string_view purpose) {
 }
 
 void write_good(const Report& c, const Good& good) {
-  const std::string words = "[ ] " + good_words(good, c.units);
-  if (!good.low && !good.high) return c.page.text("  ", fmt::format("{}: {}", words, kNotKnown), 6);
-  const std::size_t room = io::Page::kWidth - (c.one_target() ? 1 : 2) * io::Page::kCell - 2;  // before the columns of numbers
+  const std::string words = good_words(good, c.units);
+  if (!good.low && !good.high) return c.page.text("    [ ] ", fmt::format("{}: {}", words, kNotKnown), 8);
+  const std::size_t room = io::Page::kWidth - (c.one_target() ? 1 : 2) * io::Page::kCell - 8;  // before the columns of numbers
   const bool fits = io::columns(words) <= room;
-  if (!fits) c.page.text("  ", words, 6);
-  const std::string label = fits ? "  " + words : std::string();
+  if (!fits) c.page.text("    [ ] ", words, 8);
+  const std::string label = fits ? "  [ ] " + words : std::string();
   const std::string low = amount_text(good.unit, good.low, c.units), high = amount_text(good.unit, good.high, c.units);
   if (c.one_target())
     c.page.row(label, {high});

@@ -11,6 +11,7 @@
 #include <vector>
 
 #include "overjoist/batch.hpp"
+#include "overjoist/goods.hpp"
 
 using namespace overjoist;
 
@@ -127,7 +128,7 @@ TEST_CASE("demo: levels, depths, pounds, bags and cost follow from the printed a
     near(*totals.bags, bags, 0);
     near(*totals.material, bags * 15.8, 1e-9);
     near(*totals.labour, 1040 * 0.55, 1e-9);
-    near(*totals.cost, bags * 15.8 + 1040 * 0.55 + 210 + 60, 1e-9);
+    near(*totals.cost, bags * 15.8 + 1040 * 0.55 + 210 + 60 + 120, 1e-9);
   };
   check_end(e.sections[0].low, e.low, 49);
   check_end(e.sections[0].high, e.high, 60);
@@ -161,9 +162,10 @@ double hand_bags(double level) { return hand_mass(level, 1040) * 1.05 / 25; }
 
 }  // namespace
 
-// Hand derivation: with the levels and bags above. The measure is bags, labor and the 210 of extras; the package adds 60 for covers; the
-// rebate of 0.3 a ft2 would be 312 and is capped at 300. Written out for the low end: the UA falls from 141.2 to 23.7, so some 373 a
-// year; the measure costs 74 x 15.8 + 572 + 210 = 1951.2 and pays back in 5.2 years; 373.2 x 19.6004 / 1951.2 is a SIR of 3.75.
+// Hand derivation: with the levels and bags above. The measure is bags, labor and the 210 of extras; the package adds 60 for covers and 120
+// for sealing goods; the rebate of 0.3 a ft2 would be 312 and is capped at 300. Written out for the low end: the UA falls from 141.2
+// to 23.7, so some 373 a year; the measure costs 74 x 15.8 + 572 + 210 = 1951.2 and pays back in 5.2 years; 373.2 x 19.6004 / 1951.2 is a
+// SIR of 3.75.
 TEST_CASE("demo: the yearly saving, payback and SIR follow from the printed terms") {
   const Evaluation e = *assess_text(text_of(kExamples / "demo.json"), builtin_tables()).evaluation;
   near(hand_upv(), 19.6004, 0.00005);  // half the last digit of the published factor
@@ -180,7 +182,7 @@ TEST_CASE("demo: the yearly saving, payback and SIR follow from the printed term
     near(*t.measure.payback_after_rebate, (cost - 300) / saving, 1e-6);
     near(*t.measure.present_value, saving * hand_upv(), 1e-4);
     near(*t.measure.sir, saving * hand_upv() / cost, 1e-6);
-    near(*t.package.sir, saving * hand_upv() / (cost + 60), 1e-6);
+    near(*t.package.sir, saving * hand_upv() / (cost + 60 + 120), 1e-6);
   };
   check_end(e.low, 49);
   check_end(e.high, 60);
@@ -217,6 +219,46 @@ TEST_CASE("demo: the next-step table is traced row by row") {
   }
   CHECK(e.last_worthwhile == "low");
   CHECK(*e.steps[2].sir < 1);
+}
+
+// Hand derivation: bags as above. Bead of 1/4 in. 12 pi/4 (1/4)^2 = 0.58905 in3 a foot, of 1/2 in. 2.35619. Foam: rim of the shaft
+// 2(3 + 14/12) = 8.3333, stack 2 and six holes 3 make 13.3333 ft of 1/2 in., 31.416 in3; both sides of 48 ft of plates are 96 ft of
+// 1/4 in., 56.549; 87.965 with 15 % is 101.2 of the 288 in3 of a can. Caulk: two covers 10 and three boxes 3 ft of 1/4 in., 7.658, with
+// 15 % 8.81 of 18.2 in3. Chimney: two beads along 10 ft, 11.781, with 15 % 13.55 of 18.2; metal 0.33 x 10. Board: shaft 3.5, stack 1,
+// hatch 5, with 15 % 10.925 of 32 ft2. Weatherstrip 2(2.5 + 2) and 10 %. Baffles 80 x 12/24. Markers 1040/300. A dam at the hatch, a
+// metal one at the chimney, two covers, three flags. How the lid comes to R-49 the survey does not say.
+TEST_CASE("demo: the shopping list is traced line by line") {
+  const Evaluation e = *assess_text(text_of(kExamples / "demo.json"), builtin_tables()).evaluation;
+  struct Line {
+    std::string_view what;
+    std::optional<double> n;
+  };
+  const Line lines[] = {{"one-part foam", 1},
+                        {"caulk", 1},
+                        {"high-temperature non-combustible sealant", 1},
+                        {"rigid board, 4 x 8 ft", 1},
+                        {"sheet metal", 3.3},
+                        {"weatherstrip", 9.9},
+                        {"baffles", 40},
+                        {"dams", 1},
+                        {"metal dams for flues and chimneys", 1},
+                        {"fire-rated light covers", 2},
+                        {"depth markers", 4},
+                        {"flags for buried junction boxes", 3},
+                        {"insulation on the lid, to the planned R", {}}};
+  const std::vector<Good> goods = goods_list(e, builtin_tables());
+  REQUIRE(goods.size() == 14);
+  near(*goods[0].low, std::ceil(hand_bags(quarter_level(49)) - 1e-9), 0);
+  near(*goods[0].high, std::ceil(hand_bags(quarter_level(60)) - 1e-9), 0);
+  for (std::size_t i = 0; i < 13; ++i) {
+    const Good& good = goods[i + 1];
+    CAPTURE(good.what);
+    CHECK(good.what == lines[i].what);
+    REQUIRE(good.low.has_value() == lines[i].n.has_value());
+    if (!lines[i].n) continue;
+    near(*good.low, *lines[i].n, kNoise);
+    near(*good.high, *lines[i].n, kNoise);
+  }
 }
 
 // Invariant: the examples are what the README shows; each is read and computed.
