@@ -71,7 +71,10 @@ void finish_rebate(Reader& r, void*, const Seen& seen) {
                "give per_ft2 or percent, and a cap if there is one");
 }
 
-void finish_money(Reader& r, void*, const Seen& seen) {
+void finish_money(Reader& r, void* object, const Seen& seen) {
+  if (seen.has("sealing_saving_per_year") && as<MoneyWish>(object).accept_sealing_upper_bound.value_or(false))
+    r.fault_of("accept_sealing_upper_bound", "the sealing saving is given in more than one way",
+               "give sealing_saving_per_year, or accept the upper bound");
   if (seen.has("tax_on") && !seen.has("tax_percent")) r.fault("tax_percent is missing", "tax_on says what tax_percent is taken of");
 }
 
@@ -96,11 +99,6 @@ constexpr Field kRebateFields[] = {number_field<&RebateTerms::per_ft2>("per_ft2"
                                    quantity_field<&RebateTerms::percent>("percent", percent, from(0, 100)),
                                    number_field<&RebateTerms::cap>("cap", kPrice)};
 constexpr Shape kRebate{kRebateFields, finish_rebate};
-void finish_money(Reader& r, void* object, const Seen& seen) {
-  if (seen.has("sealing_saving_per_year") && as<MoneyWish>(object).accept_sealing_upper_bound.value_or(false))
-    r.fault_of("accept_sealing_upper_bound", "the sealing saving is given in more than one way",
-               "give sealing_saving_per_year, or accept the upper bound");
-}
 constexpr std::string_view kTaxOn[] = {"goods", "all"};
 constexpr Field kMoneyWishFields[] = {
     number_field<&MoneyWish::life_years>("life_years", above(0, 100)),
