@@ -288,7 +288,7 @@ struct Evaluation {
   std::string_view last_worthwhile;             ///< step beyond which the SIR is below 1; "" if none or not known
   std::vector<ClaimResult> claims;              ///< of the quote, as the survey lists them
   std::vector<RebateResult> rebates;
-  std::vector<Caution> cautions;                ///< stop first, then fix-first, care, note; then table order
+  std::vector<Caution> cautions;  ///< stop first, then fix-first, care, note; then table order
   std::vector<Assumption> assumptions;
   std::vector<std::size_t> sources;                            ///< rows of Tables::sources, in order, no repeats
   std::vector<std::pair<std::string, std::string>> user_keys;  ///< x_ keys and raw JSON

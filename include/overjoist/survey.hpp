@@ -233,8 +233,8 @@ struct MoneyWish {
   std::optional<RebateTerms> rebate;
   std::optional<double> sealing_saving_per_year;     ///< money, for the package alone
   std::optional<bool> accept_sealing_upper_bound{};  ///< the leaks' heat at the fuel's price instead
-  std::optional<double> tax_percent;  ///< on what `tax_on` says
-  std::optional<TaxOn> tax_on;        ///< not given: goods
+  std::optional<double> tax_percent;                 ///< on what `tax_on` says
+  std::optional<TaxOn> tax_on;                       ///< not given: goods
 };
 
 /// Empty without a percentage.

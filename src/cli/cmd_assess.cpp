@@ -105,7 +105,8 @@ int assess(const AssessOptions& options, const Streams& streams) {
   bool flagged = false, first = true, bug = false;
   for (const std::string& path : options.surveys) {
     const FileRead read = read_input(path, streams.in);
-    const Outcome outcome = read.fault.empty() ? assess_text(read.text, *tables, options.compare, *rebates) : Outcome{{}, "", {{"", 0, 0, read.fault, ""}}};
+    const Outcome outcome =
+        read.fault.empty() ? assess_text(read.text, *tables, options.compare, *rebates) : Outcome{{}, "", {{"", 0, 0, read.fault, ""}}};
     if (!outcome.evaluation) {
       std::string message;
       write_faults_text(message, path, outcome.faults);

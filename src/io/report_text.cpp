@@ -5,8 +5,8 @@
 #include <fmt/format.h>
 
 #include "io/report_parts.hpp"
-#include "overjoist/framing.hpp"
 #include "io/report_quote.hpp"
+#include "overjoist/framing.hpp"
 
 namespace overjoist {
 namespace {

@@ -45,6 +45,7 @@ inline ExistingResult thin_layer() {
   x.yardstick_r = r_value(14.87);
   x.working_r = r_value(12.34);
   x.effective_r = r_value(13.21);
+  x.effective_r_parallel = r_value(13.21);
   x.effective_r_planes = r_value(12.8);
   x.effective_r_mean = r_value(13.0);
   x.weight = MassPerArea::from_us(0.56);

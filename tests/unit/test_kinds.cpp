@@ -231,8 +231,8 @@ TEST_CASE("eave: five percent at half depth gives the printed U of the standard'
   }
 }
 
-// Source: tests/reference/SOURCES.md#slopes: 2, 3 and 4 lb/ft2 for 6, 9 and 12 in. at 4 lb/ft3, published, whole digits, so 0.5; and R-19 in
-// 3.5 in. is 14 in the label table, within 1.0 as for the law, 13.46 by hand: 3.5/(0.1724 + (6.25/19 - 0.1724)·0.56).
+// Source: tests/reference/SOURCES.md#slopes: 2, 3 and 4 lb/ft2 for 6, 9 and 12 in. at 4 lb/ft3, published, whole digits, so 0.5; and R-19
+// in 3.5 in. is 14 in the label table, within 1.0 as for the law, 13.46 by hand: 3.5/(0.1724 + (6.25/19 - 0.1724)·0.56).
 TEST_CASE("kinds: dense pack weighs what the guide prints and a squeezed batt is worth what its label says") {
   for (const auto& [depth, printed] : {std::pair(6.0, 2.0), std::pair(9.0, 3.0), std::pair(12.0, 4.0)}) {
     Section s = slope();
