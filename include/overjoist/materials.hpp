@@ -27,6 +27,7 @@ struct Material {
   std::optional<Density> density_low, density_high;   ///< settled, lb/ft3
   std::optional<double> settling_low, settling_high;  ///< share of the initial thickness, 0..0.5
   bool existing_only = false;                         ///< may be found, is never blown in
+  bool tight = false;                                 ///< lets little vapor through: its warm face is held against the dew point
   std::string caution;                                ///< code of the caution that its presence raises, or ""
   std::vector<std::string> sources;                   ///< ids in `data/sources.json`
   std::string status;                                 ///< published | from memory | computed | survey (user's own)

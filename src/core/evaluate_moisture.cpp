@@ -4,7 +4,7 @@
 #include "evaluate_parts.hpp"
 #include "overjoist/moisture.hpp"
 
-// Facings of a section against the dew point of the rooms' air (method eq. 18a). Only with the survey's winter air.
+// Facings and closed-cell layers of a section against the dew point of the rooms' air (method eq. 18a). Only with the survey's winter air.
 namespace overjoist::parts {
 namespace {
 
@@ -29,11 +29,12 @@ void add_moisture(SectionResult& r, const BuiltSection& built, const Survey& sur
   const WinterAir air{Temperature::from_f(winter.indoor_f), winter.indoor_rh_percent / 100.0, Temperature::from_f(winter.attic_f)};
   for (std::size_t i = 0; i < built.layers.size() && i < built.survey->layers.size(); ++i) {
     const Layer& layer = built.survey->layers[i];
-    if ((layer.facing != Facing::kraft && layer.facing != Facing::foil) || built.layers[i].comes_out()) continue;
-    const Resistance under = below(built, i, layer.facing_side == FacingSide::attic);
+    const bool faced = layer.facing == Facing::kraft || layer.facing == Facing::foil;
+    if ((!faced && !built.layers[i].material->tight) || built.layers[i].comes_out()) continue;
+    const Resistance under = below(built, i, faced && layer.facing_side == FacingSide::attic);
     MoisturePlane m;
     m.layer = built.layers[i].material->name;
-    m.plane = layer.facing == Facing::kraft ? "kraft facing" : "foil facing";
+    m.plane = layer.facing == Facing::kraft ? "kraft facing" : layer.facing == Facing::foil ? "foil facing" : "warm face";
     const auto state = [&](Resistance working) {
       const Resistance total = std::max(under, built.ends.both() + working);
       const auto verdict = plane_verdict(air, {under, total, {}});

@@ -31,7 +31,7 @@ std::string amount_text(GoodUnit unit, const std::optional<double>& n, Units uni
   if (unit == GoodUnit::ft) return io::run_text(*n, units);
   if (unit == GoodUnit::ft2) return io::area_text(square_feet(*n), units);
   if (unit == GoodUnit::lb) return io::mass_text(Mass::from_us(*n), units, Toward::up);
-  const std::string count = io::number_text(*n, 0, Toward::up);
+  std::string count = io::number_text(*n, 0, Toward::up);
   if (unit == GoodUnit::piece) return count;
   std::string name(word(unit));
   if (unit == GoodUnit::small_tube) name = "tube";

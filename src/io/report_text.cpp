@@ -52,8 +52,8 @@ void write_steps(const Report& c, const SectionResult& s) {
   const bool usual = c.e.framing_method == FramingMethod::parallel;
   const std::string method = usual ? "" : fmt::format(", by {}", method_words(c.e.framing_method));
   c.page.text("    ",
-              fmt::format("Insulation alone {} (working), all in {} (effective{}). The truth about the joists lies "
-                          "between {} and {}, the ISO 6946 mean is {}.",
+              fmt::format("Insulation alone {} (working), all in {} (effective{}). By isothermal planes it is "
+                          "{}, by parallel paths {}, by the ISO 6946 mean {}.",
                           c.r(s.existing.working_r), c.r(s.existing.effective_r), method, c.r(s.existing.effective_r_planes),
                           c.r(s.existing.effective_r_parallel), c.r(s.existing.effective_r_mean)),
               4);

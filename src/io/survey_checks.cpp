@@ -349,13 +349,9 @@ void check_fill(Reader& r, const Material& m, const std::string& pointer, bool h
     r.fault_at(pointer, fmt::format("{} is not blown in; allowed: loose fill, or spray foam on a bare ceiling", m.id),
                m.form == Form::batt || m.form == Form::board ? "list batts and boards under batts, with their labels"
                                                              : "name a loose fill, such as cellulose-loose");
-  else if (m.form == Form::spray && !has_chart && !m.central())
-    r.fault_at(pointer, fmt::format("no R per inch is known for {}", m.id), "define it under materials");
   else if (m.form == Form::spray && has_chart)
     r.fault_at(pointer, fmt::format("{} is sprayed; a chart is for a loose fill", m.id), "leave the product out");
-  else if (m.form == Form::spray)
-    return;
-  else if (!has_chart && settling_of(&m) < 0)
+  else if (m.form == Form::loose && !has_chart && settling_of(&m) < 0)
     r.fault_at(pointer, fmt::format("no settling is known for {}, so it is not blown open", m.id),
                "name another loose fill, or define this one under materials with its settling");
   else if (!has_chart && !m.central())

@@ -234,6 +234,24 @@ TEST_CASE("moisture: a facing under new fill is held against the dew point") {
   CHECK(raises(e, "dew-point-risk") == m.low.wet_risk);
 }
 
+// Hand derivation: 1 in. of closed-cell board (5.6 to 7.0 per inch, 6.3 typical) on 6 in. of even cellulose of 3.5: below its warm face lie
+// film and gypsum 1.06 and R-21, above it 6.3 and the film 0.46: (1.06 + 21)/(1.52 + 27.3) = 0.7654 of R, above 0.4235: a risk as found.
+TEST_CASE("moisture: the warm face of a closed-cell layer is held against the dew point") {
+  Section section = flat_section();
+  section.layers = {layer_of("cellulose-loose"), layer_of("polyiso-board")};
+  section.layers[0].thickness = inches(6);
+  section.layers[1].thickness = inches(1);
+  section.readings = {reading_of_layers({6, 1}), reading_of_layers({6, 1})};
+  Survey s = survey_of({section});
+  s.winter = WinterSurvey{70, 40, 10};
+  const Evaluation e = run(s);
+  REQUIRE(e.sections[0].moisture.size() == 1);
+  const MoisturePlane& m = e.sections[0].moisture[0];
+  CHECK(m.plane == "warm face");
+  near(m.before.r_share, 22.06 / 28.82, 1e-6);
+  CHECK(m.before.wet_risk);
+}
+
 // Invariant: a survey with all of it keeps to 80 columns and says each verdict; the text is the user's own, escaped.
 TEST_CASE("quote: the report shows claims, rules and papers in 80 columns") {
   Survey s = quoted();
