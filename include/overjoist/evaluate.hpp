@@ -115,7 +115,7 @@ struct CavityResult {
   std::optional<Density> density;           ///< as it lies, high end; empty: not known
   std::optional<MassPerArea> added_weight;  ///< lb/ft2 of the cavity itself
   std::optional<Mass> added_mass;           ///< wood taken out, before waste
-  Resistance short_by;                      ///< of the target, after the work; 0 if it is reached
+  Resistance short_by, short_by_low;        ///< of the high and the low target, after the work; 0 if it is reached
 };
 
 /// A plane that lets little vapor through, in winter (method eq. 18a).

@@ -11,7 +11,7 @@
 /// Nothing is worked out again here, and what the survey does not tell stays 'not known', never 0.
 namespace overjoist {
 
-enum class GoodUnit { bag, piece, small_tube, can, sheet, ft, ft2, lb };
+enum class GoodUnit { bag, piece, small_tube, can, sheet, ft, ft2, lb, package, board_ft };
 
 /// One line of the list.
 struct Good {

@@ -67,6 +67,7 @@ struct Plan {
   LeakHeat leak;
   std::vector<PlanTest> tests;
   std::vector<Equipment> equipment;  ///< as entered
+  bool unvented = false;             ///< no vents are asked for
   std::optional<VentilationPlan> ventilation;
   std::optional<PlanCounts> low, high;
 };

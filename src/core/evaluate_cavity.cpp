@@ -109,7 +109,7 @@ std::optional<BuiltSection> plan_cavity(SectionResult& result, const BuiltSectio
       t->status = TopUpStatus::needed;
     else
       t->limited_by = LimitedBy::cavity;
-    if (t == &result.high && t->target_r > value) result.cavity->short_by = t->target_r - value;
+    if (t->target_r > value) (t == &result.high ? result.cavity->short_by : result.cavity->short_by_low) = t->target_r - value;
   }
   return after;
 }

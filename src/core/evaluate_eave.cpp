@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 #include <fmt/format.h>
 #include <algorithm>
+#include <cmath>
 
 #include "evaluate_parts.hpp"
 #include "overjoist/diagnostics.hpp"
@@ -25,7 +26,10 @@ Length distance_at(const Eave& eave, Length level) {
 
 void apply_eave(TopUpResult& t, const BuiltSection& built, const BaseFloor& floor, const Blow& blow) {
   const EaveSurvey& given = *built.survey->eave;
-  const Eave eave{given.heel, given.pitch_in_12, given.vent_gap.value_or(built.vent_gap), given.baffle.value_or(Length{})};
+  // Gap and baffle are square to the deck; upright they take more.
+  const double upright = std::hypot(1.0, given.pitch_in_12 / 12.0);
+  const Eave eave{given.heel, given.pitch_in_12, given.vent_gap.value_or(built.vent_gap) * upright,
+                  given.baffle.value_or(Length{}) * upright};
   const Length level = *t.initial_level;
   EaveResult e;
   e.width = distance_at(eave, level);

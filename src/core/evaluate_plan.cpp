@@ -87,6 +87,7 @@ void plan_sealing(Plan& plan, const std::vector<Bypass>& bypasses, const Survey&
   if (plan.sealing.items.empty()) return;
   use_figures(notes, tables, {"tube-small", "tube-large", "sheet-waste", "weatherstrip-waste"});
   if (!survey.sealing.waste_percent && plan.entered > 0) notes.assume("no-sealant-waste");
+  if (!survey.sealing.foam_board_ft_per_can && plan.sealing.totals.tubes_small > 0) notes.assume("foam-as-caulk");
   const std::size_t combustion = tables.caution("combustion-test");
   plan.tests = {{combustion, TestTime::before_sealing},
                 {combustion, TestTime::after_sealing},
@@ -159,6 +160,8 @@ Area attic_floor(const Survey& survey) {
 }
 
 void plan_vents(Plan& plan, const Survey& survey, const TargetBand& target, const Tables& tables, Notes& notes) {
+  plan.unvented = survey.site.unvented();
+  if (plan.unvented) return;
   VentilationPlan v;
   v.entered = survey.ventilation.has_value();
   v.attic = attic_floor(survey);

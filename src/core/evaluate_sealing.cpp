@@ -1,4 +1,6 @@
 // SPDX-License-Identifier: MIT
+#include <algorithm>
+
 #include "evaluate_parts.hpp"
 
 // What sealing saves in a year (method eq. 14a, the package): only where the user gives it or accepts the upper bound.
@@ -45,6 +47,9 @@ void add_sealing_saving(Evaluation& e, const Survey& survey, const Tables& table
     return;
   }
   notes.assume(e.sealing_saving->upper_bound ? "sealing-upper-bound" : "sealing-saving-given");
+  const std::vector<Extra> extras = survey.proposal ? survey.proposal->extras : std::vector<Extra>{};
+  if (std::none_of(extras.begin(), extras.end(), [](const Extra& x) { return x.part == CostPart::sealing; }))
+    notes.assume("sealing-not-priced");
   for (TotalsResult* t : {&e.low, &e.high})
     if (t->package.annual_saving) add_worth(t->package, *t->package.annual_saving + e.sealing_saving->per_year, e.money);
 }

@@ -31,8 +31,36 @@ class List {
   std::vector<Good> goods_;
 };
 
-void add_bags(List& list, const Evaluation& e) {
+std::optional<double> count_of(const TotalsResult& t, const std::string& name) {
+  for (const PackageCount& p : t.packages)
+    if (p.name == name) return p.count;
+  return 0.0;
+}
+
+/// Packages of each product that either end lays; the price stands on the last line, since it is of all of them.
+void add_packages(List& list, const Evaluation& e) {
+  std::vector<Good> lines;
+  for (const TotalsResult* t : {&e.low, &e.high})
+    for (const PackageCount& p : t->packages) {
+      const bool listed = std::any_of(lines.begin(), lines.end(), [&](const Good& g) { return g.what == p.name; });
+      if (!listed)
+        lines.push_back({p.name, kInsulate, {}, GoodUnit::package, count_of(e.low, p.name), count_of(e.high, p.name), {}, {}, {}, {}});
+    }
+  if (!lines.empty()) {
+    lines.back().price_low = e.low.material;
+    lines.back().price_high = e.high.material;
+  }
+  for (Good& line : lines) list.add(std::move(line));
+}
+
+void add_insulation(List& list, const Evaluation& e) {
   if (e.added_material.empty()) return;
+  if (e.method == Method::laid) return add_packages(list, e);
+  if (e.method == Method::sprayed) {
+    list.add(
+        {e.added_material, kInsulate, {}, GoodUnit::board_ft, e.low.board_ft, e.high.board_ft, {}, {}, e.low.material, e.high.material});
+    return;
+  }
   Good bags{e.added_material, kInsulate, {}, GoodUnit::bag, e.low.bags, e.high.bags, e.high.bag_net, e.price_per_bag, {}, {}};
   if (e.price_per_bag) {
     bags.price_low = e.low.material;
@@ -86,15 +114,17 @@ void add_counts(List& list, const PlanCounts& low, const PlanCounts& high) {
 /// The sealing list holds one layer of board on a lid; a planned R may take more of them, of a board that nobody has named.
 void add_lids(List& list, const Evaluation& e) {
   for (const SectionResult& s : e.sections)
-    if (is_lid(s.kind) && s.high.working_r > s.existing.working_r)
-      list.same("insulation on the lid, to the planned R", kLids, GoodUnit::sheet, {}, s.name);
+    if (is_lid(s.kind) && s.heated_below && (s.high.status != TopUpStatus::met || s.high.working_r > s.existing.working_r))
+      list.same(
+          s.high.working_r > s.existing.working_r ? "insulation on the lid, to the planned R" : "insulation on the lid, no plan given",
+          kLids, GoodUnit::sheet, {}, s.name);
 }
 
 }  // namespace
 
 std::vector<Good> goods_list(const Evaluation& e, const Tables& tables) {
   List list;
-  add_bags(list, e);
+  add_insulation(list, e);
   add_cavities(list, e, tables);
   add_sealing(list, e.plan.sealing);
   add_counts(list, e.plan.low.value_or(PlanCounts{}), e.plan.high.value_or(PlanCounts{}));

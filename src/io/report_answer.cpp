@@ -169,7 +169,11 @@ std::string cavity_words(const Report& c, const SectionResult& s) {
   }
   if (x.continuous_r > Resistance{}) out += fmt::format("; {} of board across the wood", c.r(x.continuous_r));
   out += fmt::format("; then {} working, {} effective.", c.r(s.high.working_r), c.r(s.high.effective_r));
-  if (x.short_by > Resistance{}) out += fmt::format(" {} does not fit: short by {}.", c.target(s.high.target_r), c.target(x.short_by));
+  const auto lacks = [&](const TopUpResult& t, Resistance by) {
+    if (by > Resistance{}) out += fmt::format(" {} does not fit: short by {}.", c.target(t.target_r), c.target(by));
+  };
+  if (s.low.target_r != s.high.target_r) lacks(s.low, x.short_by_low);
+  lacks(s.high, x.short_by);
   return out;
 }
 

@@ -20,7 +20,7 @@ using io::Toward;
 constexpr std::string_view kNotKnown = "not known: measure";
 
 std::string_view word(GoodUnit unit) {
-  static constexpr std::string_view kWords[] = {"bag", "piece", "small tube", "can", "sheet", "ft", "ft2", "lb"};
+  static constexpr std::string_view kWords[] = {"bag", "piece", "small tube", "can", "sheet", "ft", "ft2", "lb", "package", "board foot"};
   return kWords[static_cast<std::size_t>(unit)];
 }
 
@@ -35,6 +35,7 @@ std::string amount_text(GoodUnit unit, const std::optional<double>& n, Units uni
   if (unit == GoodUnit::piece) return count;
   std::string name(word(unit));
   if (unit == GoodUnit::small_tube) name = "tube";
+  if (unit == GoodUnit::board_ft) return count + (*n == 1 ? " board foot" : " board feet");
   return count + ' ' + name + (*n == 1 ? "" : "s");
 }
 
@@ -46,6 +47,15 @@ std::string good_words(const Good& good, Units units) {
   if (!good.note.empty()) out += " (" + good.note + ")";
   return out;
 }
+
+}  // namespace
+
+std::string io::load_words(const Good& good, bool high_end, Units units) {
+  const std::optional<double>& n = high_end ? good.high : good.low;
+  return good_words(good, units) + ": " + (n ? amount_text(good.unit, n, units) : std::string(kNotKnown));
+}
+
+namespace {
 
 std::string_view purpose_heading(std::string_view purpose) {
   if (purpose == "insulate") return "Insulate";
@@ -97,6 +107,8 @@ void write_goods_prices(const Report& c, const std::vector<Good>& goods) {
       both(fmt::format("{}, a bag {}{}", good.what, io::number_text(*good.unit_price, 2, Toward::up),
                        c.e.currency.empty() ? "" : " " + c.e.currency),
            good.price_low, good.price_high);
+    else if (good.price_high)
+      both(good.unit == GoodUnit::package ? "all packages together" : good.what, good.price_low, good.price_high);
   for (const ExtraCost& extra : c.e.extra_costs) both(extra.what, extra.price, extra.price);
   c.page.text("  ", "Goods without a line here are not priced, unless an extra of the survey holds them. Labor is not in this list.", 2);
 }

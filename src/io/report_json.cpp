@@ -186,6 +186,7 @@ void write_cavity(JsonWriter& w, const std::optional<CavityResult>& cavity) {
   w.field("added_weight_psf", cavity->added_weight);
   w.field("added_lb", cavity->added_mass);
   w.field("short_by_r", cavity->short_by);
+  w.field("short_by_low_r", cavity->short_by_low);
   w.end_object();
 }
 

@@ -71,6 +71,7 @@ void write_vents(const Order& o) {
   o.step(3, "Ventilate");
   for (const Equipment& x : o.c.e.plan.equipment) o.line("in the attic: " + io::equipment_words(x, o.style.units));
   o.line(io::vent_words(o.c));
+  if (o.c.e.plan.unvented) return;
   o.box("baffles: " + plural(o.counts.baffles, "piece, one for each vented bay", "pieces, one for each vented bay"));
 }
 
@@ -159,25 +160,9 @@ void write_inspect(const Order& o) {
 // ---- The truck and the prices
 
 void write_load(const Order& o) {
-  const PlanCounts& n = o.counts;
   o.c.page.heading("Load the truck");
-  if (const std::string packages = io::packages_words(o.totals); !packages.empty())
-    o.box(packages);
-  else if (!o.totals.bags)
-    o.box(o.c.e.added_material + ": bags not known");
-  else if (*o.totals.bags > 0)
-    o.box(fmt::format("{}: {} bags{}", o.c.e.added_material, io::number_text(*o.totals.bags, 0, Toward::up),
-                      o.totals.bag_net ? " of " + io::mass_text(*o.totals.bag_net, o.style.units, Toward::nearest) : ""));
-  for (const std::string& good : io::sealing_goods(o.c.e.plan.sealing.totals, o.style.units)) o.box(good);
-  const auto some = [&](const std::optional<int>& count, std::string_view what) {
-    if (count != 0) o.box(fmt::format("{}: {}", what, io::count_text(count)));
-  };
-  some(n.baffles, "baffles");
-  some(n.dams, "dams");
-  some(n.flue_dams, "of the dams, metal for flues and chimneys");
-  some(n.light_covers, "fire-rated light covers");
-  some(n.markers, "depth markers");
-  some(n.flags, "flags");
+  for (const Good& good : goods_list(o.c.e, o.c.tables))
+    if ((o.style.high_end ? good.high : good.low) != 0.0) o.box(io::load_words(good, o.style.high_end, o.style.units));
 }
 
 void write_prices(const Order& o) {

@@ -216,6 +216,7 @@ std::string ready_words(const Report& c) {
 }
 
 std::string vent_words(const Report& c) {
+  if (c.e.plan.unvented) return "unvented attic: none are asked for, and none are to be cut.";
   if (!c.e.plan.ventilation) return "not worked out.";
   const VentilationPlan& v = *c.e.plan.ventilation;
   const VentNeed& n = v.need;

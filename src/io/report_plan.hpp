@@ -7,6 +7,7 @@
 
 #include "io/json_writer.hpp"
 #include "io/report_parts.hpp"
+#include "overjoist/goods.hpp"
 
 /// The plan as JSON, and the words for it that the report and the work order share.
 namespace overjoist::io {
@@ -18,6 +19,8 @@ void write_counts_json(JsonWriter& w, const std::optional<PlanCounts>& counts);
 
 std::string_view word(BypassUnit unit);
 std::string_view word(Sealant sealant);
+/// A line of the shopping list for one end of the band: "depth markers: 4".
+std::string load_words(const Good& good, bool high_end, Units units);
 std::string_view word(VentVerdict verdict);
 std::string_view word(EquipmentKind kind);
 std::string equipment_words(const Equipment& x, Units units);  ///< "duct, north bay: 30 ft, R-6, joints sealed"

@@ -56,12 +56,12 @@ constexpr Reason kClaimReasons[] = {
     {"price-below", "Below the cost that was worked out: ask what is left out."},
 };
 
-std::string figure_text(const Report& c, ClaimKind kind, double value) {
+std::string figure_text(const Report& c, ClaimKind kind, double value, std::optional<Toward> toward = {}) {
   if (is_r(kind)) return c.r(Resistance::from_us(value));
-  if (is_thickness(kind)) return depth_text(inches(value), c.units, Toward::up);
-  if (kind == ClaimKind::bags) return number_text(value, 0, Toward::up) + " bags";
-  if (kind == ClaimKind::percent_saved) return number_text(value, 1, Toward::down) + " %";
-  return money_text(value, c.e.currency, kind == ClaimKind::price ? Toward::up : Toward::down);
+  if (is_thickness(kind)) return depth_text(inches(value), c.units, toward.value_or(Toward::up));
+  if (kind == ClaimKind::bags) return number_text(value, 0, toward.value_or(Toward::up)) + " bags";
+  if (kind == ClaimKind::percent_saved) return number_text(value, 1, toward.value_or(Toward::down)) + " %";
+  return money_text(value, c.e.currency, toward.value_or(kind == ClaimKind::price ? Toward::up : Toward::down));
 }
 /// As the quote has it: not rounded to one side.
 std::string claimed_text(const Report& c, const Claim& claim) {
@@ -76,7 +76,8 @@ std::string range_of(const Report& c, const ClaimResult& r) {
   if (!r.range_low) return "not known";
   if (!r.range_high) return fmt::format("{} or more", figure_text(c, r.claim.kind, *r.range_low));
   if (r.claim.kind == ClaimKind::percent_saved) return fmt::format("{:g} to {:g}", *r.range_low, *r.range_high);
-  return fmt::format("{} to {}", figure_text(c, r.claim.kind, *r.range_low), figure_text(c, r.claim.kind, *r.range_high));
+  return fmt::format("{} to {}", figure_text(c, r.claim.kind, *r.range_low, Toward::down),
+                     figure_text(c, r.claim.kind, *r.range_high, Toward::up));
 }
 
 std::string reason_text(const Report& c, const ClaimResult& r) {

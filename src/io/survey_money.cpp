@@ -49,6 +49,8 @@ void finish_heating(Reader& r, void* object, const Seen& seen) {
   const auto& h = as<Heating>(object);
   need_one_way(r, std::size_t{seen.has("efficiency")} + seen.has("cop"), "the efficiency",
                "give efficiency as a share, or the cop of a heat pump");
+  if (seen.has("cop") && !h.fuel.empty() && h.fuel != "electricity")
+    r.fault_of("cop", fmt::format("a COP is for a heat pump on electricity, not for {}", h.fuel), "give efficiency as a share of 1");
   if (seen.has("hdd_f_day") != seen.has("base_f"))
     r.fault(seen.has("base_f") ? "hdd_f_day is missing" : "base_f is missing",
             "degree days mean nothing without their base: give hdd_f_day and base_f together");

@@ -31,11 +31,12 @@ Section knee_wall() {
   return s;
 }
 
-/// 1,000 ft2 of bare floor without joists, 40 ft of eaves of heel 6 in. under a 6 in 12 roof.
+/// 1,000 ft2 of bare floor without joists, 40 ft of eaves under a 6 in 12 roof, 5 in. of room over the plate.
 Section floor_with_eave() {
   Section s = loose_section({0, 0, 0, 0, 0});
   s.joists->framing_fraction = 0.0;
-  s.eave = EaveSurvey{inches(6), 6.0, inches(480), inches(1), {}};
+  s.eave =
+      EaveSurvey{inches(5 + std::sqrt(1.25)), 6.0, inches(480), inches(1), {}};  // a gap of 1 in. square to the deck is sqrt(1.25) upright
   return s;
 }
 
@@ -150,7 +151,7 @@ TEST_CASE("kinds: side attics and stairs follow the rules of floors and hatches"
   CHECK(raises(e, "hatch-below-attic"));
 }
 
-// Hand derivation: 2.8 R per blown inch (3.5, settling 20 %), so R-49 at L = 17.5. Room over the plate 6 - 1 = 5 in., rising 0.5 in. an
+// Hand derivation: 2.8 R per blown inch (3.5, settling 20 %), so R-49 at L = 17.5. Room over the plate 5 in., rising 0.5 in. an
 // inch: the strip is (17.5 - 5)/0.5 = 25 in. wide, 25/12·40 = 83.333 ft2, share w = 0.083333. Its U = ln((1.52 + 49)/(1.52 +
 // 14))/(0.5·2.8·25) = 0.03371884, so 28.137 working; whole floor 1/((1 - w)/50.52 + w·0.03371884) - 1.52. Bags at full depth
 // 1000·14/12·2/25 = 93.333; the strip's mean depth is (5 + 17.5)/2 = 11.25, so w·93.333·(1 - 11.25/17.5) = 2.7778 find no room. Below R-49
@@ -175,12 +176,12 @@ TEST_CASE("eave: the wedge takes its share of R and bags, in closed form") {
   CHECK(raises(e, "eave-short"));
 }
 
-// Hand derivation: a heel of 3 in. less gap 1 and baffle 2 leaves nothing at the plate; a heel of 0 leaves (0 - 3)/0.5 = 6 in. bare.
+// Hand derivation: a heel of 0 less gap 1 and baffle 2, each sqrt(1.25) upright: the room begins 3·sqrt(1.25)/0.5 in. inside.
 TEST_CASE("eave: a low heel leaves the edge bare and a high one has no wedge") {
   Section s = floor_with_eave();
   s.eave->heel = Length{};
   s.eave->baffle = inches(2);
-  near(run(survey_of({s})).sections[0].high.eave->bare_width.us(), 6, kNoise);
+  near(run(survey_of({s})).sections[0].high.eave->bare_width.us(), 6 * std::sqrt(1.25), kNoise);
   s.eave->heel = inches(21);
   CHECK_FALSE(run(survey_of({s})).sections[0].high.eave.has_value());
 }

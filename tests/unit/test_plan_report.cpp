@@ -107,7 +107,7 @@ TEST_CASE("order: each end of the band has its own level and bags") {
   OrderStyle low;
   low.high_end = false;
   const std::string at_low = order_of(leaky(), low), at_high = order_of(leaky(), {});
-  const auto bags = [](const TotalsResult& t) { return std::to_string(static_cast<int>(*t.bags)) + " bags of 25 lb"; };
+  const auto bags = [](const TotalsResult& t) { return "bags of 25 lb: " + std::to_string(static_cast<int>(*t.bags)) + " bags"; };
   CHECK(has(at_low, "Target R-38 (low end"));
   CHECK(has(at_high, "Target R-49 (high end"));
   CHECK(has(at_low, bags(e.low)));
