@@ -218,6 +218,26 @@ std::size_t edit_distance(std::string_view a, std::string_view b) {
   return row[b.size()];
 }
 
+namespace {
+
+/// A name of which one part between hyphens is nearly the word: "chimny" -> "masonry-chimney".
+std::string_view nearest_by_part(std::string_view word, const std::vector<std::string_view>& names) {
+  std::string_view best;
+  std::size_t least = word.size() / 3 + 1;
+  for (const std::string_view name : names)
+    for (std::size_t from = 0; from < name.size();) {
+      const std::size_t to = std::min(name.find('-', from), name.size());
+      if (const std::size_t d = edit_distance(word, name.substr(from, to - from)); d < least && to - from > 3) {
+        least = d;
+        best = name;
+      }
+      from = to + 1;
+    }
+  return best;
+}
+
+}  // namespace
+
 std::string_view nearest_name(std::string_view given, const std::vector<std::string_view>& names) {
   std::string_view best;
   std::size_t least = given.size() / 2 + 1;
@@ -227,7 +247,7 @@ std::string_view nearest_name(std::string_view given, const std::vector<std::str
       least = d;
       best = name;
     }
-  return best;
+  return best.empty() ? nearest_by_part(word, names) : best;
 }
 
 }  // namespace overjoist

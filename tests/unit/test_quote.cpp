@@ -252,6 +252,27 @@ TEST_CASE("moisture: the warm face of a closed-cell layer is held against the de
   CHECK(m.before.wet_risk);
 }
 
+// Hand derivation: a knee wall, both films 0.68, gypsum 0.45, plywood 0.63 (0.01 allowed for its printed R): the kraft facing on the attic
+// side of an R-11 batt has 0.68 + 0.45 + 11 below it of 2.44 + 11 in all, 0.9025; with R-10 of board over it 12.13/23.44 = 0.5175. Both
+// above 0.4235.
+TEST_CASE("moisture: a facing in a knee wall is held against the dew point too") {
+  Section wall = flat_section();
+  wall.kind = SectionKind::knee_wall;
+  wall.joists->size = "2x4";
+  wall.deck = Board{"plywood-1/2", {}, {}};
+  wall.layers = {batt_of(11, 3.5)};
+  wall.layers[0].facing = Facing::kraft;
+  wall.layers[0].facing_side = FacingSide::attic;
+  wall.continuous_r = r_value(10);
+  Survey s = survey_of({wall});
+  s.winter = WinterSurvey{70, 40, 10};
+  const Evaluation e = run(s);
+  REQUIRE(e.sections[0].moisture.size() == 1);
+  near(e.sections[0].moisture[0].before.r_share, 12.13 / 13.44, 0.001);
+  near(e.sections[0].moisture[0].high.r_share, 12.13 / 23.44, 0.001);
+  CHECK(e.sections[0].moisture[0].high.wet_risk);
+}
+
 // Invariant: a survey with all of it keeps to 80 columns and says each verdict; the text is the user's own, escaped.
 TEST_CASE("quote: the report shows claims, rules and papers in 80 columns") {
   Survey s = quoted();
