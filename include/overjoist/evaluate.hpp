@@ -68,6 +68,7 @@ struct LaidLayer {
   Length thickness;
   Resistance label_r;
   double packages_exact = 0.0;  ///< for the section, after waste
+  bool tight = false;           ///< of a material that lets little vapor through
 };
 
 struct TopUpResult {
@@ -125,9 +126,9 @@ struct MoistureState {
 };
 struct MoisturePlane {
   std::string layer;       ///< material under or in which the plane lies
-  std::string_view plane;  ///< kraft | foil | tight-layer
+  std::string_view plane;  ///< kraft facing | foil facing | warm face
   double dew_point_f = 0.0, safe_share = 0.0;
-  MoistureState before, low, high;
+  std::optional<MoistureState> before, low, high;  ///< empty where the plane is not there: a board that is yet to be laid
 };
 
 struct SectionResult {

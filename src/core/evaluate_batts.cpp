@@ -179,7 +179,7 @@ void lay_batts(TopUpResult& t, const BuiltSection& built, const BaseFloor& floor
   const double area = built.survey->area.us() * (1.0 + blow.waste);
   for (std::size_t index : s.products) {
     const BattProduct& p = blow.products[index];
-    t.batts.push_back({p.name, p.thickness, *p.label_r, area / p.coverage.us()});
+    t.batts.push_back({p.name, p.thickness, *p.label_r, area / p.coverage.us(), blow.rows[index]->tight});
   }
   if (s.price_per_ft2) t.price_exact = *s.price_per_ft2 * area;
   if (s.weight) t.added_mass = Mass::from_us(s.weight->us() * built.survey->area.us());

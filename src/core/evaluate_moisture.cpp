@@ -21,6 +21,24 @@ Resistance below(const BuiltSection& built, std::size_t index, bool on_top) {
 
 MoistureState state_of(const PlaneVerdict& v, Resistance r_below, Resistance total) { return {v.plane.f(), r_below / total, v.wet_risk}; }
 
+/// The lowest tight board that is to be laid at one end of the band; its warm face lies on what is there and on the layers below it.
+std::optional<MoistureState> laid_state(const TopUpResult& t, const SectionResult& r, const BuiltSection& built, const WinterAir& air,
+                                        MoisturePlane& m) {
+  Resistance under = built.ends.below + r.existing.working_r;
+  for (const LaidLayer& layer : t.batts) {
+    if (layer.tight) {
+      const Resistance total = std::max(under, built.ends.both() + t.working_r);
+      const auto verdict = plane_verdict(air, {under, total, {}});
+      m.layer = layer.name;
+      m.dew_point_f = verdict->dew_point.f();
+      m.safe_share = verdict->safe_share;
+      return state_of(*verdict, under, total);
+    }
+    under = under + layer.label_r;
+  }
+  return {};
+}
+
 }  // namespace
 
 void add_moisture(SectionResult& r, const BuiltSection& built, const Survey& survey, Notes& notes) {
@@ -45,9 +63,17 @@ void add_moisture(SectionResult& r, const BuiltSection& built, const Survey& sur
     m.before = state(r.existing.working_r);
     m.low = state(r.low.working_r);
     m.high = state(r.high.working_r);
-    if (m.low.wet_risk || m.high.wet_risk) notes.caution("dew-point-risk", r.name, {{"material", m.layer}});
+    if (m.low->wet_risk || m.high->wet_risk) notes.caution("dew-point-risk", r.name, {{"material", m.layer}});
     r.moisture.push_back(std::move(m));
   }
+  MoisturePlane laid;
+  laid.plane = "warm face";
+  laid.low = laid_state(r.low, r, built, air, laid);
+  laid.high = laid_state(r.high, r, built, air, laid);
+  if (!laid.low && !laid.high) return;
+  if ((laid.low && laid.low->wet_risk) || (laid.high && laid.high->wet_risk))
+    notes.caution("dew-point-risk", r.name, {{"material", laid.layer}});
+  r.moisture.push_back(std::move(laid));
 }
 
 }  // namespace overjoist::parts

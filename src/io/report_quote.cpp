@@ -189,13 +189,14 @@ void write_papers_json(JsonWriter& w, std::string_view key, const std::vector<st
   w.end_array();
 }
 
-void write_state_json(JsonWriter& w, std::string_view key, const MoistureState& s) {
+void write_state_json(JsonWriter& w, std::string_view key, const std::optional<MoistureState>& s) {
+  if (!s) return w.field_null(key);
   w.key(key);
   w.begin_object();
-  w.field("plane_f", s.plane_f);
-  w.field("r_share_below", s.r_share);
+  w.field("plane_f", s->plane_f);
+  w.field("r_share_below", s->r_share);
   w.key("wet_risk");
-  w.flag(s.wet_risk);
+  w.flag(s->wet_risk);
   w.end_object();
 }
 
@@ -222,8 +223,9 @@ void write_rebates(const Report& c) {
 
 void write_moisture(const Report& c, const SectionResult& s) {
   for (const MoisturePlane& m : s.moisture) {
-    const auto state = [&](const MoistureState& x) {
-      return fmt::format("{}{}", temperature_text(x.plane_f, c.units), x.wet_risk ? " (below the dew point)" : "");
+    const auto state = [&](const std::optional<MoistureState>& x) {
+      if (!x) return std::string("not there");
+      return fmt::format("{}{}", temperature_text(x->plane_f, c.units), x->wet_risk ? " (below the dew point)" : "");
     };
     const std::string after = c.one_target() ? state(m.high) : fmt::format("{} (low end), {} (high end)", state(m.low), state(m.high));
     c.page.text("  dew point ",

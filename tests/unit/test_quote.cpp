@@ -226,12 +226,12 @@ TEST_CASE("moisture: a facing under new fill is held against the dew point") {
   const MoisturePlane& m = e.sections[0].moisture[0];
   near(m.dew_point_f, 44.59, 0.005);
   near(m.safe_share, 0.4235, 0.0001);
-  near(m.before.plane_f, 70 - 60 * 12.06 / 12.52, 1e-6);
-  CHECK(m.before.wet_risk);
-  near(m.high.r_share, 12.06 / (1.52 + e.sections[0].high.working_r.us()), 1e-6);
-  CHECK_FALSE(m.high.wet_risk);
-  CHECK(m.low.wet_risk == (m.low.r_share > 0.4235));
-  CHECK(raises(e, "dew-point-risk") == m.low.wet_risk);
+  near(m.before->plane_f, 70 - 60 * 12.06 / 12.52, 1e-6);
+  CHECK(m.before->wet_risk);
+  near(m.high->r_share, 12.06 / (1.52 + e.sections[0].high.working_r.us()), 1e-6);
+  CHECK_FALSE(m.high->wet_risk);
+  CHECK(m.low->wet_risk == (m.low->r_share > 0.4235));
+  CHECK(raises(e, "dew-point-risk") == m.low->wet_risk);
 }
 
 // Hand derivation: 1 in. of closed-cell board (5.6 to 7.0 per inch, 6.3 typical) on 6 in. of even cellulose of 3.5: below its warm face lie
@@ -248,8 +248,8 @@ TEST_CASE("moisture: the warm face of a closed-cell layer is held against the de
   REQUIRE(e.sections[0].moisture.size() == 1);
   const MoisturePlane& m = e.sections[0].moisture[0];
   CHECK(m.plane == "warm face");
-  near(m.before.r_share, 22.06 / 28.82, 1e-6);
-  CHECK(m.before.wet_risk);
+  near(m.before->r_share, 22.06 / 28.82, 1e-6);
+  CHECK(m.before->wet_risk);
 }
 
 // Hand derivation: a knee wall, both films 0.68, gypsum 0.45, plywood 0.63 (0.01 allowed for its printed R): the kraft facing on the attic
@@ -268,9 +268,34 @@ TEST_CASE("moisture: a facing in a knee wall is held against the dew point too")
   s.winter = WinterSurvey{70, 40, 10};
   const Evaluation e = run(s);
   REQUIRE(e.sections[0].moisture.size() == 1);
-  near(e.sections[0].moisture[0].before.r_share, 12.13 / 13.44, 0.001);
-  near(e.sections[0].moisture[0].high.r_share, 12.13 / 23.44, 0.001);
-  CHECK(e.sections[0].moisture[0].high.wet_risk);
+  near(e.sections[0].moisture[0].before->r_share, 12.13 / 13.44, 0.001);
+  near(e.sections[0].moisture[0].high->r_share, 12.13 / 23.44, 0.001);
+  CHECK(e.sections[0].moisture[0].high->wet_risk);
+}
+
+// Hand derivation: R-25 board laid on even cellulose of 5.5 in., R-19.25: below its warm face 1.06 + 19.25 = 20.31 of 1.52 + 44.25 in all,
+// 0.4437 of R, above the safe 0.4235: the plane is 70 - 60·0.4437 = 43.4 F, under the dew point of 44.59 F. As found there is no such
+// plane.
+TEST_CASE("moisture: the warm face of a board that is to be laid is held against the dew point") {
+  Section section = loose_section({5.5, 5.5, 5.5});
+  Survey s = survey_of({section}, 40, 44);
+  BattProduct board;
+  board.name = "invented board";
+  board.material = "polyiso-board";
+  board.thickness = inches(4);
+  board.label_r = r_value(25);
+  board.coverage = square_feet(32);
+  s.proposal = Proposal{};
+  s.proposal->batts = {board};
+  s.winter = WinterSurvey{70, 40, 10};
+  const Evaluation e = run(s);
+  REQUIRE(e.sections[0].moisture.size() == 1);
+  const MoisturePlane& m = e.sections[0].moisture[0];
+  CHECK_FALSE(m.before.has_value());
+  near(m.high->r_share, 20.31 / 45.77, 1e-6);
+  near(m.high->plane_f, 70 - 60 * 20.31 / 45.77, 1e-6);
+  CHECK(m.high->wet_risk);
+  CHECK(raises(e, "dew-point-risk"));
 }
 
 // Invariant: a survey with all of it keeps to 80 columns and says each verdict; the text is the user's own, escaped.
