@@ -25,58 +25,18 @@ void check(const Eave& eave) {
 
 void check_level(Length level) { need(level > Length{}, "a level (in.) of", level.us(), "above 0", "give the depth in the field"); }
 
-void check(const EaveFill& fill) {
-  check_level(fill.level);
-  need(fill.rho > Resistivity{}, "an R per inch of", fill.rho.us(), "above 0", "name a material with an R per inch");
-  need(fill.ends > Resistance{}, "films and ceiling of R", fill.ends.us(), "above 0", "give films and ceiling a positive R");
-}
-
 double slope(const Eave& eave) { return eave.rise_in_12 / 12.0; }
 /// Room over the plate's outer edge [in.]; below 0 where the deck comes too low for any fill.
 double room_at_plate(const Eave& eave) { return (eave.heel - eave.vent_gap - eave.baffle).us(); }
 /// Distance from the plate at which the room reaches `depth` [in.].
 double distance_for(const Eave& eave, double depth) { return std::max(0.0, (depth - room_at_plate(eave)) / slope(eave)); }
 
-/// Integrals over a part of the wedge, per inch of eave.
-struct WedgeSums {
-  double depth = 0.0;  ///< in2
-  double u = 0.0;      ///< U·in
-};
-
-// From x1 to x2 inside the wedge the depth is a(x) = max(0, a0 + m·x), m = pitch/12, never above the level. Where it is
-// 0 the path is S alone. Elsewhere ∫ a dx is a trapezoid and ∫ dx/(S + ρ·a) = ln((S + ρ·a2)/(S + ρ·a1))/(m·ρ); log1p
-// keeps its digits in a thin strip. Limits: ρ·(a2 - a1) -> 0 gives (x2 - x1)/(S + ρ·a).
-WedgeSums sums_between(const Eave& eave, const EaveFill& fill, double x1, double x2) {
-  const double m = slope(eave), rho = fill.rho.us(), s = fill.ends.us();
-  const double from = std::clamp(distance_for(eave, 0.0), x1, x2);
-  const double a1 = std::max(0.0, room_at_plate(eave) + m * from), a2 = a1 + m * (x2 - from);
-  return {(a1 + a2) / 2 * (x2 - from), (from - x1) / s + std::log1p(rho * (a2 - a1) / (s + rho * a1)) / (m * rho)};
-}
-
 }  // namespace
 
-Length eave_room(const Eave& eave, Length from_plate) {
+Length eave_distance(const Eave& eave, Length depth) {
   check(eave);
-  need(from_plate >= Length{}, "a distance from the plate (in.) of", from_plate.us(), "0 or more", "measure inwards from its outer edge");
-  return inches(std::max(0.0, room_at_plate(eave) + slope(eave) * from_plate.us()));
-}
-
-EaveWedge eave_wedge(const Eave& eave, const EaveFill& fill) {
-  check(eave);
-  check(fill);
-  EaveWedge wedge;
-  wedge.level = wedge.mean_depth = fill.level;
-  wedge.field_working_r = wedge.working_r = fill.rho * fill.level;
-  wedge.field_u = wedge.u = inverse(fill.ends + wedge.field_working_r);
-  const double width = distance_for(eave, fill.level.us());
-  if (!(width > 0)) return wedge;
-  const WedgeSums sums = sums_between(eave, fill, 0.0, width);
-  wedge.width = inches(width);
-  wedge.bare_width = inches(distance_for(eave, 0.0));
-  wedge.mean_depth = inches(sums.depth / width);
-  wedge.u = Transmittance::from_us(sums.u / width);
-  wedge.working_r = inverse(wedge.u) - fill.ends;
-  return wedge;
+  need(depth >= Length{}, "a depth (in.) of", depth.us(), "0 or more", "give the depth that should fit");
+  return inches(distance_for(eave, depth.us()));
 }
 
 namespace {
@@ -108,14 +68,16 @@ Transmittance wedge_u(const Eave& eave, Length level, const std::function<Transm
   check_level(level);
   const double width = distance_for(eave, level.us());
   if (!(width > 0)) return u_at(level);
-  const auto f = [&u_at](double depth) { return u_at(inches(depth)).us(); };
-  const double least = std::max(0.0, room_at_plate(eave)), step = (level.us() - least) / kPieces;
-  double sum = 0.0;
+  // Over the share t of the way from the least room to the level, so that a thin strip keeps its digits.
+  const double least = std::max(0.0, room_at_plate(eave)), rise = level.us() - least;
+  const auto f = [&](double t) { return u_at(inches(std::min(level.us(), least + t * rise))).us(); };
+  double mean = 0.0;
   for (int i = 0; i < kPieces; ++i) {
-    const double a = least + i * step, b = i + 1 == kPieces ? level.us() : a + step;
-    sum += adaptive(f, {a, b, f(a), f((a + b) / 2), f(b)}, kClose * step, kDeepest);
+    const double a = static_cast<double>(i) / kPieces, b = static_cast<double>(i + 1) / kPieces;
+    mean += adaptive(f, {a, b, f(a), f((a + b) / 2), f(b)}, kClose / kPieces, kDeepest);
   }
-  return Transmittance::from_us((distance_for(eave, 0.0) * f(0.0) + sum / slope(eave)) / width);
+  const double bare = distance_for(eave, 0.0) / width;
+  return Transmittance::from_us(bare > 0 ? bare * u_at(Length{}).us() + (1.0 - bare) * mean : mean);
 }
 
 }  // namespace overjoist

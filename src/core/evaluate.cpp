@@ -145,7 +145,7 @@ void eave_cautions(const SectionResult& r, const Section& section, Length gap, N
 
 SectionResult section_result(const Section& section, SectionsWork& work, Notes& notes) {
   const auto& [survey, tables, attic_band, blow, stages, savings, spreads] = work;
-  const BuiltSection built = build_section(section, survey, tables, notes);
+  BuiltSection built = build_section(section, survey, tables, notes);
   SectionResult r;
   r.name = section.name;
   r.kind = section.kind;
@@ -165,10 +165,10 @@ SectionResult section_result(const Section& section, SectionsWork& work, Notes& 
   } else if (is_cavity(section.kind)) {
     if (r.heated_below) after = plan_cavity(r, built, survey, tables, notes);
   } else if (r.heated_below) {
-    const BaseFloor floor = base_floor(built);
-    const FloorR now = floor_r(floor, blow.fill, Length{});
-    r.low = top_up(built, floor, now, blow, band, false, limit);
-    r.high = top_up(built, floor, now, blow, band, true, limit);
+    built.floor = base_floor(built);
+    const FloorR now = floor_r(*built.floor, blow.fill, Length{});
+    r.low = top_up(built, *built.floor, now, blow, band, false, limit);
+    r.high = top_up(built, *built.floor, now, blow, band, true, limit);
   }
   work.spreads.push_back(section_ranges(r, built, after ? &*after : nullptr, blow, notes));
   eave_cautions(r, section, built.vent_gap, notes);

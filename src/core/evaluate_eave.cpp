@@ -17,11 +17,6 @@ double wedge_mean(const Eave& eave, Length level, F value) {
   return wedge_u(eave, level, [&](Length room) { return Transmittance::from_us(value(room)); }).us();
 }
 
-/// Horizontal distance from the plate's outer edge at which a level fits.
-Length distance_at(const Eave& eave, Length level) {
-  return std::max(Length{}, (level + eave.vent_gap + eave.baffle - eave.heel) * (12.0 / eave.rise_in_12));
-}
-
 }  // namespace
 
 void apply_eave(TopUpResult& t, const BuiltSection& built, const BaseFloor& floor, const Blow& blow) {
@@ -32,9 +27,9 @@ void apply_eave(TopUpResult& t, const BuiltSection& built, const BaseFloor& floo
                   given.baffle.value_or(Length{}) * upright};
   const Length level = *t.initial_level;
   EaveResult e;
-  e.width = distance_at(eave, level);
+  e.width = eave_distance(eave, level);
   if (!(e.width > Length{})) return;
-  e.bare_width = distance_at(eave, Length{});
+  e.bare_width = eave_distance(eave, Length{});
   const Area area = built.survey->area;
   e.area = square_feet(e.width.us() / 12.0 * given.length.us() / 12.0);
   if (!reaches(area.us(), e.area.us()))
@@ -54,7 +49,7 @@ void apply_eave(TopUpResult& t, const BuiltSection& built, const BaseFloor& floo
   t.working_r = std::max(Resistance{}, r_value(1.0 / (1.0 / (t.working_r + ends).us() + e.u_bay_added.us())) - ends);
   t.effective_r = r_value(1.0 / (1.0 / t.effective_r.us() + e.u_added.us()));
   if (t.level_exact && reaches(level.us(), t.level_exact->us())) {
-    e.met_from = distance_at(eave, *t.level_exact);
+    e.met_from = eave_distance(eave, *t.level_exact);
     e.share_short = *e.met_from / e.width * share;
   }
   const auto quantity = [&](Length room) { return fill_quantity(floor, blow.fill, room, area, blow.bag_net, blow.chart_deducts_framing); };

@@ -34,6 +34,7 @@ struct BuiltSection {
   std::vector<Spot> spots;
   std::vector<Piece> pieces;
   std::optional<MassPerArea> weight, weight_greatest;
+  std::optional<BaseFloor> floor;  ///< what new fill would find; of floors over heated rooms alone
 };
 
 /// Defaults, layers, spots and pieces of a section.  @throws Error where it cannot be built

@@ -224,8 +224,8 @@ SectionSpread section_ranges(SectionResult& r, const BuiltSection& built, const 
   r.existing.verdict = verdict_of(*range, r.low.target_r, known);
   spread.existing = spread.low = spread.high = found.both;
   if (after) cavity_ranges(spread, r, *after);
-  if (!is_floor(r.kind) || !r.heated_below) return spread;
-  const BaseFloor floor = base_floor(built);
+  if (!built.floor) return spread;
+  const BaseFloor& floor = *built.floor;
   const RangedFloor ranged{
       floor,      blow.fill,         side_floor(work, floor, blow, Side::low), side_floor(work, floor, blow, Side::high),
       work.count, work.per_deviation};

@@ -58,8 +58,8 @@ SectionSaving section_saving(const BuiltSection& built, const SectionResult& res
                              Basis basis, Notes& notes) {
   SectionSaving s;
   s.before = any_counts_nothing(built) ? dry_r(built, notes) : result.existing.effective_r;
-  if (!is_floor(result.kind) || !result.heated_below) return s;
-  const BaseFloor floor = base_floor(built);
+  if (!built.floor) return s;
+  const BaseFloor& floor = *built.floor;
   const FloorR now = floor_r(floor, blow.fill, Length{});
   for (const Stage& stage : stages) {
     if (stage.step == "low" || stage.step == "high" || built.survey->target_r)

@@ -67,9 +67,7 @@ bool Reader::on_key(std::string& key, std::size_t at) {
   const auto index = static_cast<std::size_t>(field - frame.shape->fields.data());
   const std::uint64_t bit = std::uint64_t{1} << index;
   frame.next = index + 1;
-  if (field->kinds == 0)
-    note({pointer_of(depth_) + '/' + pointer_step(key), token_start(text_, from_), key + ": not computed yet", std::string(field->hint)});
-  else if (frame.seen & bit)
+  if (frame.seen & bit)
     note({pointer_of(depth_) + '/' + pointer_step(key), token_start(text_, from_), fmt::format("{} is given twice", key),
           "keep one of the two"});
   else

@@ -43,7 +43,7 @@ struct Shape;
 /// One key of an object, or the element of an array (then `key` is the word for it in messages).
 struct Field {
   std::string_view key;
-  unsigned kinds = 0;  ///< 0: a known key that is refused; `hint` says what to do
+  unsigned kinds = 0;
   Setter set = nullptr;
   std::optional<Dimension> dimension{};  ///< numbers and texts are quantities, checked against `bounds`
   Bounds bounds{};
@@ -54,7 +54,7 @@ struct Field {
   Opener open = nullptr;                      ///< gives the struct that an object fills; empty: the same one
   const Field* element = nullptr;             ///< of an array
   bool required = false;
-  std::string_view hint{};  ///< what to do if it is missing or refused
+  std::string_view hint{};  ///< what to do if it is missing
 };
 
 /// Which keys an object had.
@@ -254,6 +254,5 @@ constexpr Field object_field(std::string_view key, const Shape& shape) {
 constexpr Field array_field(std::string_view key, const Field& element, std::size_t least, std::size_t most, bool required = false) {
   return {.key = key, .kinds = kArray, .least = least, .most = most, .element = &element, .required = required};
 }
-constexpr Field refused_field(std::string_view key, std::string_view hint) { return {.key = key, .hint = hint}; }
 
 }  // namespace overjoist::io

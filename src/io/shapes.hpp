@@ -41,6 +41,11 @@ inline void need_one_way(Reader& r, std::size_t ways, std::string_view message, 
   if (ways != 1) r.fault(std::string(message) + (ways == 0 ? " is missing" : " is given in more than one way"), std::string(hint));
 }
 
+/// Where a material is named: what can stand there.
+enum class Place { layer, board, fill, laid };
+/// The row of a name; where there is none, a fault at `pointer` that offers the nearest that can stand there.  @returns nullptr then
+const Material* known_material(Reader& r, const SurveyBuild& build, const std::string& id, const std::string& pointer, Place place);
+
 /// Finds rows of the same id and unknown caution codes. @param pointer  of the list of rows
 void check_materials(Reader& reader, const std::vector<Material>& rows, const Tables& tables, std::string_view pointer);
 

@@ -55,8 +55,9 @@ double wedge_1d(const Wedge& w) {
   Eave eave;
   eave.heel = inches(w.a0 + 1);  // the default gap of 1 in. lies above
   eave.rise_in_12 = w.pitch;
-  const EaveWedge e = eave_wedge(eave, {inches(w.level), r_per_inch(1 / w.k), r_value(kInside + kGypsumR + kAttic)});
-  return (w.width() + kField) / (e.u.us() * w.width() + e.field_u.us() * kField);
+  const auto u_at = [&w](Length d) { return inverse(r_value(kInside + kGypsumR + kAttic) + r_per_inch(1 / w.k) * d); };
+  const Length level = inches(w.level);
+  return (w.width() + kField) / (wedge_u(eave, level, u_at).us() * w.width() + u_at(level).us() * kField);
 }
 
 /// A lid of half width 11 in. with `board` inches of k 0.2 on it, beside 15 in. of fill that ends in an open upright face.

@@ -168,6 +168,26 @@ inline Survey survey_of(std::vector<Section> sections, double low_r = 38, double
   return survey;
 }
 
+/// 6000 F day at base 65 F; nothing is priced.
+inline Heating heating_of(const std::string& fuel, double efficiency) {
+  Heating h;
+  h.fuel = fuel;
+  h.efficiency = efficiency;
+  h.hdd_f_day = 6000;
+  h.base_f = 65;
+  return h;
+}
+
+/// Gas at 0.8 and 1.2 a therm, bags of 25 lb at 16, labor 0.5 a ft2.
+inline Survey priced_with_gas(Survey survey) {
+  survey.heating = heating_of("natural-gas", 0.8);
+  survey.heating->price_per_unit = 1.2;
+  survey.proposal->bag_net = Mass::from_us(25);
+  survey.proposal->price_per_bag = 16;
+  survey.proposal->labour = Labour{0.5, {}, {}};
+  return survey;
+}
+
 inline Survey with_chart(Survey survey, std::vector<ChartRow> rows = invented_rows()) {
   Proposal proposal;
   proposal.product = Product{"invented fill", std::move(rows), true};

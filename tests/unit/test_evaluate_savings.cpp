@@ -8,15 +8,6 @@ using namespace fixtures;
 
 namespace {
 
-Heating heating_of(const std::string& fuel, double efficiency) {
-  Heating h;
-  h.fuel = fuel;
-  h.efficiency = efficiency;
-  h.hdd_f_day = 6000;
-  h.base_f = 65;
-  return h;
-}
-
 Survey heated(std::vector<double> depths = {5, 5, 5, 5, 5}) {
   Survey s = survey_of({loose_section(depths)});
   s.heating = heating_of("natural-gas", 0.8);
@@ -25,11 +16,7 @@ Survey heated(std::vector<double> depths = {5, 5, 5, 5, 5}) {
 
 /// Priced all through: bags of 25 lb at 16, labor 0.5 a ft2, 200 for the measure and 90 for safety, gas at 1.2 a therm.
 Survey priced() {
-  Survey s = heated();
-  s.heating->price_per_unit = 1.2;
-  s.proposal->bag_net = Mass::from_us(25);
-  s.proposal->price_per_bag = 16;
-  s.proposal->labour = Labour{0.5, {}, {}};
+  Survey s = priced_with_gas(heated());
   s.proposal->extras = {{"dams", 150, {}}, {"baffles", 50, CostPart::insulation}, {"light covers", 90, CostPart::safety}};
   return s;
 }

@@ -42,20 +42,7 @@ Claim claim_of(ClaimKind kind, double value) {
 }
 
 /// 1,000 ft2 with five equal readings of 5 in. of cellulose, priced, gas at 1.2 a therm, one target of R-49.
-Survey quoted() {
-  Survey s = survey_of({loose_section({5, 5, 5, 5, 5})}, 49, 49);
-  s.proposal->bag_net = Mass::from_us(25);
-  s.proposal->price_per_bag = 16;
-  s.proposal->labour = Labour{0.5, {}, {}};
-  Heating h;
-  h.fuel = "natural-gas";
-  h.efficiency = 0.8;
-  h.hdd_f_day = 6000;
-  h.base_f = 65;
-  h.price_per_unit = 1.2;
-  s.heating = h;
-  return s;
-}
+Survey quoted() { return priced_with_gas(survey_of({loose_section({5, 5, 5, 5, 5})}, 49, 49)); }
 
 ClaimResult held(Survey s, const Claim& claim) {
   s.claims = {claim};

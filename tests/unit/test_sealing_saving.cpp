@@ -10,17 +10,7 @@ namespace {
 
 /// Gas at 0.8 and 1.2 a therm over 6000 F day at base 65 F; all priced, 90 of it for safety and so in the package alone.
 Survey priced() {
-  Survey s = survey_of({loose_section({5, 5, 5, 5, 5})});
-  Heating h;
-  h.fuel = "natural-gas";
-  h.efficiency = 0.8;
-  h.hdd_f_day = 6000;
-  h.base_f = 65;
-  h.price_per_unit = 1.2;
-  s.heating = h;
-  s.proposal->bag_net = Mass::from_us(25);
-  s.proposal->price_per_bag = 16;
-  s.proposal->labour = Labour{0.5, {}, {}};
+  Survey s = priced_with_gas(survey_of({loose_section({5, 5, 5, 5, 5})}));
   s.proposal->extras = {{"light covers", 90, CostPart::safety}};
   return s;
 }
