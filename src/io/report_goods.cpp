@@ -118,7 +118,7 @@ void write_before(const Report& c) {
   c.page.heading("Before the work");
   c.page.text("  ", "Readiness: " + io::ready_words(c), 2);
   for (const Caution& caution : c.e.cautions) {
-    if (caution.level == CautionLevel::stop || (caution.level == CautionLevel::note && !caution.cleared)) continue;
+    if (caution.level == CautionLevel::stop) continue;
     c.page.text("  - ",
                 std::string(io::word(caution.level)) + ": " + io::caution_words(caution, c.tables.cautions.at(caution.row), c.units), 4);
   }

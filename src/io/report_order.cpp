@@ -178,6 +178,14 @@ void write_prices(const Order& o) {
   o.line("Sealing goods, dams, baffles and covers are in the sum only where the survey prices them as extras.");
 }
 
+/// The cautions that ask for nothing by themselves; all others stand under step 1.
+void write_good_to_know(const Order& o) {
+  o.c.page.heading("Good to know");
+  for (const Caution& caution : o.c.e.cautions)
+    if (caution.level == CautionLevel::note && !caution.cleared)
+      o.c.page.text("  - ", io::caution_words(caution, o.c.tables.cautions.at(caution.row), o.style.units), 4);
+}
+
 void write_head(const Order& o) {
   const Evaluation& e = o.c.e;
   o.c.page.title("Work order: " + (e.label.empty() ? e.id.empty() ? std::string("attic") : e.id : e.label));
@@ -213,6 +221,7 @@ void write_order_text(std::string& out, const Evaluation& e, const Tables& table
   write_inspect(order);
   write_load(order);
   write_prices(order);
+  write_good_to_know(order);
 }
 
 }  // namespace overjoist
