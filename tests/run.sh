@@ -10,6 +10,7 @@ test_packages() {
   /usr/bin/python3 -c 'import jsonschema' 2>/dev/null || echo python3-jsonschema
   command -v jq >/dev/null 2>&1 || echo jq
   parallel --version 2>/dev/null | grep -q "^GNU" || echo parallel
+  [ -f /usr/share/i18n/locales/de_DE ] || echo locales
   command -v setpriv >/dev/null 2>&1 || echo util-linux
 }
 install_packages $(test_packages)

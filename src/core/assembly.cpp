@@ -81,7 +81,8 @@ Column column_at(std::span<const BuiltLayer> layers, Length depth) {
   Length fixed;
   for (std::size_t i = 0; i < present; ++i) fixed += column.thickness[i] = layers[i].thickness;
   Length short_by = fixed - depth;
-  for (std::size_t i = present; i-- > 0 && short_by > Length{};) {
+  for (std::size_t top = present; top > 0 && short_by > Length{}; --top) {
+    const std::size_t i = top - 1;
     const Length give = std::min(short_by, column.thickness[i] - least_thickness(layers[i]));
     column.thickness[i] = column.thickness[i] - give;
     short_by = short_by - give;

@@ -246,13 +246,8 @@ BuiltSection build_section(const Section& section, const Survey& survey, const T
     underside += built.layers.back().thickness;
   }
   // Model 3: at most one layer takes the rest; by default the topmost loose one.
-  bool taken = false;
-  for (std::size_t i = built.layers.size(); i-- > 0;) {
-    if (built.layers[i].takes_rest && taken)
-      throw Error(ErrorCode::contradiction, section.name, "more than one loose layer has no thickness",
-                  "give the thickness of all but one");
-    taken = taken || built.layers[i].takes_rest;
-  }
+  if (std::count_if(built.layers.begin(), built.layers.end(), [](const BuiltLayer& layer) { return layer.takes_rest; }) > 1)
+    throw Error(ErrorCode::contradiction, section.name, "more than one loose layer has no thickness", "give the thickness of all but one");
   built.spots = section_spots(built, notes);
   if (built.layers.empty() && built.spots.back().depth > Length{})
     throw Error(ErrorCode::missing, section.name, "there is a depth, but no layer says what lies there", "name the material under layers");

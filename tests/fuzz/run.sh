@@ -17,12 +17,24 @@ CXX=clang++ cmake -S "$root" -B "$build" -DCMAKE_BUILD_TYPE=None -DOVERJOIST_BUI
   -DOVERJOIST_BUILD_CLI=OFF -DOVERJOIST_BUILD_EXAMPLES=OFF >/dev/null
 cmake --build "$build" -j2 >/dev/null
 /usr/bin/python3 "$root/tests/fuzz/seeds.py" "$root" "$build/seeds"
+run_target() {
+  mkdir -p "$build/corpus/$1" "$build/found"
+  "$build/tests/fuzz/fuzz_$1" -max_total_time="$seconds" -max_len=20000 -timeout=10 -rss_limit_mb=2048 -print_final_stats=1 \
+    -dict="$build/seeds/words.dict" -artifact_prefix="$build/found/$1-" "$build/corpus/$1" "$build/seeds/$1" >"$build/$1.log" 2>&1
+}
+# Two at a time; a target that fails leaves its mark.
+targets="survey materials chart assess"
+rm -f "$build"/*.failed
+for target in $targets; do
+  (run_target "$target" || touch "$build/$target.failed") &
+  running=$((${running:-0} + 1))
+  if [ "$running" -eq 2 ]; then wait; running=0; fi
+done
+wait
 status=0
-for target in survey materials chart assess; do
-  mkdir -p "$build/corpus/$target" "$build/found"
+for target in $targets; do
   log=$build/$target.log
-  "$build/tests/fuzz/fuzz_$target" -max_total_time="$seconds" -max_len=20000 -timeout=10 -rss_limit_mb=2048 -print_final_stats=1 \
-    -dict="$build/seeds/words.dict" -artifact_prefix="$build/found/$target-" "$build/corpus/$target" "$build/seeds/$target" >"$log" 2>&1 || status=1
+  [ ! -e "$build/$target.failed" ] || status=1
   grep -q "stat::number_of_executed_units" "$log" || { tail -40 "$log" >&2; status=1; }
   printf '%-10s %s executions in %s s\n' "$target" "$(sed -n 's/^stat::number_of_executed_units: *//p' "$log")" "$seconds"
 done

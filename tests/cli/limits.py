@@ -1,0 +1,163 @@
+#!/usr/bin/env python3
+# SPDX-License-Identifier: MIT
+"""Hostile but well-formed surveys: limits, the schema against the reader, paths. Usage: limits.py TOOL REPO_ROOT
+Independent: data/survey.schema.json, judged by the jsonschema package, says what may pass; the reader must refuse what it refuses.
+Source: the limits are those of README, 'Limits of a survey file'."""
+import copy
+import ctypes
+import json
+import os
+import pathlib
+import struct
+import subprocess
+import sys
+import tempfile
+
+import jsonschema
+
+tool, root = sys.argv[1], pathlib.Path(sys.argv[2])
+faults, checks = [], 0
+
+
+def check(what, holds, detail=""):
+    global checks
+    checks += 1
+    if not holds:
+        faults.append(f"{what}: {detail}"[:400])
+
+
+def assess(data):
+    return subprocess.run([tool, "assess", "--format", "json", "-"], input=data, capture_output=True, timeout=120)
+
+
+def refused(what, data, *words):
+    got = assess(data)
+    check(f"{what}: refused", got.returncode == 3, (got.returncode, got.stderr[:200]))
+    for word in words:
+        check(f"{what}: says {word}", word.encode() in got.stderr, got.stderr[:200])
+    check(f"{what}: a short message", len(got.stderr) < 20000, len(got.stderr))
+
+
+def taken(what, data):
+    got = assess(data)
+    check(f"{what}: taken", got.returncode == 0, (got.returncode, got.stderr[:200]))
+
+
+def section(number=0, **more):
+    return {"name": f"floor {number}", "kind": "flat", "area_ft2": 100, "layers": [{"material": "cellulose-loose"}], "readings": [4]} | more
+
+
+def survey(**more):
+    return {"format": "overjoist-survey", "version": 1, "sections": [section()]} | more
+
+
+def text(value):
+    return json.dumps(value).encode()
+
+
+# ---- The limits, met and passed by one
+
+taken("200 sections", text(survey(sections=[section(i) for i in range(200)])))
+refused("201 sections", text(survey(sections=[section(i) for i in range(201)])), "/sections", "200")
+batts = [{"material": "glass-fiber-batt", "thickness_in": 1}] * 7
+taken("8 layers", text(survey(sections=[section(layers=batts + [{"material": "cellulose-loose"}], readings=[9])])))
+refused("9 layers", text(survey(sections=[section(layers=batts + batts[:1] + [{"material": "cellulose-loose"}], readings=[10])])), "/sections/0/layers", "8")
+taken("1,000,000 readings", text(survey(sections=[section(readings=[4] * 1_000_000)])))
+refused("1,000,001 readings", text(survey(sections=[section(readings=[4] * 1_000_001)])), "/sections/0/readings", "1000000")
+deep = lambda n: text(survey(x_deep=0)).replace(b'"x_deep": 0', b'"x_deep": ' + b"[" * n + b"]" * n)
+taken("nesting 32", deep(31))  # the survey itself is the first
+refused("nesting 33", deep(32), "32")
+full = text(survey(x_pad="")).replace(b'"x_pad": ""', b'"x_pad": "' + b"y" * ((16 << 20) - len(text(survey(x_pad="")))) + b'"')
+check("the text is 16 MiB to the byte", len(full) == 16 << 20, len(full))
+taken("16 MiB", full)
+refused("16 MiB and one byte", full + b" ", "16 MiB")
+refused("1,000 faults", text(survey(sections=[section(i, area_ft2=-1, readings=[-1] * 50) for i in range(20)])), "/sections/0/area_ft2")
+
+# ---- What the schema refuses, the reader refuses
+
+validator = jsonschema.Draft202012Validator(json.loads((root / "data/survey.schema.json").read_text()))
+WRONG = {"text": "\u202e" + "z" * 30000, "negative": -1e9, "huge": 1e300, "half": 0.5, "null": None, "true": True, "array": [], "object": {}}
+
+
+def places(value, path=()):
+    """Every place below the root, keys before what they hold."""
+    items = value.items() if isinstance(value, dict) else enumerate(value) if isinstance(value, list) else ()
+    for key, inner in items:
+        if isinstance(key, str) and key.startswith("x_"):
+            continue
+        yield (*path, key)
+        yield from places(inner, (*path, key))
+
+
+def changed(document, path, change):
+    out = copy.deepcopy(document)
+    holder = out
+    for key in path[:-1]:
+        holder = holder[key]
+    change(holder, path[-1])
+    return out
+
+
+def put(value):
+    return lambda holder, key: holder.__setitem__(key, value)
+
+
+def mutants(document):
+    for path in places(document):
+        if isinstance(path[-1], int) and path[-1] > 1:
+            continue  # the third of a row is as the second
+        for name, value in WRONG.items():
+            yield f"{path} = {name}", changed(document, path, put(value))
+        yield f"{path} gone", changed(document, path, lambda holder, key: holder.pop(key))
+        if isinstance(path[-1], str):
+            yield f"{path} misspelt", changed(document, path, lambda holder, key: holder.__setitem__(key + "q", holder.pop(key)))
+
+
+for name in ("full-plan", "quote-check", "batts-across", "cape-house", "coverage-chart"):
+    document = json.loads((root / f"examples/{name}.json").read_text())
+    many = list(mutants(document))
+    lines = b"".join(text(m) + b"\n" for _, m in many)
+    got = subprocess.run([tool, "batch", "-"], input=lines, capture_output=True, timeout=300)
+    records = [json.loads(line) for line in got.stdout.splitlines()]
+    check(f"{name}: a record for each of {len(many)} changed surveys", len(records) == len(many), len(records))
+    refusals = 0
+    for (what, mutant), record in zip(many, records):
+        valid = validator.is_valid(mutant)
+        refusals += not valid
+        check(f"{name} {what}: refused as by the schema", valid or record["status"] == "rejected", record["status"])
+        if record["status"] == "rejected":
+            check(f"{name} {what}: says where, what and what to do", all(d["message"] and d["pointer"] is not None for d in record["diagnostics"]), record)
+    check(f"{name}: the schema does refuse", refusals > len(many) / 3, refusals)
+
+# ---- Paths in a survey are never opened
+
+IN_OPEN, IN_NONBLOCK = 0x20, os.O_NONBLOCK
+libc = ctypes.CDLL(None, use_errno=True)
+with tempfile.TemporaryDirectory() as folder:
+    bait = pathlib.Path(folder) / "bait.json"
+    bait.write_text("{}")
+    watch = libc.inotify_init1(IN_NONBLOCK)
+    check("the folder is watched", watch >= 0 and libc.inotify_add_watch(watch, folder.encode(), IN_OPEN) >= 0)
+    here = str(bait)
+    hostile = survey(id=here, label=here, notes=here, x_photo=here, papers=[], hazards=[{"kind": "moisture", "where": here}])
+    hostile["sections"] = [section(name=here, x_photos=[here, "file://" + here])]
+    for args in (["assess", "-"], ["assess", "--format", "json", "-"], ["assess", "--format", "csv", "-"], ["order", "-"], ["goods", "-"], ["batch", "-"], ["check", "-"]):
+        got = subprocess.run([tool, *args], input=text(hostile), capture_output=True, timeout=60)
+        check(f"{args}: taken, the path is text", got.returncode == 0, got.stderr[:300])
+
+    def opened():
+        try:
+            data = os.read(watch, 65536)
+        except BlockingIOError:
+            return 0
+        return len(data) // struct.calcsize("iIII")
+
+    check("no path of the survey was opened", opened() == 0)
+    bait.read_text()
+    check("the watch would have seen it", opened() > 0)
+    os.close(watch)
+
+print(f"{checks} checks, {len(faults)} faults")
+for fault in faults[:40]:
+    print(fault)
+sys.exit(1 if faults else 0)
