@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 #include <fmt/format.h>
 #include <algorithm>
+#include <cmath>
 #include <tuple>
 
 #include "evaluate_parts.hpp"
@@ -61,11 +62,12 @@ Stack pair_of(const Stack& a, const Stack& b) {
   return s;
 }
 
-/// By thickness, then price (none last), then names in order.
+/// By thickness to a millionth of an inch (a label in mm rounds in its last digit), then price (none last), then names in order.
 void sort_stacks(std::vector<Stack>& stacks, const std::vector<BattProduct>& products) {
   const auto key = [&](const Stack& s) {
     const bool two = s.products.size() > 1;
-    return std::make_tuple(s.thickness.us(), s.price_per_ft2.value_or(1e300), std::string_view(products[s.products[0]].name),
+    return std::make_tuple(std::round(s.thickness.us() * 1e6), s.price_per_ft2.value_or(1e300),
+                           std::string_view(products[s.products[0]].name),
                            two ? std::string_view(products[s.products[1]].name) : std::string_view());
   };
   std::stable_sort(stacks.begin(), stacks.end(), [&](const Stack& a, const Stack& b) { return key(a) < key(b); });
@@ -109,7 +111,8 @@ Choice choose(const TopUpResult& t, const BuiltSection& built, const BaseFloor& 
     const bool fits = reaches(room.us(), s.thickness.us());
     if (meets && fits) return {&s, LimitedBy::nothing};
     if (meets) best.limited_by = LimitedBy::headroom;
-    if (fits && (!best.stack || s.r > best.stack->r)) best.stack = &s;
+    // Of like R the earlier, a single before a pair; a last digit that a unit rounds away is no more R.
+    if (fits && (!best.stack || !reaches(best.stack->r.us(), s.r.us()))) best.stack = &s;
   }
   if (!best.stack) best.limited_by = LimitedBy::headroom;
   return best;
@@ -171,7 +174,7 @@ void lay_batts(TopUpResult& t, const BuiltSection& built, const BaseFloor& floor
   const FloorR after = stack_r(floor, s.r);
   t.working_r = after.working;
   t.effective_r = after.effective;
-  if (choice.limited_by == LimitedBy::nothing) t.overshoot = after.of(t.basis) - t.target_r;
+  if (choice.limited_by == LimitedBy::nothing) t.overshoot = std::max(Resistance{}, after.of(t.basis) - t.target_r);
   t.new_depth = NewDepth{s.thickness, s.thickness, s.thickness};
   Length top;
   for (const BaseSpot& spot : floor.spots) top += (underside(floor, spot) + s.thickness) * spot.share;

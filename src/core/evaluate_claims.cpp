@@ -212,7 +212,7 @@ void judge_price(ClaimResult& r, const ClaimWork& work) {
   if (!e.low.cost || !e.high.cost) return settle(r, ClaimVerdict::not_judged, "not-priced");
   const double least = work.ends.low ? *e.low.cost : *e.high.cost, most = work.ends.high ? *e.high.cost : *e.low.cost;
   const double bag = work.price_per_bag.value_or(0.0), c = r.claim.value;
-  r.range_low = least - bag;
+  r.range_low = std::max(0.0, least - bag);
   r.range_high = most + bag;
   if (reaches(c, least) && reaches(most, c)) return settle(r, ClaimVerdict::agrees, "as-computed");
   if (reaches(c, *r.range_low) && reaches(*r.range_high, c)) return settle(r, ClaimVerdict::too_close, "within-a-bag");

@@ -76,6 +76,7 @@ std::vector<LossStep> steps(const BuiltSection& built, const ExistingResult& r) 
   double at = yardstick(built);
   list.push_back({"yardstick", {}, r_value(at)});
   const auto step = [&](std::string_view code, double to) {
+    to = std::max(0.0, to);  // rounding noise where all that lies there counts nothing
     list.push_back({code, r_value(to - at), r_value(to)});
     at = to;
   };

@@ -101,6 +101,11 @@ const Fuel& fuel_of(const Heating& heating, const Tables& tables, Notes& notes) 
   return *fuel;
 }
 
+/// UA after the work, or that before it where both sums differ by rounding alone: else nothing done would pay back in 10^14 years.
+Conductance after_work(Conductance before, Conductance after) {
+  return reaches(before.us(), after.us()) && reaches(after.us(), before.us()) ? before : after;
+}
+
 /// Heat, fuel and money for a fall of UA: all that a year's saving follows from.
 struct Year {
   DegreeDays season;
@@ -110,7 +115,7 @@ struct Year {
 
   HeatingLoad load(Conductance before, Conductance after) const { return heating_load_saved(before, after, season, indoor_f); }
   YearSaved saved(Conductance before, Conductance after, double factor = 1.0) const {
-    const Energy heat = load(before, after).load * factor;
+    const Energy heat = load(before, after_work(before, after)).load * factor;
     return {heat, fuel_saved(heat, efficiency, fuel)};
   }
 };
@@ -363,8 +368,8 @@ void add_savings(Evaluation& e, const Survey& survey, const Proposal& proposal, 
   if (!power) throw Error(ErrorCode::unknown_name, "cooling", "the table of fuels has no electricity");
   notes.use_sources(power->sources);
   const Conductance before = e.heating ? e.heating->ua_before : e.attic.existing.ua;
-  add_cooling(e.low, *survey.cooling, before, e.attic.low.ua, *power, tables, notes);
-  add_cooling(e.high, *survey.cooling, before, e.attic.high.ua, *power, tables, notes);
+  add_cooling(e.low, *survey.cooling, before, after_work(before, e.attic.low.ua), *power, tables, notes);
+  add_cooling(e.high, *survey.cooling, before, after_work(before, e.attic.high.ua), *power, tables, notes);
 }
 
 }  // namespace overjoist::parts

@@ -24,7 +24,7 @@ void check_row(const ChartRow& row, const ChartRow* below, Mass bag_net) {
             kCopyAgain);
   if (row.coverage) {
     const double lb = row.weight.us() * row.coverage->us();
-    if (std::fabs(lb / bag_net.us() - 1.0) > kChartSlack)
+    if (!(std::fabs(lb / bag_net.us() - 1.0) <= kChartSlack))
       bad_row(row,
               fmt::format("weight {:g} lb/ft2 x coverage {:g} ft2 = {:.1f} lb, but the bag holds {:g} lb net (allowed: 5 % off)",
                           row.weight.us(), row.coverage->us(), lb, bag_net.us()),

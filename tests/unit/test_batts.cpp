@@ -41,6 +41,40 @@ using Names = std::vector<std::string>;
 
 }  // namespace
 
+// Symptom: two layers of R-19 told in RSI beat one of R-38 by a last digit. Hand derivation: headroom of 15 in. over 5.5 in. of fill
+// leaves 9.5 in.; 24 + 19.25 = R-43.25 is all that fits, in 8.5 in. of one layer or in 8 in. of two; R-60 is out of reach.
+TEST_CASE("batts: of the best that fit a single layer comes before two that are better by rounding alone") {
+  Survey s = with_batts(5.5, {product("four", 12 + 1e-14, 4), product("eight", 24, 8.5)});
+  s.sections[0].headroom = inches(15);
+  s.target.low = s.target.high = r_value(60);
+  const Evaluation e = run(s);
+  CHECK(names(high(e)) == Names{"eight"});
+  CHECK(high(e).status == TopUpStatus::unreachable);
+}
+
+// Symptom: 3.5 + 3.5 in. and a like pair whose thickness came from mm differed in the last digit, and the dearer was laid.
+// Hand derivation: both pairs are 7 in. of R-26; R-45 lacks 45 - 19.25 = 25.75; 100 ft2 of the plain one cost 60 x 100/50 = 120 a layer.
+TEST_CASE("batts: a thickness that differs by rounding alone is the same, and the cheaper is laid") {
+  std::vector<BattProduct> list = {product("dear", 13, 3.5), product("plain", 13, 3.5 + 1e-13)};
+  list[0].price = 70;
+  Survey s = with_batts(5.5, list);
+  s.target.low = s.target.high = r_value(45);
+  CHECK(names(high(run(s))) == Names{"plain", "plain"});
+}
+
+// Symptom: an overshoot of -7e-15. Hand derivation: R-38 + 13 on a bare floor over a ceiling and films of 1.67 is R-51, the target.
+TEST_CASE("batts: what meets the target to the last digit but one has no overshoot below 0") {
+  Survey s = survey_of({flat_section()}, 51, 51);
+  s.sections[0].ceiling = Board{"", {}, r_value(0.6)};
+  s.sections[0].readings = {reading_of(0)};
+  s.proposal = Proposal{};
+  s.proposal->batts = {product("twelve", 38, 12), product("three", 13, 3.5)};
+  const TopUpResult t = high(run(s));
+  CHECK(t.status == TopUpStatus::needed);
+  CHECK(t.overshoot->us() >= 0);
+  near(t.overshoot->us(), 0, kNoise);
+}
+
 // Hand derivation: the fill is flush with 5.5 in. joists, 5.5 x 3.5 = R 19.25. R-38 lacks 18.75, R-49 lacks 29.75: are
 // the thinnest that do. Working 38.25 and 49.25, overshoot 0.25. Paths at the high end: bay 1.52 + 19.25 + 30 = 50.77, joist
 // 1.52 + 5.5 x 1.25 + 30 = 38.395; U = (1.5/16)/38.395 + (14.5/16)/50.77 = 0.0024417 + 0.0178501 = 0.0202918, R 49.2809 within 1e-4.

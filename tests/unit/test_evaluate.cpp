@@ -122,6 +122,15 @@ TEST_CASE("evaluate: a bare floor has a working R of 0") {
   CHECK_FALSE(std::signbit(r.working_r.us()));
 }
 
+// Symptom: a step of -2e-15. Hand derivation: soiled fill counts nothing, so from that step on R is 0 to the last bit, whatever its depths.
+TEST_CASE("evaluate: where all that lies there counts nothing no step falls below 0") {
+  Section s = loose_section({0, 11.25, 10.75, 10.75, 0}, "vermiculite");
+  s.layers[0].condition = Condition::soiled;
+  const ExistingResult r = run(survey_of({s})).sections[0].existing;
+  for (const LossStep& step : r.steps)
+    if (step.code == "wet" || step.code == "uneven" || step.code == "bare") CHECK(step.after.us() == 0.0);
+}
+
 // Source: IECC R301.3(2) asks for both degree-day figures.
 TEST_CASE("evaluate: one degree-day figure alone gives no zone, and the result says why") {
   Survey survey = survey_of({loose_section({4, 4, 4, 4, 4})});

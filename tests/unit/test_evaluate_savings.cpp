@@ -44,6 +44,27 @@ TEST_CASE("evaluate savings: degree days, efficiency and fuel give heat, units a
   CHECK(assumes(e, "no-energy-price"));
 }
 
+// Symptom: 3e-13 gallons a year from two sums of one UA in another order, which paid 300 back in 6e14 years. Hand derivation: the floor
+// meets its target and the hatch stays, so nothing is saved, to the last bit, and what is spent never pays back.
+TEST_CASE("evaluate savings: where nothing changes nothing is saved and no cost pays back") {
+  Survey s = priced();
+  s.cooling = Cooling{3.0, {}, 5000, 900};
+  for (int parts = 1; parts <= 6; ++parts) {
+    Section floor = loose_section({18.3, 21.7 + parts, 23.1});
+    floor.area = square_feet(333.3 + parts);
+    floor.patches = {Patch{"light-cover", square_feet(2.7 * parts), {}, ""}};
+    s.sections = {floor};
+    for (int i = 0; i < parts; ++i) s.sections.push_back(hatch_section(4.1 + i, 3.3)), s.sections.back().name += std::to_string(i);
+    s.target.low = s.target.high = r_value(30);
+    const Evaluation e = run(s);
+    REQUIRE(e.high.year);
+    CHECK(e.high.year->heat.us() == 0.0);
+    CHECK(*e.high.package.annual_saving == 0.0);
+    CHECK_FALSE(e.high.package.payback);
+    CHECK(e.high.cooling->kwh_high == 0.0);
+  }
+}
+
 // Hand derivation: with 250 days below 65 F and rooms at 70 F the heat is (6000 + 5 x 250)/6000 of the plain figure.
 TEST_CASE("evaluate savings: days below the base and the indoor temperature give the full form") {
   Survey s = heated();

@@ -181,6 +181,18 @@ TEST_CASE("claims: a price is held against the cost, a bag either way") {
   CHECK(is(held(quoted(), claim_of(ClaimKind::price, cost - 100)), ClaimVerdict::disagrees, "price-below"));
 }
 
+// Symptom: a range that opened at minus one bag's price. Hand derivation: R-49 is met by 20 in. of R 3.5, so nothing is bought: 0 to
+// 16 is too close, and no price is below 0.
+TEST_CASE("claims: where nothing is to be bought the range of the price opens at 0") {
+  Survey s = quoted();
+  for (Reading& r : s.sections[0].readings) r.depth = r.depth_to = inches(20);
+  s.proposal->labour->price_per_ft2 = 0.0;
+  const ClaimResult r = held(s, claim_of(ClaimKind::price, 10));
+  CHECK(r.verdict == ClaimVerdict::too_close);
+  near(*r.range_low, 0, 0);
+  near(*r.range_high, 16, kNoise);
+}
+
 // Hand derivation: 6 % of the bags' price, or of all; part of the total.
 TEST_CASE("tax: on goods or on all, part of the cost") {
   Survey s = quoted();
