@@ -44,7 +44,7 @@ def check(what, holds, detail=""):
 OLD = b"the old file\n"
 PATHS = {
     "assess text": ["assess", demo, "--output"], "assess JSON": ["assess", demo, "--format", "json", "--output"],
-    "order": ["order", demo, "--output"], "quick": ["quick", "--area", "900", "--depth", "4,5,6", "--output"],
+    "order": ["order", demo, "--output"], "goods": ["goods", demo, "--output"], "quick": ["quick", "--area", "900", "--depth", "4,5,6", "--output"],
     "quick --save": ["quick", "--area", "900", "--depth", "4,5,6", "--save"], "batch --summary": ["batch", demo, "--summary"],
 }
 for name, args in PATHS.items():
@@ -84,10 +84,37 @@ for call in ("write", "fsync", "rename"):
             check(what, all(p.read_bytes() == record for p in files), "a record is not whole")
             check(what, got.returncode in (0, 4, -signal.SIGKILL), got.returncode)
 
-# Standard output: what cannot be written ends with 4 and words.
-for args in (["assess", demo], ["assess", demo, "--format", "csv"], ["order", demo], ["materials"], ["batch", demo], ["quick", "--area", "900", "--depth", "4"]):
+# Standard output: what cannot be written ends with 4 and words, a closed pipe by SIGPIPE without a word.
+STDOUT = [["assess", demo], ["assess", demo, "--format", "json"], ["assess", demo, "--format", "csv"], ["order", demo], ["goods", demo],
+          ["goods", demo, "--format", "json"], ["goods", demo, "--format", "csv"], ["check", demo], ["materials"], ["batch", demo],
+          ["batch", "--format", "csv", demo], ["batch", "--rank", "bags", demo], ["quick", "--area", "900", "--depth", "4"]]
+for args in STDOUT:
     got = run(args, "write:1:fail")
-    check(f"{args[0]} to a full device", got.returncode == 4 and got.stderr, (got.returncode, got.stderr))
+    check(f"{args} to a full device", got.returncode == 4 and got.stderr, (got.returncode, got.stderr))
+    read_end, write_end = os.pipe()
+    os.close(read_end)
+    got = subprocess.run([tool] + args, stdout=write_end, stderr=subprocess.PIPE, preexec_fn=lambda: signal.signal(signal.SIGPIPE, signal.SIG_DFL))
+    os.close(write_end)
+    check(f"{args} to a closed pipe", got.returncode == -signal.SIGPIPE and got.stderr == b"", (got.returncode, got.stderr))
+
+# A folder that may not be written to, as a user without privilege: exit 4, words, the old file as it was, nothing beside it.
+locked = folder / "locked"
+locked.mkdir()
+(locked / "out").write_bytes(OLD)
+readable = folder / "demo.json"
+for source, copy in ((demo, readable), (tool, folder / "overjoist")):
+    shutil.copy(source, copy)
+    copy.chmod(0o755)
+os.chmod(folder, 0o755)
+os.chmod(locked, 0o555)
+drop = ["setpriv", "--reuid=65534", "--clear-groups"] if os.geteuid() == 0 else []
+proven = subprocess.run(drop + ["sh", "-c", f": > {locked}/touch"], capture_output=True)
+check("the folder is locked, or what follows means nothing", proven.returncode != 0)
+for name, args in PATHS.items():
+    args = [str(readable) if a == demo else a for a in args]
+    got = subprocess.run(drop + [str(folder / "overjoist")] + args + [str(locked / "out")], capture_output=True)
+    check(f"{name} into a locked folder", got.returncode == 4 and got.stderr, (got.returncode, got.stderr))
+    check(f"{name} into a locked folder, the old file", [p.name for p in locked.iterdir()] == ["out"] and (locked / "out").read_bytes() == OLD)
 
 # Allocations of assess: 200 places spread over the run.
 args = ["assess", demo]
