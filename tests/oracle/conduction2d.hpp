@@ -41,9 +41,10 @@ struct Grid {
     g[cell] += conductance;
     gt[cell] += conductance * t;
   }
-  /// Two half cells in series; 0 beside air, since x / 0 is infinite.
-  double east(std::size_t i, std::size_t j) const { return 2 * dy[j] / (dx[i] / k[at(i, j)] + dx[i + 1] / k[at(i + 1, j)]); }
-  double north(std::size_t i, std::size_t j) const { return 2 * dx[i] / (dy[j] / k[at(i, j)] + dy[j + 1] / k[at(i, j + 1)]); }
+  /// Two half cells in series over a face; 0 beside air.
+  static double series(double face, double a, double ka, double b, double kb) { return ka > 0 && kb > 0 ? 2 * face / (a / ka + b / kb) : 0.0; }
+  double east(std::size_t i, std::size_t j) const { return series(dy[j], dx[i], k[at(i, j)], dx[i + 1], k[at(i + 1, j)]); }
+  double north(std::size_t i, std::size_t j) const { return series(dx[i], dy[j], k[at(i, j)], dy[j + 1], k[at(i, j + 1)]); }
   /// Gives every cell whose centre lies in the rectangle the conductivity `value`.
   void paint(double x0, double x1, double y0, double y1, double value) {
     double y = 0;
@@ -65,11 +66,11 @@ struct Grid {
     for (std::size_t j = 0; j < dy.size(); ++j)
       for (std::size_t i = 0; i < dx.size(); ++i) {
         const std::size_t cell = at(i, j);
-        const double up = dx[i] / (r + dy[j] / 2 / k[cell]), aside = dy[j] / (r + dx[i] / 2 / k[cell]);
         if (air(i, j)) {
           fix(cell, 1.0, t);
           continue;
         }
+        const double up = dx[i] / (r + dy[j] / 2 / k[cell]), aside = dy[j] / (r + dx[i] / 2 / k[cell]);
         if (air(i, j + 1)) fix(cell, up, t);
         if (j > 0 && air(i, j - 1)) fix(cell, up, t);
         if (i > 0 && air(i - 1, j)) fix(cell, aside, t);
@@ -117,7 +118,8 @@ inline std::vector<double> solve(const Grid& m) {
     for (std::size_t c = first; c < r; ++c) t[r] -= row[r - c] * t[c];
     t[r] /= row[0];
   }
-  for (std::size_t r = n; r-- > 0;) {
+  for (std::size_t left = n; left > 0; --left) {
+    const std::size_t r = left - 1;
     t[r] /= a[r * w];
     for (std::size_t d = 1; d < w && d <= r; ++d) t[r - d] -= a[r * w + d] * t[r];
   }

@@ -100,7 +100,7 @@ TEST_CASE("properties: the surveys made by chance cover every kind") {
     for (const char* key : {"batts", "product", "price_per_board_ft", "price_per_bag"}) seen[key] += made["proposal"].contains(key);
   });
   CHECK(seen.size() == 8 + 7 + 5 + 10 + 4);
-  for (const auto& [what, times] : seen) CHECK_MESSAGE(times >= 3, what << " came up " << times << " times");
+  for (const auto& one : seen) CHECK_MESSAGE(one.second >= 3, one.first << " came up " << one.second << " times");
 }
 
 // Invariant: a figure is a finite number, and only a difference, a saving, or what follows from one may be below 0: a hatch may be
@@ -336,11 +336,12 @@ TEST_CASE("properties: a survey with one fault is refused in every format") {
                                                             {"/sections/0/ceiling", "no-such-board"}};
   std::size_t next = 0;
   for_each_survey(8, [&](const Json& made) {
-    const auto& [pointer, value] = faults[next++ % faults.size()];
+    const auto& fault = faults[next++ % faults.size()];
+    const char* pointer = fault.first;
     Json broken = made;
     if (std::string_view(pointer) == "/target/low_r") broken["target"] = Json::object();
     if (std::string_view(pointer) == "/proposal/material") broken["proposal"] = Json::object();
-    broken[Json::json_pointer(pointer)] = value;
+    broken[Json::json_pointer(pointer)] = fault.second;
     const SurveyRead got = read_survey(broken.dump(), tables());
     REQUIRE(!got.survey);
     REQUIRE(!got.faults.empty());
