@@ -1,7 +1,7 @@
 #!/bin/sh
 # SPDX-License-Identifier: MIT
 # Builds the fuzz targets and runs each for the seconds given (20 unless said): sh tests/fuzz/run.sh 600
-# Seeds: the examples, the surveys of tests/surveys, and what earlier runs found in .build-fuzz/corpus.
+# Seeds: the examples, the surveys and records of tests, and what earlier runs found in .build-fuzz/corpus.
 set -eu
 root=$(CDPATH= cd -- "$(dirname -- "$0")/../.." && pwd)
 seconds=${1:-20}
@@ -18,7 +18,7 @@ CXX=clang++ cmake -S "$root" -B "$build" -DCMAKE_BUILD_TYPE=None -DOVERJOIST_BUI
 cmake --build "$build" -j2 >/dev/null
 /usr/bin/python3 "$root/tests/fuzz/seeds.py" "$root" "$build/seeds"
 status=0
-for target in survey materials chart assess; do
+for target in survey materials chart assess record rebate; do
   mkdir -p "$build/corpus/$target" "$build/found"
   log=$build/$target.log
   "$build/tests/fuzz/fuzz_$target" -max_total_time="$seconds" -max_len=20000 -timeout=10 -rss_limit_mb=2048 -print_final_stats=1 \
