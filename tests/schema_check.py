@@ -1,5 +1,5 @@
 # SPDX-License-Identifier: MIT
-"""Holds data/survey.schema.json to the surveys of tests/ and examples/. Usage: schema_check.py REPO_ROOT
+"""Holds data/survey.schema.json and data/record.schema.json to the files of tests/ and examples/. Usage: schema_check.py REPO_ROOT
 
 good/ and examples/: valid. bad/: invalid, but for two sorts of fault that no schema can state: semantic-* (values that
 contradict each other, a table, or the range of a quantity given as text) are valid by the schema; syntax-* are no
@@ -49,9 +49,9 @@ def first_fault(validator, path):
     return fault and ("schema", fault.message)
 
 
-def is_survey(path):
+def is_format(path, format):
     try:
-        return load(path).get("format") == "overjoist-survey"
+        return load(path).get("format") == format
     except (ValueError, AttributeError):
         return False
 
@@ -78,17 +78,21 @@ def main(root):
         problems.append("data/survey.schema.json: bypass kinds differ from data/bypasses.json")
     if schema["$defs"]["heating"]["properties"]["fuel"]["enum"] != [row["id"] for row in load(root / "data/fuels.json")["rows"]]:
         problems.append("data/survey.schema.json: fuels differ from data/fuels.json")
-    surveys = root / "tests/surveys"
-    paths = sorted(surveys.glob("*/*.json")) + [p for p in sorted(root.glob("examples/**/*.json")) if is_survey(p)]
-    for path in paths:
+    records = jsonschema.Draft202012Validator(
+        load(root / "data/record.schema.json"), resolver=jsonschema.RefResolver.from_schema(load(root / "data/record.schema.json"), store={schema["$id"]: schema}))
+    examples = sorted(root.glob("examples/**/*.json"))
+    held = [(p, validator) for p in sorted((root / "tests/surveys").glob("*/*.json")) + [root / "tests/records/survey.json"]]
+    held += [(p, validator) for p in examples if is_format(p, "overjoist-survey")]
+    held += [(p, records) for p in sorted((root / "tests/records").glob("*/*.json")) + [p for p in examples if is_format(p, "overjoist-record")]]
+    for path, validator in held:
         fault = first_fault(validator, path)
         sort, words = fault or (None, "valid")
         if sort != wanted_sort(path):
             problems.append(f"{path.relative_to(root)}: wanted {wanted_sort(path) or 'valid'}, found {sort or 'valid'}: {words}")
     for problem in problems:
         print(problem, file=sys.stderr)
-    print(f"{len(paths)} surveys held to the schema, {len(problems)} problems")
-    return 1 if problems or not paths else 0
+    print(f"{len(held)} files held to their schemas, {len(problems)} problems")
+    return 1 if problems or not held else 0
 
 
 if __name__ == "__main__":

@@ -20,8 +20,13 @@ extern const Shape kHeatingShape, kCoolingShape, kMoneyWishShape;
 /// A claim of a quote, a rebate rule, the air of winter; the objects are a Claim, a RebateRule and a WinterSurvey.
 extern const Shape kClaimShape, kRebateRuleShape, kWinterShape;
 
-/// A batt or board of a proposal's product list; the object is a BattProduct.
-extern const Shape kBattShape;
+/// A batt or board of a proposal's product list; the object is a BattProduct. A loose fill with its chart; the object is a Product.
+extern const Shape kBattShape, kProductShape;
+
+/// Sets a depth, the object is a Reading: a quantity, a span, or "flush".
+void set_depth(Reader& reader, void* object, Scalar& value);
+/// A day of the calendar as YYYY-MM-DD.
+bool is_date(std::string_view text);
 
 inline constexpr std::size_t kIdText = 60, kNameText = 120, kLineText = 200;  // greatest length of texts, in characters
 
@@ -51,6 +56,8 @@ void check_materials(Reader& reader, const std::vector<Material>& rows, const Ta
 
 /// Finds what a list of batts and boards contradicts. @param pointer  of the list
 void check_batts(Reader& reader, const SurveyBuild& build, const std::vector<BattProduct>& batts, const std::string& pointer);
+/// Finds what a proposal contradicts. @param at  pointer of the proposal
+void check_proposal(Reader& reader, const SurveyBuild& build, const Proposal& proposal, const std::string& at);
 /// Finds claims of sections that do not exist, and a rebate given twice.
 void check_claims(Reader& reader, const Survey& survey);
 

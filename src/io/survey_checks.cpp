@@ -301,6 +301,8 @@ void check_bare(Reader& r, const SurveyBuild& build, const std::string& pointer)
   }
 }
 
+}  // namespace
+
 void check_proposal(Reader& r, const SurveyBuild& build, const Proposal& proposal, const std::string& at) {
   if (!proposal.batts.empty()) return check_batts(r, build, proposal.batts, at + "/batts");
   const std::string pointer = at + "/material";
@@ -318,8 +320,6 @@ void check_proposal(Reader& r, const SurveyBuild& build, const Proposal& proposa
   else
     check_chart(r, proposal, std::max(settling, 0.0), at);
 }
-
-}  // namespace
 
 void check_batts(Reader& r, const SurveyBuild& build, const std::vector<BattProduct>& batts, const std::string& pointer) {
   for (std::size_t i = 0; i < batts.size(); ++i) {

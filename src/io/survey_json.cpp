@@ -62,7 +62,8 @@ constexpr Shape kSite{kSiteFields, finish_site};
 
 // Hazards
 
-/// A day of the calendar as YYYY-MM-DD.
+}  // namespace
+
 bool is_date(std::string_view text) {
   if (text.size() != 10 || text[4] != '-' || text[7] != '-') return false;
   const auto part = [&](std::size_t at, std::size_t size) {
@@ -76,6 +77,9 @@ bool is_date(std::string_view text) {
   const bool leap = (year % 4 == 0 && year % 100 != 0) || year % 400 == 0;
   return day <= kDays[month - 1] + (month == 2 && leap ? 1 : 0);
 }
+
+namespace {
+
 void set_date(Reader& r, void* object, Scalar& v) {
   if (is_date(*v.text))
     as<Hazard>(object).cleared_date = std::move(*v.text);
@@ -126,7 +130,11 @@ constexpr Shape kChartRow{kChartFields, finish_chart_row};
 constexpr Field kChartElement = object_field<&Product::chart>("row", kChartRow);
 constexpr Field kProductFields[] = {text_field<&Product::name>("name", kNameText, true), array_field("chart", kChartElement, 1, 40, true),
                                     flag_field<&Product::chart_deducts_framing>("chart_deducts_framing")};
-constexpr Shape kProduct{kProductFields};
+}  // namespace
+
+constinit const Shape kProductShape{kProductFields};
+
+namespace {
 
 void finish_labour(Reader& r, void*, const Seen& seen) {
   const bool hours = seen.has("hours"), rate = seen.has("price_per_hour");
@@ -159,7 +167,7 @@ constexpr Field kProposalFields[] = {text_field<&Proposal::name>("name", kNameTe
                                      text_field<&Proposal::material>("material", kIdText),
                                      array_field("batts", kBattElement, 1, 20),
                                      number_field<&Proposal::price_per_board_ft>("price_per_board_ft", kPrice),
-                                     object_field<&Proposal::product>("product", kProduct),
+                                     object_field<&Proposal::product>("product", kProductShape),
                                      quantity_field<&Proposal::bag_net>("bag_net_lb", mass, above(0, 200)),
                                      number_field<&Proposal::price_per_bag>("price_per_bag", kPrice),
                                      quantity_field<&Proposal::waste_percent>("waste_percent", percent, from(0, 100)),

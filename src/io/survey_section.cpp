@@ -128,7 +128,8 @@ void set_span(Reader& r, Reading& reading, std::string_view from_text, std::stri
   reading.depth_to = inches(to.value);
 }
 
-/// A depth: a quantity, a span, or "flush".
+}  // namespace
+
 void set_depth(Reader& r, void* object, Scalar& v) {
   Reading& reading = as<Reading>(object);
   constexpr std::string_view kTo = " to ";
@@ -143,6 +144,9 @@ void set_depth(Reader& r, void* object, Scalar& v) {
   }
   if (const auto depth = r.quantity(v, length, kDepth, "depth")) reading.depth = reading.depth_to = inches(*depth);
 }
+
+namespace {
+
 void set_reading(Reader& r, void* object, Scalar& v) { set_depth(r, &open_member(as<Section>(object).readings), v); }
 
 void finish_reading(Reader& r, void* object, const Seen& seen) {

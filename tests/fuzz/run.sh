@@ -1,7 +1,7 @@
 #!/bin/sh
 # SPDX-License-Identifier: MIT
 # Builds the fuzz targets and runs each for the seconds given (20 unless said): sh tests/fuzz/run.sh 600
-# Seeds: the examples, the surveys of tests/surveys, and what earlier runs found in .build-fuzz/corpus.
+# Seeds: the examples, the surveys and records of tests, and what earlier runs found in .build-fuzz/corpus.
 set -eu
 root=$(CDPATH= cd -- "$(dirname -- "$0")/../.." && pwd)
 seconds=${1:-20}
@@ -23,7 +23,7 @@ run_target() {
     -dict="$build/seeds/words.dict" -artifact_prefix="$build/found/$1-" "$build/corpus/$1" "$build/seeds/$1" >"$build/$1.log" 2>&1
 }
 # Two at a time; a target that fails leaves its mark.
-targets="survey materials chart assess"
+targets="survey record rebate materials chart assess"
 rm -f "$build"/*.failed
 for target in $targets; do
   (run_target "$target" || touch "$build/$target.failed") &
