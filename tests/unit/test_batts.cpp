@@ -295,3 +295,16 @@ TEST_CASE("compare: a row says whether it passes the ceiling's limit") {
   CHECK(e.compare[0].high.over_weight == true);
   CHECK(e.compare[1].high.over_weight == false);
 }
+
+// Hand derivation: two layers of 4 in. R-12 over are. Of like pairs without a price the first by its names is laid: a, a
+// before a, b and b, b, whatever the order of the list.
+TEST_CASE("batts: of like pairs the first by both names") {
+  for (const bool turned : {false, true}) {
+    std::vector<BattProduct> list = {product("b", 12, 4), product("a", 12, 4)};
+    if (turned) std::swap(list[0], list[1]);
+    for (BattProduct& p : list) p.price.reset();
+    Survey s = with_batts(5.5, list);
+    s.target.low = s.target.high = r_value(43);
+    CHECK(names(high(run(s))) == Names{"a", "a"});
+  }
+}
