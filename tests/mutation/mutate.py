@@ -61,12 +61,16 @@ def run(command, seconds, cwd=None):
 
 
 def copy_tree():
-    shutil.rmtree(tree, ignore_errors=True)
+    """The tree as it lies; a file that did not change is left alone, so that a second run builds little."""
     listed = subprocess.run(["git", "-C", str(root), "ls-files", "-co", "--exclude-standard"], capture_output=True, text=True, check=True)
-    for name in listed.stdout.splitlines():
-        if (root / name).is_file():
-            (tree / name).parent.mkdir(parents=True, exist_ok=True)
-            shutil.copy2(root / name, tree / name)
+    names = {name for name in listed.stdout.splitlines() if (root / name).is_file()}
+    for old in [p for p in tree.rglob("*") if p.is_file() and p.relative_to(tree).as_posix() not in names]:
+        old.unlink()
+    for name in names:
+        to = tree / name
+        if not to.exists() or to.read_bytes() != (root / name).read_bytes():
+            to.parent.mkdir(parents=True, exist_ok=True)
+            shutil.copyfile(root / name, to)
 
 
 def prepare():
