@@ -1,6 +1,6 @@
 # SPDX-License-Identifier: MIT
 """Mutation check of src/core: changes one operator, number or condition at a time in a copy of the tree and sees whether the
-tests notice. Usage: mutate.py ROOT [--count N] [--seed S] [--only FILE] [--work DIR] [--all-tests]
+tests notice. Usage: mutate.py ROOT [--count N] [--seed S] [--only FILE] [--work DIR] [--again LOG]
 
 Noticed: the unit tests fail, crash or pass their time limit; where they do not, the heat path oracle (for files on the heat path)
 and the command-line cases are asked too. A change that does not compile is not counted, another place is taken. The list of
@@ -36,6 +36,7 @@ parser.add_argument("--count", type=int, default=200)
 parser.add_argument("--seed", type=int, default=20)
 parser.add_argument("--only", default="")
 parser.add_argument("--work", type=pathlib.Path)
+parser.add_argument("--again", type=pathlib.Path, help="output of an earlier run with the same seed: only what survived there is judged anew")
 options = parser.parse_args()
 root = options.root.resolve()
 work = (options.work or root / ".build/mutation").resolve()
@@ -152,7 +153,7 @@ def work_on(runs, folders, commands, limits):
         for mutant in runs:
             mutant.verdict, mutant.by = judge(mutant, place, commands, limits)
             if mutant.verdict != "refused":
-                print(f"{mutant.verdict:9}{mutant.by:12} {mutant.file}:{mutant.line}: {mutant.change()}", flush=True)
+                print(f"{mutant.verdict:9}{mutant.by:12} line {mutant.line} {mutant.key()}", flush=True)
                 return mutant
         return None
     finally:
@@ -177,7 +178,12 @@ def sample():
     files = sorted(p.name for p in (tree / "src/core").glob("*.cpp") if options.only in p.name)
     texts = {name: (tree / "src/core" / name).read_text() for name in files}
     quota = pl.shares({name: pl.code_lines(text) for name, text in texts.items()}, options.count)
-    return [[Mutant(name, p) for p in run_] for name in files for run_ in pl.strata(pl.places(texts[name]), quota[name], random_)]
+    runs = [[Mutant(name, p) for p in run_] for name in files for run_ in pl.strata(pl.places(texts[name]), quota[name], random_)]
+    random_.shuffle(runs)  # so that a run that is broken off has seen all files alike
+    if options.again:
+        survived = {line.split(" line ", 1)[1].split(" ", 1)[1] for line in options.again.read_text().splitlines() if line.startswith("survived")}
+        runs = [[m] for run_ in runs for m in run_ if m.key() in survived]
+    return runs
 
 
 def report(mutants):
