@@ -219,3 +219,25 @@ TEST_CASE("caution values: facings on the cold side, buried, or unknown") {
   CHECK(assumes(with(Facing::kraft, {}, false), "facing-side"));
   CHECK_FALSE(assumes(with(Facing::kraft, FacingSide::ceiling, false), "facing-side"));
 }
+
+// Invariant: without wood there is no joist that a batt could be thicker than.
+TEST_CASE("caution values: no joist, no batt that is thicker than it") {
+  Survey s = batts_of({6.25, 6.25}, 19, 6.25);
+  s.sections[0].joists->framing_fraction = 0.0;
+  CHECK_FALSE(raises(run(s), "batt-thicker-than-joist"));
+}
+
+// Hand derivation: under a deck 3 in. of rock wool and 2.5 of cellulose fill a 2x6; a void of the upper layer is a hole, no gap.
+TEST_CASE("caution values: a void under a deck is no gap") {
+  Section s = flat_section();
+  s.kind = SectionKind::decked;
+  s.deck = Board{"plywood-3/4", {}, {}};
+  s.layers = {layer_of("rock-wool-loose"), layer_of("cellulose-loose")};
+  s.layers[0].thickness = inches(3);
+  s.layers[1].condition = Condition::voids;
+  s.layers[1].void_share = 0.05;
+  s.readings = {reading_of(5.5)};
+  CHECK_FALSE(raises(run(survey_of({s})), "gap-below-deck"));
+  s.readings = {reading_of(5)};
+  CHECK(raises(run(survey_of({s})), "gap-below-deck"));
+}
