@@ -311,3 +311,11 @@ TEST_CASE("ranges: a batt without a label has the range of its row") {
   near(labelled.low.us(), 11, 1e-9);
   near(labelled.high->us(), 11, 1e-9);
 }
+
+// Source: method eq. 15: unevenness is known from two readings on: two like ones give a confident level, one does not.
+TEST_CASE("ranges: two readings are enough for a confident level, one is not") {
+  CHECK(run(survey_of({loose_section({5, 5})})).sections[0].high.confident_level);
+  CHECK_FALSE(run(survey_of({loose_section({5})})).sections[0].high.confident_level);
+  CHECK_FALSE(assumes(run(survey_of({loose_section({5, 5})})), "unevenness-unknown"));
+  CHECK(assumes(run(survey_of({loose_section({5})})), "unevenness-unknown"));
+}
