@@ -185,6 +185,9 @@ TEST_CASE("claims: percent saved is that of the ceiling, and of the bills where 
   REQUIRE(at_most > std::ceil(ceiling * share));
   CHECK(is(held(billed, claim_of(ClaimKind::percent_saved, at_most)), close, "within-range"));
   CHECK(is(held(billed, claim_of(ClaimKind::percent_saved, at_most + 1)), disagrees, "more-than-bills-bear"));
+  // 100 therms do not bear the ceiling's loss: it is believed to be half of the bills (data/money.json), so half of its fall is saved.
+  billed.heating->bills = HeatingBills{100, {}};
+  near(*held(billed, claim_of(ClaimKind::percent_saved, 5)).computed_high, ceiling * 0.5, 1e-6);
   Survey unpriced = quoted();
   unpriced.heating->price_per_unit.reset();
   CHECK(is(held(unpriced, claim_of(ClaimKind::annual_saving, 5)), not_judged, "not-priced"));

@@ -227,3 +227,40 @@ TEST_CASE("rows: no table of steps where the first would lose heat") {
   s.target.low = r_value(49);
   CHECK_FALSE(run(s).steps.empty());
 }
+
+// Hand derivation: the range is that of the product that was laid: cellulose of 5.5 in. is R 15.4 to 20.9 (2.8 to 3.8 per inch), the labels
+// are as printed. R-30 in one layer; then R-19 below R-13, told apart from R-19 on R-19 by the second name.
+TEST_CASE("rows: the range after the work is that of what was laid") {
+  const std::vector<BattProduct> list = {product("three", 13, 3.5), product("six", 19, 6.25), product("ten", 30, 10)};
+  for (const auto& [target, added] : {std::pair(38.0, 19.0), std::pair(49.0, 30.0), std::pair(51.0, 32.0), std::pair(57.0, 38.0)}) {
+    const TopUpResult t = run(laid(list, target, target)).sections[0].high;
+    CAPTURE(target);
+    near(t.working_r.us(), 19.25 + added, 1e-9);
+    near(t.working_r_range->low.us(), 15.4 + added, 1e-6);
+    near(t.working_r_range->high->us(), 20.9 + added, 1e-6);
+  }
+}
+
+// Invariant: what runs through the attic raises its own caution and no other.
+TEST_CASE("rows: ducts, pipes and fans each raise their own caution") {
+  const auto with = [](EquipmentKind kind, std::optional<bool> outdoors) {
+    Survey s = survey_of({loose_section({4, 4})});
+    Equipment x;
+    x.kind = kind;
+    x.ends_outdoors = outdoors;
+    s.equipment = {x};
+    return run(s);
+  };
+  const auto codes = [](const Evaluation& e) {
+    std::string list;
+    for (const char* code : {"pipe-freezes", "buried-duct", "vent-into-attic", "fan-end-unknown"})
+      if (raises(e, code)) list += std::string(code) + ' ';
+    return list;
+  };
+  CHECK(codes(with(EquipmentKind::duct, {})) == "buried-duct ");
+  CHECK(codes(with(EquipmentKind::air_handler, {})) == "buried-duct ");
+  CHECK(codes(with(EquipmentKind::pipe, {})) == "pipe-freezes ");
+  CHECK(codes(with(EquipmentKind::fan, {})) == "fan-end-unknown ");
+  CHECK(codes(with(EquipmentKind::fan, false)) == "vent-into-attic ");
+  CHECK(codes(with(EquipmentKind::fan, true)).empty());
+}

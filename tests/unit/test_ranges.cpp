@@ -316,6 +316,8 @@ TEST_CASE("ranges: a batt without a label has the range of its row") {
 TEST_CASE("ranges: two readings are enough for a confident level, one is not") {
   CHECK(run(survey_of({loose_section({5, 5})})).sections[0].high.confident_level);
   CHECK_FALSE(run(survey_of({loose_section({5})})).sections[0].high.confident_level);
+  CHECK(run(survey_of({loose_section({5, 6})})).sections[0].existing.readings_needed);
+  CHECK_FALSE(run(survey_of({loose_section({5})})).sections[0].existing.readings_needed);
   CHECK_FALSE(assumes(run(survey_of({loose_section({5, 5})})), "unevenness-unknown"));
   CHECK(assumes(run(survey_of({loose_section({5})})), "unevenness-unknown"));
 }

@@ -174,6 +174,9 @@ TEST_CASE("whole attic: joists count by size and spacing, or by what the survey 
   actual.depth = inches(6);
   near(r(actual), by_hand(2.0 / 16, 1.25), kNoise);
   near(r(Joists{}), by_hand(1.5 / 16, 1.25), kNoise);
+  Joists half;  // a width without a depth is no actual size
+  half.width = inches(2);
+  near(r(half), by_hand(1.5 / 16, 1.25), kNoise);
   actual.spacing = inches(2);
   CHECK_NOTHROW(r(actual));
   actual.spacing = inches(1.9);
@@ -186,6 +189,7 @@ TEST_CASE("whole attic: a short part of a name is no guess") {
   CHECK(nearest_name("chimny", names) == "masonry-chimney");
   CHECK(nearest_name("plate", names) == "top-plate");
   CHECK(nearest_name("fun", names).empty());
+  CHECK(nearest_name("abcd", {"abce", "abcf"}) == "abce");  // of two alike the first
   CHECK(nearest_name("top-plat", names) == "top-plate");
   CHECK(nearest_name("xyzzyxyzzy", names).empty());
 }
