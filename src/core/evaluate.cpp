@@ -293,12 +293,10 @@ Evaluation evaluate_one(const Survey& survey, const Tables& tables) {
 /// Every alternative is the same attic with another proposal, worked out by itself.
 void add_compare(Evaluation& e, const Survey& survey, const Tables& tables) {
   Survey other = survey;
-  const std::string currency = survey.proposal ? survey.proposal->currency : std::string();
   e.compare.reserve(survey.compare.size() + 1);
   e.compare.push_back(compare_row(e, survey.proposal ? survey.proposal->name : std::string()));
   for (const Proposal& proposal : survey.compare) {
     other.proposal = proposal;
-    if (proposal.currency.empty()) other.proposal->currency = currency;
     e.compare.push_back(compare_row(evaluate_one(other, tables), proposal.name));
   }
 }

@@ -208,12 +208,7 @@ void cavity_ranges(SectionSpread& spread, SectionResult& r, const BuiltSection& 
 
 SectionSpread section_ranges(SectionResult& r, const BuiltSection& built, const BuiltSection* after, const Blow& blow, Notes& notes) {
   SectionSpread spread;
-  if (built.survey->insulation_r || built.survey->total_r) {
-    for (auto [u, value] : {std::pair(&spread.existing, r.existing.effective_r), std::pair(&spread.low, r.low.effective_r),
-                            std::pair(&spread.high, r.high.effective_r)})
-      u->u = 1.0 / value.us();
-    return spread;
-  }
+  if (built.survey->insulation_r || built.survey->total_r) return spread;  // an R that was told: nothing blurs it
   const RangeWork work = range_work(built);
   const bool known = work.count >= 2.0 || built.layers.empty();
   if (!known) notes.assume("unevenness-unknown", r.name);

@@ -295,3 +295,30 @@ TEST_CASE("compare: a row says whether it passes the ceiling's limit") {
   CHECK(e.compare[0].high.over_weight == true);
   CHECK(e.compare[1].high.over_weight == false);
 }
+
+// Source: data/materials.json: closed phenolic board 8.2 per inch and no high end. Hand derivation: 3 in. without a label are over
+// even cellulose of 5.5 in., 15.4 to 20.9: 40.0 to 45.5 of working R.
+TEST_CASE("batts: a board whose row has no high end has none in its range") {
+  BattProduct board = product("board", 1, 3);
+  board.material = "phenolic-board-closed";
+  board.label_r.reset();
+  Survey s = with_batts(5.5, {board});
+  s.target.low = s.target.high = r_value(43);
+  const TopUpResult t = high(run(s));
+  near(t.working_r.us(), 19.25 + 24.6, 1e-9);
+  near(t.working_r_range->low.us(), 5.5 * 2.8 + 24.6, 1e-6);
+  near(t.working_r_range->high->us(), 5.5 * 3.8 + 24.6, 1e-6);
+}
+
+// Hand derivation: two layers of 4 in. R-12 over are. Of like pairs without a price the first by its names is laid: a, a
+// before a, b and b, b, whatever the order of the list.
+TEST_CASE("batts: of like pairs the first by both names") {
+  for (const bool turned : {false, true}) {
+    std::vector<BattProduct> list = {product("b", 12, 4), product("a", 12, 4)};
+    if (turned) std::swap(list[0], list[1]);
+    for (BattProduct& p : list) p.price.reset();
+    Survey s = with_batts(5.5, list);
+    s.target.low = s.target.high = r_value(43);
+    CHECK(names(high(run(s))) == Names{"a", "a"});
+  }
+}

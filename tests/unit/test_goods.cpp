@@ -5,6 +5,7 @@
 #include <doctest/doctest.h>
 #include <algorithm>
 #include <sstream>
+#include <tuple>
 
 #include "fixtures.hpp"
 #include "overjoist/report.hpp"
@@ -102,4 +103,73 @@ TEST_CASE("goods: text keeps to 80 columns, and no format loses a caution") {
     CHECK(json.find('"' + tables().cautions[c.row].code + '"') != std::string::npos);
     CHECK(csv.find(tables().cautions[c.row].code) != std::string::npos);
   }
+}
+
+// Hand derivation: packages have one price for all products together, that of the totals, on the last line alone; a product that one end
+// does not lay is 0 there, and one that neither lays is no line.
+TEST_CASE("goods: products of a list are lines of their own, the price on the last") {
+  Survey s = survey_of({loose_section({5.5, 5.5, 5.5})}, 38, 49);
+  s.proposal = Proposal{};
+  for (const auto& [name, r, in] : {std::tuple("six", 19.0, 6.25), std::tuple("ten", 30.0, 10.0), std::tuple("twelve", 38.0, 12.0)}) {
+    BattProduct p;
+    p.name = name;
+    p.label_r = r_value(r);
+    p.thickness = inches(in);
+    p.coverage = square_feet(50);
+    p.price = 60.0;
+    s.proposal->batts.push_back(p);
+  }
+  s.proposal->waste_percent = 0.0;
+  const Evaluation e = run(s);  // R-19 for for R-49, as test_batts.cpp derives; 1,000 ft2 / 50 = 20 packages at 60
+  const std::vector<Good> goods = goods_list(e, tables());
+  const Good *six = find(goods, "six"), *ten = find(goods, "ten");
+  REQUIRE(six);
+  REQUIRE(ten);
+  CHECK_FALSE(find(goods, "twelve"));
+  CHECK(six->low == 20.0);
+  CHECK(six->high == 0.0);
+  CHECK(ten->low == 0.0);
+  CHECK(ten->high == 20.0);
+  CHECK_FALSE(six->price_low);
+  CHECK(ten->price_low == 1200.0);
+  CHECK(ten->price_high == 1200.0);
+}
+
+// Hand derivation: 30 ft of plate take 60 ft of 1/4 in. bead, 12 pi/4 (1/4)^2 = 0.589 in3 a foot, 35.3 in3: two small tubes of 18.2 or one
+// large of
+// 52. With a can's yield given the foam takes their place.
+TEST_CASE("goods: caulk says how many large tubes would do, unless foam takes its place") {
+  Survey s = survey_of({loose_section({4, 4, 4})});
+  s.sections[0].bypasses = {{"top-plate", "hall", 0, inches(360), {}, {}}};
+  const auto caulk = [&] { return goods_list(run(s), tables()); };
+  REQUIRE(find(caulk(), "caulk"));
+  CHECK(find(caulk(), "caulk")->low == 2.0);
+  CHECK(find(caulk(), "caulk")->note == "or large tubes: 1");
+  CHECK_FALSE(find(caulk(), "one-part foam"));
+  s.sealing.foam_board_ft_per_can = 2;
+  REQUIRE(find(caulk(), "one-part foam"));
+  CHECK(find(caulk(), "one-part foam")->low == 1.0);
+  CHECK_FALSE(find(caulk(), "caulk"));
+}
+
+// Common practice: a dense pack is bought by weight; a board across the wood by the face. Hand derivation: 5.5 - 1 = 4.5 in. of room at the
+// row's 4 lb/ft3 is 1.5 lb/ft2 over 200 ft2 less 1.5/16 of wood: 271.875 lb.
+TEST_CASE("goods: a slope's dense pack is bought by weight, a board across it by area") {
+  Section slope;
+  slope.name = "slope";
+  slope.kind = SectionKind::slope;
+  slope.area = square_feet(200);
+  slope.add = layer_of("cellulose-dense");
+  slope.continuous_r = r_value(6);
+  const Evaluation e = run(survey_of({slope}));
+  const std::vector<Good> goods = goods_list(e, tables());
+  const Good* pack = find(goods, "dense-pack cellulose");
+  REQUIRE(pack);
+  CHECK(pack->unit == GoodUnit::lb);
+  near(*pack->high, 271.875, 1e-9);
+  CHECK(pack->note == "slope, dense pack");
+  const Good* board = find(goods, "board across the wood");
+  REQUIRE(board);
+  CHECK(board->unit == GoodUnit::ft2);
+  near(*board->high, 200, 1e-9);
 }

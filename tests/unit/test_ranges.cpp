@@ -295,3 +295,29 @@ TEST_CASE("ranges: the central value lies within its range") {
     }
   }
 }
+
+// Source: material table: glass fiber batts 2.9 to 3.8 per inch, 3.14 typical. Hand derivation: without a label 3.5 in. are R 10.99 by the
+// table; equal readings leave the material alone: R 10.15 to 13.3 of working R. A printed label has none.
+TEST_CASE("ranges: a batt without a label has the range of its row") {
+  Section s = flat_section();
+  s.layers = {layer_of("glass-fiber-batt")};
+  s.layers[0].thickness = inches(3.5);
+  s.readings = {reading_of(3.5), reading_of(3.5), reading_of(3.5)};
+  const ResistanceRange unlabelled = *run(survey_of({s})).sections[0].existing.working_r_range;
+  near(unlabelled.low.us(), 3.5 * 2.9, 1e-9);
+  near(unlabelled.high->us(), 3.5 * 3.8, 1e-9);
+  s.layers = {batt_of(11, 3.5)};
+  const ResistanceRange labelled = *run(survey_of({s})).sections[0].existing.working_r_range;
+  near(labelled.low.us(), 11, 1e-9);
+  near(labelled.high->us(), 11, 1e-9);
+}
+
+// Source: method eq. 15: unevenness is known from two readings on: two like ones give a confident level, one does not.
+TEST_CASE("ranges: two readings are enough for a confident level, one is not") {
+  CHECK(run(survey_of({loose_section({5, 5})})).sections[0].high.confident_level);
+  CHECK_FALSE(run(survey_of({loose_section({5})})).sections[0].high.confident_level);
+  CHECK(run(survey_of({loose_section({5, 6})})).sections[0].existing.readings_needed);
+  CHECK_FALSE(run(survey_of({loose_section({5})})).sections[0].existing.readings_needed);
+  CHECK_FALSE(assumes(run(survey_of({loose_section({5, 5})})), "unevenness-unknown"));
+  CHECK(assumes(run(survey_of({loose_section({5})})), "unevenness-unknown"));
+}

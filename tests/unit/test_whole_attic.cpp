@@ -1,0 +1,195 @@
+// SPDX-License-Identifier: MIT
+// Sums over several sections: mean R for a rebate, rows of the next-step table, defaults of boards and films.
+#include <doctest/doctest.h>
+
+#include <algorithm>
+
+#include "fixtures.hpp"
+
+using namespace fixtures;
+
+namespace {
+
+Section named(Section s, const std::string& name, double area_ft2) {
+  s.name = name;
+  s.area = square_feet(area_ft2);
+  return s;
+}
+
+/// 1,000 ft2 of 4 in. and 500 ft2 of 6 in. of cellulose, R-14 and R-21; 300 ft2 that are met, and a hatch.
+Survey three_floors(double target = 49) {
+  Survey s = survey_of({named(loose_section({4, 4, 4}), "main", 1000), named(loose_section({6, 6, 6}), "wing", 500),
+                        named(loose_section({20, 20, 20}), "deep", 300), hatch_section(6, 3)},
+                       target, target);
+  return priced_with_gas(s);
+}
+
+RebateRule rule_of(double below) {
+  RebateRule rule;
+  rule.name = "invented";
+  rule.existing_below = r_value(below);
+  rule.brackets = {{r_value(0), r_value(100), 0.5, {}}};
+  return rule;
+}
+
+const RebateReason* reason(const RebateEnd& end, std::string_view code) {
+  for (const RebateReason& r : end.reasons)
+    if (r.code == code) return &r;
+  return nullptr;
+}
+
+}  // namespace
+
+// Hand derivation: the sections that take fill: 1500/(1000/14 + 500/21) = 15.75. What is met and the hatch are not in it, and the area that
+// is paid for is 1,500 ft2. Range: at 2.8 and 3.8 per inch 12.6 and 17.1, so lies inside it and R-18 does not.
+TEST_CASE("whole attic: a rebate is held against the mean R of the sections that take fill") {
+  Survey s = three_floors();
+  s.rebates = {rule_of(18)};
+  const RebateEnd eligible = run(s).rebates.at(0).high;
+  REQUIRE(reason(eligible, "existing-below"));
+  near(reason(eligible, "existing-below")->found->us(), 15.75, 1e-9);
+  CHECK(eligible.verdict == RebateVerdict::eligible);
+  near(*eligible.amount, 750, 1e-9);
+  s.rebates = {rule_of(15.5)};
+  CHECK(run(s).rebates.at(0).high.verdict == RebateVerdict::too_close);
+  s.rebates = {rule_of(12.5)};
+  CHECK(run(s).rebates.at(0).high.verdict == RebateVerdict::not_eligible);
+}
+
+// Hand derivation: 5 and 8 in. are U 1/19.02 = 0.0526 and 1/29.52 = 0.0339, mean 0.0432, deviation 0.0132; the half width at one degree of
+// freedom is 6.31 x 0.0132/sqrt(2) = 0.059, above the mean: no upper limit of R, so no limit above is sure. The low end is
+// 1/(0.0432 + 0.059) - 1.52 = 8.3 by depth alone. From 0 and 12 in. the low end is 0, of which no mean can be made: the central figure
+// stands.
+TEST_CASE("whole attic: a rebate's mean R without an upper limit is too close to any limit above it") {
+  Survey s = survey_of({loose_section({5, 8})}, 49, 49);
+  const auto range = run(s).sections[0].existing.working_r_range;
+  REQUIRE(range);
+  CHECK_FALSE(range->high);
+  CHECK(range->low > r_value(5));
+  s.rebates = {rule_of(60)};
+  CHECK(run(s).rebates.at(0).high.verdict == RebateVerdict::too_close);
+  s.sections = {loose_section({0, 12})};
+  CHECK(run(s).sections[0].existing.working_r_range->low == Resistance{});
+  CHECK(run(s).rebates.at(0).high.verdict == RebateVerdict::eligible);
+}
+
+// Hand derivation: method eq. 14a: each row is the difference to the row before. Added depth is the new settled depth of both floors by
+// area, 1000 and 500 ft2, over the 1,500 ft2 that any step fills; fuel 24·6000·(fall of UA)/0.8/100,000; labor 0.5 x 1500 once.
+TEST_CASE("whole attic: the rows of the next-step table are differences of whole attics") {
+  Survey s = three_floors();
+  s.target.low = r_value(38);
+  const Evaluation e = run(s);
+  REQUIRE(e.steps.size() == 5);
+  const auto depth = [&](TopUpResult SectionResult::*end) {
+    return ((e.sections[0].*end).new_depth->mean.us() * 1000 + (e.sections[1].*end).new_depth->mean.us() * 500) / 1500;
+  };
+  near(e.steps[1].added.us(), depth(&SectionResult::low), 1e-9);
+  near(e.steps[1].added.us() + e.steps[2].added.us() + e.steps[3].added.us(), depth(&SectionResult::high), 1e-9);
+  near(e.steps[1].effective_r.us(), e.attic.low.effective_r.us(), 1e-9);
+  near(e.steps[3].effective_r.us(), e.attic.high.effective_r.us(), 1e-9);
+  near(e.steps[2].target_r->us(), 43.5, kNoise);
+  near(e.steps[4].target_r->us(), 60, kNoise);
+  near(*e.steps[1].fixed_cost, 750, 1e-9);
+  near(*e.steps[2].fixed_cost, 0, 1e-9);
+  near(*e.steps[1].fuel_units, 24 * 6000 * (e.attic.existing.ua - e.attic.low.ua).us() / 0.8 / 1e5, 1e-9);
+  near(*e.steps[1].bags + *e.steps[2].bags + *e.steps[3].bags, *e.sections[0].high.bags_exact + *e.sections[1].high.bags_exact, 1e-9);
+  near(*e.steps[1].cost, 750 + 16 * (*e.sections[0].low.bags_exact + *e.sections[1].low.bags_exact), 1e-9);
+  for (const StepResult& step : e.steps) CHECK(step.reached);
+}
+
+// Hand derivation: a tax on all of the cost is on the fixed part too: 750 and 6 % is 795; on goods alone it is not. A rebate of 0.4 a ft2
+// is 600 for 1,500 ft2 in the first row and 0 after it; a cap of 500 holds it there.
+TEST_CASE("whole attic: tax and rebate in the rows of the next-step table") {
+  Survey s = three_floors();
+  s.target.low = r_value(38);
+  s.money = MoneyWish{};
+  s.money->tax_percent = 6;
+  near(*run(s).steps[1].fixed_cost, 750, 1e-9);
+  s.money->tax_on = TaxOn::all;
+  near(*run(s).steps[1].fixed_cost, 795, 1e-9);
+  s.money->rebate = RebateTerms{0.4, {}, {}};
+  near(*run(s).steps[1].rebate, 600, 1e-9);
+  near(*run(s).steps[2].rebate, 0, 1e-9);
+  s.money->rebate->cap = 500;
+  near(*run(s).steps[1].rebate, 500, 1e-9);
+  near(*run(s).high.measure.rebate, 500, 1e-9);
+}
+
+// Invariant: a step is not reached where a floor is stopped by its room; what a slope or wall takes is as planned at every step, so
+// it holds no row back.
+TEST_CASE("whole attic: a step says where a floor has no room for it") {
+  Survey s = three_floors(38);
+  s.target.high = r_value(60);
+  s.sections[0].headroom = inches(17);  // R-38 takes 14 in. as blown, R-60 more than 20
+  const Evaluation e = run(s);
+  CHECK(e.steps[1].reached);
+  CHECK_FALSE(e.steps.back().reached);
+  Survey walled = three_floors(38);
+  Section slope;
+  slope.name = "slope";
+  slope.kind = SectionKind::slope;
+  slope.area = square_feet(100);
+  walled.sections.push_back(slope);
+  const Evaluation with_slope = run(walled);
+  CHECK(with_slope.sections.back().high.status == TopUpStatus::unreachable);
+  CHECK(with_slope.steps[1].reached);
+}
+
+// Hand derivation: the R of a board's row is for its thickness and goes with it: an inch of gypsum is 0.9, twice 0.45; a board with R per
+// inch alone takes it times its thickness, at the low end of the row where no typical figure is known (1.06 x 0.5 for oriented strand
+// board).
+TEST_CASE("whole attic: a board counts by its thickness") {
+  const auto ends = [](const Board& ceiling) {
+    Section s = flat_section();
+    s.ceiling = ceiling;
+    s.readings = {reading_of(0)};
+    return run(survey_of({s})).sections[0].existing.effective_r.us() - 0.61 - 0.46;
+  };
+  near(ends({"gypsum-1/2", {}, {}}), 0.45, kNoise);
+  near(ends({"gypsum-1/2", inches(1), {}}), 0.9, kNoise);
+  near(ends({"osb", inches(0.5), {}}), 0.53, kNoise);
+  near(ends({"gypsum-1/2", inches(1), r_value(0.7)}), 0.7, kNoise);
+  CHECK_THROWS_AS(ends({"osb", {}, {}}), Error);
+}
+
+// Hand derivation: actual sizes of lumber: 2x8 is 1.5 x 7.25, so a fraction of 1.5/19.2; an own fraction or actual size is taken as it is.
+// Bare floor under 1 in. of fill: bay 1.52 + 3.5, joist 1.52 + 1.25 (wood up to the fill's surface).
+TEST_CASE("whole attic: joists count by size and spacing, or by what the survey says of them") {
+  const auto r = [](const Joists& joists) {
+    Section s = loose_section({1});
+    s.joists = joists;
+    return run(survey_of({s})).sections[0].existing.effective_r.us();
+  };
+  const auto by_hand = [](double fraction, double wood) { return 1 / (fraction / (1.52 + wood) + (1 - fraction) / 5.02); };
+  Joists j;
+  j.size = "2x8";
+  j.spacing = inches(19.2);
+  near(r(j), by_hand(1.5 / 19.2, 1.25), kNoise);
+  j.framing_fraction = 0.12;
+  near(r(j), by_hand(0.12, 1.25), kNoise);
+  j.wood = r_per_inch(1.0);
+  near(r(j), by_hand(0.12, 1.0), kNoise);
+  Joists actual;
+  actual.width = inches(2);
+  actual.depth = inches(6);
+  near(r(actual), by_hand(2.0 / 16, 1.25), kNoise);
+  near(r(Joists{}), by_hand(1.5 / 16, 1.25), kNoise);
+  Joists half;  // a width without a depth is no actual size
+  half.width = inches(2);
+  near(r(half), by_hand(1.5 / 16, 1.25), kNoise);
+  actual.spacing = inches(2);
+  CHECK_NOTHROW(r(actual));
+  actual.spacing = inches(1.9);
+  CHECK_THROWS_AS(r(actual), Error);
+}
+
+// Common practice: a name is guessed by one of its parts only where that part is long enough to mean something.
+TEST_CASE("whole attic: a short part of a name is no guess") {
+  const std::vector<std::string_view> names = {"bath-fan", "masonry-chimney", "top-plate"};
+  CHECK(nearest_name("chimny", names) == "masonry-chimney");
+  CHECK(nearest_name("plate", names) == "top-plate");
+  CHECK(nearest_name("fun", names).empty());
+  CHECK(nearest_name("abcd", {"abce", "abcf"}) == "abce");  // of two alike the first
+  CHECK(nearest_name("top-plat", names) == "top-plate");
+  CHECK(nearest_name("xyzzyxyzzy", names).empty());
+}
