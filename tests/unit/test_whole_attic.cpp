@@ -232,3 +232,14 @@ TEST_CASE("whole attic: what is laid or blown at the eaves is told of the wind")
     CHECK(raises(run(laid), "wind-wash") == at_eaves);
   }
 }
+
+// Invariant: where nothing is insulated there is nothing to pay for, whatever the brackets say.
+TEST_CASE("whole attic: no rebate for no area") {
+  RebateInput in;
+  in.existing.r = r_value(8);
+  in.final_r.r = r_value(49);
+  const RebateEnd end = hold_rebate(rule_of(20), in);
+  CHECK(end.verdict == RebateVerdict::not_eligible);
+  CHECK(reason(end, "nothing-done"));
+  CHECK_FALSE(end.amount);
+}
