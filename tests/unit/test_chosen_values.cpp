@@ -3,6 +3,7 @@
 // what comes out of a range, figures of assumptions, prices of foam.
 #include <doctest/doctest.h>
 
+#include <algorithm>
 #include <variant>
 
 #include "fixtures.hpp"
@@ -180,6 +181,20 @@ TEST_CASE("chosen values: a bead without a length is no bead, and a count is tak
   near(area(3), 6, kNoise);
 }
 
+// Source: data/bypasses.json: a cover over each light without an IC label, metal of 2 to 4 ft2 at a flue. Hand derivation: for 3 of them
+// three times as much.
+TEST_CASE("chosen values: goods of a bypass go with its count") {
+  const SealingList three = sealing_list({{"recessed-light-non-ic", "hall", 3, {}, {}, {}}}, tables());
+  near(three.items[0].covers, 3, kNoise);
+  near(three.totals.covers, 3, kNoise);
+  const BypassRow& flue = *tables().bypass("flue");
+  const SealingList flues = sealing_list({{"flue", "furnace", 3, {}, {}, {}}}, tables());
+  CHECK(flue.metal_per_unit_high > Area{});
+  near(flues.totals.metal_low.us(), 3 * flue.metal_per_unit_low.us(), kNoise);
+  near(flues.totals.metal_high.us(), 3 * flue.metal_per_unit_high.us(), kNoise);
+  near(flues.items[0].tubes_small, 3 * flue.tubes_per_unit, kNoise);
+}
+
 // Hand derivation: the bills' caution speaks in percent: 24·UA·6000 over (100 therms x 100,000 x 0.8) of heat, above the 50 % that is
 // believed.
 TEST_CASE("chosen values: bills that cannot be are told in percent") {
@@ -192,4 +207,42 @@ TEST_CASE("chosen values: bills that cannot be are told in percent") {
     near(std::get<double>(c.values[1].value), 50, 1e-9);
   }
   CHECK(raises(e, "bills-too-low"));
+}
+
+// Invariant: what differs in its values is another thing: two batts without labels are two defaults. What is alike is said once.
+TEST_CASE("chosen values: the same default with other values is listed again") {
+  Section s = flat_section();
+  s.layers = {layer_of("glass-fiber-batt"), layer_of("glass-fiber-batt"), layer_of("glass-fiber-batt")};
+  s.layers[0].thickness = s.layers[2].thickness = inches(3.5);
+  s.layers[1].thickness = inches(6.25);
+  s.readings = {reading_of(13.25)};
+  const Evaluation e = run(survey_of({s}));
+  const auto rows = std::count_if(e.assumptions.begin(), e.assumptions.end(),
+                                  [](const Assumption& a) { return tables().assumptions[a.row].code == "label-r"; });
+  CHECK(rows == 2);
+}
+
+// Hand derivation: wet fill of 6 in. on two spots of three: 1,000 ft2 x 2/3, half a foot deep.
+TEST_CASE("chosen values: what comes out is counted where it lies") {
+  Section s = loose_section({0, 6, 6});
+  s.layers[0].condition = Condition::wet;
+  const SectionResult r = run(survey_of({s})).sections[0];
+  REQUIRE(r.removals.size() == 1);
+  near(r.removals[0].area.us(), 2000.0 / 3, 1e-9);
+  near(r.removals[0].volume.us(), 1000.0 / 3, 1e-9);
+}
+
+// Invariant: even readings under a chart leave nothing uncertain after the work: both ends of the range are the figure itself, by each
+// framing method.
+TEST_CASE("chosen values: without scatter or a material's range the range is the figure, by each method") {
+  for (const FramingMethod method : {FramingMethod::parallel, FramingMethod::planes, FramingMethod::mean}) {
+    Tables t = tables();
+    t.framing_method = method;
+    Section s = flat_section();
+    s.readings = {reading_of(0), reading_of(0), reading_of(0)};
+    const TopUpResult r = evaluate(with_chart(survey_of({s}, 38, 38)), t).sections[0].high;
+    near(r.effective_r_range->low.us(), r.effective_r.us(), 1e-9);
+    near(r.effective_r_range->high->us(), r.effective_r.us(), 1e-9);
+    near(r.working_r_range->low.us(), r.working_r.us(), 1e-9);
+  }
 }

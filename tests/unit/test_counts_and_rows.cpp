@@ -232,7 +232,8 @@ TEST_CASE("rows: no table of steps where the first would lose heat") {
 // are as printed. R-30 in one layer; then R-19 below R-13, told apart from R-19 on R-19 by the second name.
 TEST_CASE("rows: the range after the work is that of what was laid") {
   const std::vector<BattProduct> list = {product("three", 13, 3.5), product("six", 19, 6.25), product("ten", 30, 10)};
-  for (const auto& [target, added] : {std::pair(38.0, 19.0), std::pair(49.0, 30.0), std::pair(51.0, 32.0), std::pair(57.0, 38.0)}) {
+  for (const auto& pair : {std::pair(38.0, 19.0), std::pair(49.0, 30.0), std::pair(51.0, 32.0), std::pair(57.0, 38.0)}) {
+    const double target = pair.first, added = pair.second;
     const TopUpResult t = run(laid(list, target, target)).sections[0].high;
     CAPTURE(target);
     near(t.working_r.us(), 19.25 + added, 1e-9);

@@ -100,7 +100,7 @@ TEST_CASE("properties: the surveys made by chance cover every kind") {
     for (const char* key : {"batts", "product", "price_per_board_ft", "price_per_bag"}) seen[key] += made["proposal"].contains(key);
   });
   CHECK(seen.size() == 8 + 7 + 5 + 10 + 4);
-  for (const auto& one : seen) CHECK_MESSAGE(one.second >= 3, one.first << " came up " << one.second << " times");
+  for (const auto& kind : seen) CHECK_MESSAGE(kind.second >= 3, kind.first << " came up " << kind.second << " times");
 }
 
 // Invariant: a figure is a finite number, and only a difference, a saving, or what follows from one may be below 0: a hatch may be
@@ -337,15 +337,15 @@ TEST_CASE("properties: a survey with one fault is refused in every format") {
   std::size_t next = 0;
   for_each_survey(8, [&](const Json& made) {
     const auto& fault = faults[next++ % faults.size()];
-    const char* pointer = fault.first;
+    const std::string_view pointer = fault.first;
     Json broken = made;
-    if (std::string_view(pointer) == "/target/low_r") broken["target"] = Json::object();
-    if (std::string_view(pointer) == "/proposal/material") broken["proposal"] = Json::object();
-    broken[Json::json_pointer(pointer)] = fault.second;
+    if (pointer == "/target/low_r") broken["target"] = Json::object();
+    if (pointer == "/proposal/material") broken["proposal"] = Json::object();
+    broken[Json::json_pointer(fault.first)] = fault.second;
     const SurveyRead got = read_survey(broken.dump(), tables());
     REQUIRE(!got.survey);
     REQUIRE(!got.faults.empty());
-    CHECK(std::any_of(got.faults.begin(), got.faults.end(), [&](const Diagnostic& d) { return d.pointer == std::string_view(pointer); }));
+    CHECK(std::any_of(got.faults.begin(), got.faults.end(), [&](const Diagnostic& d) { return d.pointer == pointer; }));
     std::string json, csv;
     write_rejected_json(json, got.id, got.faults, false);
     write_csv_header(csv, {});

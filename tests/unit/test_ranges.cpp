@@ -321,3 +321,9 @@ TEST_CASE("ranges: two readings are enough for a confident level, one is not") {
   CHECK_FALSE(assumes(run(survey_of({loose_section({5, 5})})), "unevenness-unknown"));
   CHECK(assumes(run(survey_of({loose_section({5})})), "unevenness-unknown"));
 }
+
+// Hand derivation: (1.645 x 24/0.05)^2 is 0.62 million readings, (1.645 x 31/0.05)^2 is 1.04 million, more than anybody takes.
+TEST_CASE("ranges: no number of readings where a million would not do") {
+  CHECK(readings_for_five_percent(24));
+  CHECK_FALSE(readings_for_five_percent(31));
+}

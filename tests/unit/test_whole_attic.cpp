@@ -193,3 +193,53 @@ TEST_CASE("whole attic: a short part of a name is no guess") {
   CHECK(nearest_name("top-plat", names) == "top-plate");
   CHECK(nearest_name("xyzzyxyzzy", names).empty());
 }
+
+// Hand derivation: the limit that a bracket's reason names: the upper edge of the bracket that holds the R; below all brackets the first
+// one's lower edge, above them the last one's upper edge.
+TEST_CASE("whole attic: a bracket's reason names the edge that matters") {
+  RebateRule rule;
+  rule.brackets = {{r_value(5), r_value(11), 0.9, {}}, {r_value(11), r_value(19), 0.5, {}}};
+  const auto limit = [&](double existing) {
+    RebateInput in;
+    in.existing.r = r_value(existing);
+    in.final_r.r = r_value(49);
+    in.area = square_feet(900);
+    const RebateEnd end = hold_rebate(rule, in);
+    return reason(end, "bracket")->limit->us();
+  };
+  near(limit(3), 5, 0);
+  near(limit(8), 11, 0);
+  near(limit(12), 19, 0);
+  near(limit(25), 19, 0);
+}
+
+// Invariant: wind blows through what lies at the eaves: of a floor and of a side attic, not of a dropped soffit inside the attic.
+TEST_CASE("whole attic: what is laid or blown at the eaves is told of the wind") {
+  BattProduct batt;
+  batt.name = "six";
+  batt.label_r = r_value(19);
+  batt.thickness = inches(6.25);
+  batt.coverage = square_feet(50);
+  for (const SectionKind kind : {SectionKind::flat, SectionKind::side_attic_floor, SectionKind::dropped_soffit}) {
+    Section s = flat_section();
+    s.kind = kind;
+    s.readings = {reading_of(0)};
+    Survey blown = survey_of({s}, 19, 19), laid = blown;
+    laid.proposal = Proposal{};
+    laid.proposal->batts = {batt};
+    const bool at_eaves = kind != SectionKind::dropped_soffit;
+    CHECK(raises(run(blown), "wind-wash") == at_eaves);
+    CHECK(raises(run(laid), "wind-wash") == at_eaves);
+  }
+}
+
+// Invariant: where nothing is insulated there is nothing to pay for, whatever the brackets say.
+TEST_CASE("whole attic: no rebate for no area") {
+  RebateInput in;
+  in.existing.r = r_value(8);
+  in.final_r.r = r_value(49);
+  const RebateEnd end = hold_rebate(rule_of(20), in);
+  CHECK(end.verdict == RebateVerdict::not_eligible);
+  CHECK(reason(end, "nothing-done"));
+  CHECK_FALSE(end.amount);
+}
