@@ -138,8 +138,8 @@ struct ReceiptPart {
   std::optional<Length> initial, settled;
   std::optional<Resistance> r;  ///< of the new product alone, from its chart
   std::optional<double> bags;
-  std::optional<Density> density;  ///< as installed
-  Resistance existing;             ///< what was there before, an estimate of the survey
+  std::optional<Density> density;                                                     ///< as installed
+  Resistance existing;                                                                ///< what was there before, an estimate of the survey
   std::string_view blank_r, blank_initial, blank_settled, blank_bags, blank_density;  ///< codes of why they are blank; "" where filled
 };
 

@@ -28,7 +28,8 @@ void add_folder(std::vector<JobPair>& pairs, const std::string& folder) {
   }
   std::sort(folders.begin(), folders.end());
   folders.erase(std::unique(folders.begin(), folders.end()), folders.end());
-  for (const std::string& f : folders) pairs.push_back({(fs::path(f) / "survey.json").string(), (fs::path(f) / "record.json").string(), ""});
+  for (const std::string& f : folders)
+    pairs.push_back({(fs::path(f) / "survey.json").string(), (fs::path(f) / "record.json").string(), ""});
   if (folders.empty() && fault.empty()) fault = "there is no survey.json with a record.json in this folder";
   if (!fault.empty()) pairs.push_back({folder, folder, fault});
 }
@@ -113,11 +114,24 @@ class Sink {
   std::string text_;
 };
 
-PairOutcome inspect_pair(const JobPair& pair, const Tables& tables, const std::vector<RebateRule>& rebates, std::istream& in) {
-  const auto refused = [](Diagnostics survey, Diagnostics record) { return PairOutcome{{}, "", std::move(survey), std::move(record), false}; };
+/// True where both files name their formats and stand the other way round, as a shell sorts them.
+bool swapped(const std::string& survey, const std::string& record) {
+  const auto holds = [](const std::string& text, const char* format) { return text.find(format) != std::string::npos; };
+  constexpr const char *kSurvey = "\"overjoist-survey\"", *kRecord = "\"overjoist-record\"";
+  return holds(survey, kRecord) && holds(record, kSurvey) && !holds(survey, kSurvey) && !holds(record, kRecord);
+}
+
+PairOutcome inspect_pair(JobPair& pair, const Tables& tables, const std::vector<RebateRule>& rebates, std::istream& in) {
+  const auto refused = [](Diagnostics survey, Diagnostics record) {
+    return PairOutcome{{}, "", std::move(survey), std::move(record), false};
+  };
   if (!pair.fault.empty()) return refused({{"", 0, 0, pair.fault, ""}}, {});
-  const FileRead survey = read_input(pair.survey, in);
-  const FileRead record = read_input(pair.record, in);
+  FileRead survey = read_input(pair.survey, in);
+  FileRead record = read_input(pair.record, in);
+  if (swapped(survey.text, record.text)) {
+    std::swap(survey, record);
+    std::swap(pair.survey, pair.record);
+  }
   Diagnostics of_survey, of_record;
   if (!survey.fault.empty()) of_survey.push_back({"", 0, 0, survey.fault, ""});
   if (!record.fault.empty()) of_record.push_back({"", 0, 0, record.fault, ""});
@@ -169,7 +183,7 @@ int inspect(const InspectOptions& options, const Streams& streams) {
   Sink sink(options, *tables, streams, pairs.size() > 1);
   std::size_t used = 0;
   bool any_flagged = false, bug = false;
-  for (const JobPair& pair : pairs) {
+  for (JobPair& pair : pairs) {
     const PairOutcome outcome = inspect_pair(pair, *tables, *rebates, streams.in);
     bug = bug || outcome.bug;
     if (outcome.inspection) {

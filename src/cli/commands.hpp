@@ -73,9 +73,9 @@ struct GoodsOptions {
 };
 
 struct InspectOptions {
-  CommonOptions common;               ///< format: text | html | json | jsonl | csv; fail_on may be "short"
-  std::vector<std::string> paths;     ///< survey and record in turn, or folders
-  std::vector<std::string> rebates;   ///< files of rebate rules
+  CommonOptions common;              ///< format: text | html | json | jsonl | csv; fail_on may be "short"
+  std::vector<std::string> paths;    ///< survey and record in turn, or folders
+  std::vector<std::string> rebates;  ///< files of rebate rules
   bool receipt = false, raw_text = false;
 };
 

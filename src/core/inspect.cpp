@@ -214,7 +214,9 @@ void judge_lid(const Judge& j, SectionInspection& s, Section& built) {
   const RecordSection* record = recorded(j.w.record, s.name);
   s.verdict = BuiltVerdict::nothing_planned;
   s.lid = LidCheck{};
-  if (record) s.lid = LidCheck{record->done.value_or(record->insulation_r.has_value()), record->insulation_r, record->weatherstripped, record->latched};
+  if (record)
+    s.lid =
+        LidCheck{record->done.value_or(record->insulation_r.has_value()), record->insulation_r, record->weatherstripped, record->latched};
   if (s.lid->insulation_r)
     built.after_insulation_r = s.lid->insulation_r;
   else if (!s.lid->done && built.after_insulation_r) {
@@ -305,7 +307,8 @@ void add_totals(Inspection& in, const Bags& bags) {
 void join_cautions(Inspection& in, const Evaluation& sold, const std::vector<const Evaluation*>& more, Notes& notes) {
   in.cautions = sold.cautions;
   const auto add = [&](const Caution& c) {
-    const bool there = std::any_of(in.cautions.begin(), in.cautions.end(), [&](const Caution& x) { return x.row == c.row && x.where == c.where; });
+    const bool there =
+        std::any_of(in.cautions.begin(), in.cautions.end(), [&](const Caution& x) { return x.row == c.row && x.where == c.where; });
     if (!there) in.cautions.push_back(c);
   };
   for (const Caution& c : notes.take_cautions()) add(c);
@@ -421,7 +424,8 @@ Inspection inspect(const Survey& survey, const Record& record, const Tables& tab
   if (sold.heating) in.fuel_unit = sold.heating->unit;
   if (all_known) in.attic_built = built.attic.high;
   if (all_known) in.saving_built = saving_of(built.high);
-  in.saving_at_most = std::any_of(in.sections.begin(), in.sections.end(), [](const SectionInspection& s) { return s.built && s.built->at_most; });
+  in.saving_at_most =
+      std::any_of(in.sections.begin(), in.sections.end(), [](const SectionInspection& s) { return s.built && s.built->at_most; });
   in.counts = check_counts(work);
   in.sealing = check_sealing(work);
   in.hazards = check_hazards(survey, record);

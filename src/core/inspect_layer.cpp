@@ -38,8 +38,8 @@ double lower_root(double lo, double hi, double goal, F value) {
 Length snapped(Length level, Length planned) { return std::fabs((level - planned).us()) < kSame ? planned : level; }
 
 Length lowest_surface(const BaseFloor& floor) {
-  const auto at = std::min_element(floor.spots.begin(), floor.spots.end(),
-                                   [](const BaseSpot& a, const BaseSpot& b) { return a.surface < b.surface; });
+  const auto at =
+      std::min_element(floor.spots.begin(), floor.spots.end(), [](const BaseSpot& a, const BaseSpot& b) { return a.surface < b.surface; });
   return at->surface;
 }
 

@@ -93,9 +93,7 @@ TagCheck check_r(const Blow& blow, const TagClaim& tag) {
   const TwoR r = layer_r(blow, tag);
   check.found = r.low;
   const bool surely_below = r.high < check.claimed - kHalfR && !reaches(r.high, check.claimed - kHalfR);
-  check.verdict = reaches(r.low, check.claimed) ? ClaimVerdict::agrees
-                  : surely_below                ? ClaimVerdict::disagrees
-                                                : ClaimVerdict::too_close;
+  check.verdict = reaches(r.low, check.claimed) ? ClaimVerdict::agrees : surely_below ? ClaimVerdict::disagrees : ClaimVerdict::too_close;
   if (!blow.fill.chart) check.why = "no-chart";
   return check;
 }

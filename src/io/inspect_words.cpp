@@ -2,6 +2,7 @@
 #include "io/inspect_words.hpp"
 
 #include <fmt/format.h>
+#include <algorithm>
 
 namespace overjoist::io {
 
@@ -35,7 +36,7 @@ std::string_view verdict_words(BuiltVerdict v) {
     case BuiltVerdict::incomplete:
       return "what was recorded meets the plan, but bags or depths were not recorded. Only both together prove the job.";
     case BuiltVerdict::not_judged:
-      return "neither bags nor depths were recorded for it, or it is not blown.";
+      return "nothing was recorded that proves it: no bags and no depths that the plan can be held against.";
     case BuiltVerdict::uneven:
       return "weight and mean depth are met, but some readings lie below the least depth. Level it out.";
     case BuiltVerdict::over_dense:
@@ -109,31 +110,36 @@ std::vector<ReceiptLine> receipt_head(const Inspection& in, Units units) {
   const Receipt& r = in.receipt;
   return {{"job", "", in.label.empty() ? in.id : in.label, kNotRecorded},
           {"installer", kBoth, r.installer.name, kNotRecorded},
-          {"address of the installer", "", r.installer.address, kNotRecorded},
+          {"its address", "", r.installer.address, kNotRecorded},
           {"license", "", r.installer.license, kNotRecorded},
-          {"type of insulation", kCertificateCode, r.type, kNotRecorded},
+          {"type", kCertificateCode, r.type, kNotRecorded},
           {"manufacturer", kCertificateCode, r.maker, kNotRecorded},
           {"product", "", r.product, kNotRecorded},
-          {"net weight of a bag", "", r.bag_net ? mass_text(*r.bag_net, units, Toward::nearest) : "", kNotRecorded},
-          {"date of the work", kBoth, r.date, kNotRecorded}};
+          {"bag, net", "", r.bag_net ? mass_text(*r.bag_net, units, Toward::nearest) : "", kNotRecorded},
+          {"date", kBoth, r.date, kNotRecorded}};
 }
 
 std::vector<ReceiptLine> receipt_lines(const ReceiptPart& p, Units units) {
-  return {{"coverage area", kBoth, area_text(p.area, units), ""},
-          {"initial installed thickness", kBoth, p.initial ? level_text(*p.initial, units, Toward::down) : "", blank_words(p.blank_initial)},
-          {"minimum settled thickness", kBoth, p.settled ? depth_text(*p.settled, units, Toward::up) : "", blank_words(p.blank_settled)},
-          {"R-value of the new product, settled", kBoth, p.r ? r_text(*p.r, units) : "", blank_words(p.blank_r)},
-          {"number of bags", kBoth, p.bags ? number_text(*p.bags, 2) : "", blank_words(p.blank_bags)},
-          {"installed density", kCertificateCode, p.density ? density_text(*p.density, units) : "", blank_words(p.blank_density)},
-          {"R found before the work, no part of the R above", "", r_text(p.existing, units) + " (estimate)", ""}};
+  return {
+      {"coverage area", kBoth, area_text(p.area, units), ""},
+      {"initial installed thickness", kBoth, p.initial ? level_text(*p.initial, units, Toward::down) : "", blank_words(p.blank_initial)},
+      {"minimum settled thickness", kBoth, p.settled ? depth_text(*p.settled, units, Toward::up) : "", blank_words(p.blank_settled)},
+      {"R-value of the new product", kBoth, p.r ? r_text(*p.r, units) : "", blank_words(p.blank_r)},
+      {"number of bags", kBoth, p.bags ? number_text(*p.bags, 2) : "", blank_words(p.blank_bags)},
+      {"installed density", kCertificateCode, p.density ? density_text(*p.density, units) : "", blank_words(p.blank_density)},
+      {"existing R, not in that R", "", r_text(p.existing, units) + " (estimate)", ""}};
 }
 
 std::vector<std::string> receipt_terms(const Inspection& in) {
   std::vector<std::string> terms = {
       "Each part of the house stands by itself: neither areas nor R-values are added up, and what lay there before is not in the R of the "
-      "product.",
-      "R is that of the product's coverage chart for the bags used and the thickness read, whichever is lower. R per inch was not "
-      "multiplied by inches."};
+      "product."};
+  const auto rated = [](const ReceiptPart& p) { return p.r.has_value(); };
+  if (std::any_of(in.receipt.parts.begin(), in.receipt.parts.end(), rated))
+    terms.emplace_back(
+        "R is that of the product's coverage chart, settled, for the bags used and the thickness read, whichever is lower. R per inch was "
+        "not "
+        "multiplied by inches.");
   if (in.receipt.bags_together)
     terms.push_back(fmt::format("{} bags were counted for the parts together.", number_text(*in.receipt.bags_together, 2)));
   terms.push_back("Inspection of the record: " + verdict_line(in) + "; " + std::string(verdict_words(in.verdict)));

@@ -39,7 +39,8 @@ void write_head(const View& v) {
   Page& page = v.c.page;
   page.title("Inspection: " + (in.label.empty() ? in.id.empty() ? std::string("attic") : in.id : in.label));
   if (!in.label.empty() && !in.id.empty()) page.text("", in.id, 0);
-  page.text("sold        ", fmt::format("{} ({} end of the band, {})", v.c.target(in.target), io::end_word(in.sold), io::word(in.basis)), io::kHang);
+  page.text("sold        ", fmt::format("{} ({} end of the band, {})", v.c.target(in.target), io::end_word(in.sold), io::word(in.basis)),
+            io::kHang);
   page.text("fill        ", in.fill, io::kHang);
   page.text("installer   ", who_words(in.installer), io::kHang);
   page.text("date        ", in.date.empty() ? std::string("not recorded") : in.date, io::kHang);
@@ -82,9 +83,10 @@ void write_bags(const View& v, const SectionInspection& s) {
 void write_depths(const View& v, const SectionInspection& s) {
   const DepthCheck& d = s.depth;
   const auto level = [&](Length l, Toward toward) { return io::level_text(l, v.c.units, toward); };
-  if (d.count == 0) return v.c.page.text("  depth     ", "not recorded; the plan blows flat to " + level(*s.plan.initial_level, Toward::up), io::kHang);
+  if (d.count == 0)
+    return v.c.page.text("  depth     ", "not recorded; the plan blows flat to " + level(*s.plan.initial_level, Toward::up), io::kHang);
   std::string words = fmt::format("{} {}, {} to {}, mean {}; at least {} ({}{})", d.count, d.count == 1 ? "reading" : "readings",
-                                  depth(v, d.least, Toward::down), depth(v, d.greatest, Toward::down), depth(v, d.mean, Toward::down),
+                                  level(d.least, Toward::down), level(d.greatest, Toward::down), depth(v, d.mean, Toward::down),
                                   d.kind == DepthKind::settled ? depth(v, d.needed_least, Toward::up) : level(d.needed_least, Toward::up),
                                   io::word(d.kind), d.kind_known ? "" : ", not said when read");
   if (d.kind == DepthKind::settled) words += fmt::format(", mean at least {}", depth(v, d.needed_mean, Toward::up));
@@ -109,7 +111,7 @@ void write_layer(const View& v, const SectionInspection& s) {
 }
 
 std::string verdict_on_target(const BuiltR& b, Resistance target, const View& v) {
-  return fmt::format("{} {}{}", b.reached ? "reaches" : "below", v.c.target(target),
+  return fmt::format("{} {}{}", b.reached ? "Reaches" : "Below", v.c.target(target),
                      b.verdict == Verdict::too_close ? ", too close to call by its range" : "");
 }
 
@@ -129,15 +131,19 @@ void write_lid(const View& v, const SectionInspection& s) {
   const LidCheck& lid = *s.lid;
   const std::string r = lid.insulation_r ? v.c.r(*lid.insulation_r) : lid.done ? "as planned" : "not recorded, counted as found";
   v.c.page.text("  lid       ",
-                fmt::format("insulation {}; planned {}. Weatherstrip: {}. Latch: {}.", r, v.c.r(s.plan.working_r), yes_no(lid.weatherstripped),
-                            yes_no(lid.latched)),
+                fmt::format("insulation {}; planned {}. Weatherstrip: {}. Latch: {}.", r, v.c.r(s.plan.working_r),
+                            yes_no(lid.weatherstripped), yes_no(lid.latched)),
                 io::kHang);
 }
 
 void write_section(const View& v, const SectionInspection& s) {
-  v.c.page.heading(fmt::format("{}, {}: {}", s.name, io::area_text(s.area, v.c.units), io::word(s.verdict)));
+  const bool named = s.verdict != BuiltVerdict::nothing_planned;
+  v.c.page.heading(
+      fmt::format("{}, {}{}{}", s.name, io::area_text(s.area, v.c.units), named ? ": " : "", named ? io::word(s.verdict) : ""));
   if (s.lid) return write_lid(v, s);
-  if (s.done) return v.line(*s.done ? "done as planned, by the record; bags and depths are not judged here." : "not recorded as done: counted as found.");
+  if (s.done)
+    return v.line(*s.done ? "done as planned, by the record; bags and depths are not judged here."
+                          : "not recorded as done: counted as found.");
   if (s.verdict == BuiltVerdict::nothing_planned) return v.line("The plan puts no fill here.");
   if (!s.plan.initial_level || !s.plan.batts.empty() || v.in.method != Method::blown)
     return v.line("What is laid or sprayed is not judged by bags and depths: look at it.");
@@ -155,7 +161,8 @@ void write_counts(const View& v) {
   for (const CountCheck& count : v.in.counts) {
     const auto n = [](const std::optional<int>& x, std::string_view none) { return x ? std::to_string(*x) : std::string(none); };
     const bool fine = count.state == CountState::met || count.state == CountState::none_needed;
-    v.box(fine, fmt::format("{}: {}, planned {}: {}", count.item, n(count.found, "not counted"), n(count.planned, "not known"), io::word(count.state)));
+    v.box(fine, fmt::format("{}: {}, planned {}: {}", count.item, n(count.found, "not counted"), n(count.planned, "not known"),
+                            io::word(count.state)));
   }
 }
 
@@ -163,12 +170,13 @@ void write_sealing(const View& v) {
   if (v.in.sealing.empty()) return;
   v.c.page.heading("Sealed");
   for (const SealCheck& s : v.in.sealing)
-    v.box(s.ticked, s.name + (s.where.empty() ? "" : ", " + s.where) + (s.planned ? "" : " (not on the plan)") + (s.ticked ? "" : ": not recorded"));
+    v.box(s.ticked,
+          s.name + (s.where.empty() ? "" : ", " + s.where) + (s.planned ? "" : " (not on the plan)") + (s.ticked ? "" : ": not recorded"));
 }
 
 void write_hazards(const View& v) {
   if (v.in.hazards.empty()) return;
-  v.c.page.heading("Hazards cleared");
+  v.c.page.heading("Hazards, and what cleared them");
   for (const HazardCheck& h : v.in.hazards) {
     std::string words = h.kind + (h.where.empty() ? "" : ", " + h.where);
     if (h.cleared)
@@ -245,7 +253,8 @@ void write_packets(const View& v) {
     std::string words = p.name + ", as built: " + (p.built ? std::string(io::word(p.built->verdict)) : "not known");
     if (p.built && p.built->amount) words += ", " + io::money_text(*p.built->amount, v.in.currency, Toward::down);
     v.item(words);
-    for (const PaperCheck& paper : p.papers) v.c.page.text(paper.have ? "    [x] " : "    [ ] ", paper.paper + (paper.have ? ": have" : ": missing"), 8);
+    for (const PaperCheck& paper : p.papers)
+      v.c.page.text(paper.have ? "    [x] " : "    [ ] ", paper.paper + (paper.have ? ": have" : ": missing"), 8);
   }
   v.line("The scheme decides, not this sheet.");
 }

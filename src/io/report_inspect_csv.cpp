@@ -69,7 +69,8 @@ void saving_cells(CsvRow& row, const Inspection& in) {
 }
 
 void list_cells(CsvRow& row, const Inspection& in) {
-  row.number(count_of(in.counts, [](const CountCheck& c) { return c.state == CountState::short_of || c.state == CountState::not_counted; }));
+  row.number(
+      count_of(in.counts, [](const CountCheck& c) { return c.state == CountState::short_of || c.state == CountState::not_counted; }));
   row.number(count_of(in.sealing, [](const SealCheck& s) { return !s.ticked; }));
   row.number(count_of(in.hazards, [](const HazardCheck& h) { return !h.cleared; }));
   double missing = 0.0;

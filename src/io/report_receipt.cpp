@@ -17,21 +17,25 @@ using io::Report;
 
 constexpr std::string_view kTitle = "Receipt for insulation";
 constexpr std::string_view kBasis =
-    "By 16 CFR 460.17, with the lines of the code certificate (IECC R303.1.1, R401.3; their items from memory). Post it near the opening of "
+    "By 16 CFR 460.17, with the lines of the code certificate (IECC R303.1.1, R401.3; their items from memory). Post it near the opening "
+    "of "
     "the attic, and a copy at the electrical panel where code asks for it.";
 constexpr std::string_view kSigns[] = {"signature of the installer", "date signed"};
+
+/// The value, or a blank to write on with its reason.
+std::string filled(const ReceiptLine& line) { return line.value.empty() ? fmt::format("____________ ({})", line.blank) : line.value; }
 
 // ---- Text
 
 void write_line(Page& page, const ReceiptLine& line) {
-  constexpr std::size_t kHang = 32;
+  constexpr std::size_t kHang = 34;
   std::string lead = "  " + std::string(line.label);
   if (lead.size() + 2 > kHang) {
     page.text("", lead, 2);
     lead.clear();
   }
   lead.resize(kHang, ' ');
-  page.text(lead, line.value.empty() ? fmt::format("____________ ({})", line.blank) : line.value, kHang);
+  page.text(lead, filled(line), kHang);
 }
 
 void write_signs(Page& page) {
@@ -45,7 +49,8 @@ void write_signs(Page& page) {
 void write_cautions(const Report& c) {
   c.page.heading("Cautions that stand");
   for (const Caution& caution : c.e.cautions)
-    c.page.text("  - ", std::string(io::word(caution.level)) + ": " + io::caution_words(caution, c.tables.cautions.at(caution.row), c.units), 4);
+    c.page.text("  - ",
+                std::string(io::word(caution.level)) + ": " + io::caution_words(caution, c.tables.cautions.at(caution.row), c.units), 4);
 }
 
 // ---- HTML
@@ -66,8 +71,7 @@ io::Callout callout_of(CautionLevel level) {
 
 std::vector<io::Fact> facts_of(const std::vector<ReceiptLine>& lines) {
   std::vector<io::Fact> facts;
-  for (const ReceiptLine& line : lines)
-    facts.push_back({std::string(line.label), line.value.empty() ? fmt::format("____________ ({})", line.blank) : line.value});
+  for (const ReceiptLine& line : lines) facts.push_back({std::string(line.label), filled(line)});
   return facts;
 }
 
@@ -114,9 +118,10 @@ void write_receipt_html(std::string& out, const Inspection& in, const Tables& ta
   page.paragraph(kBasis);
   page.facts(facts_of(io::receipt_head(in, units)));
   for (const ReceiptPart& part : in.receipt.parts) {
-    page.section_begin("Part of the house: " + part.name);
-    page.facts(facts_of(io::receipt_lines(part, units)));
-    page.section_end();
+    page.table_begin("Part of the house: " + part.name, {"item", "installed", "asked by"});
+    for (const ReceiptLine& line : io::receipt_lines(part, units))
+      page.row({std::string(line.label), filled(line), std::string(line.section)});
+    page.table_end();
   }
   if (in.receipt.parts.empty()) page.paragraph("The plan puts no loose fill anywhere: there is nothing to receipt.");
   for (const std::string& term : io::receipt_terms(in)) page.paragraph(term);
