@@ -129,6 +129,8 @@ struct InspectionTotals {
   std::optional<double> bags_used, bags_needed;  ///< needed: whole bags
   std::optional<double> short_bags;
   std::optional<double> bags_unplaced;  ///< recorded, but for no section that takes fill
+  int counts_open = 0;                  ///< short, or not counted though the plan asks for some
+  int seals_open = 0, hazards_open = 0, papers_missing = 0;
 };
 
 /// One part of the house on the receipt (16 CFR 460.17). Empty: a labelled blank.

@@ -303,6 +303,16 @@ void add_totals(Inspection& in, const Bags& bags) {
   if (!all_used) t.short_bags.reset();
 }
 
+/// What the lists leave open.
+void add_open(Inspection& in) {
+  InspectionTotals& t = in.totals;
+  for (const CountCheck& c : in.counts) t.counts_open += c.state == CountState::short_of || c.state == CountState::not_counted ? 1 : 0;
+  for (const SealCheck& s : in.sealing) t.seals_open += s.ticked ? 0 : 1;
+  for (const HazardCheck& h : in.hazards) t.hazards_open += h.cleared ? 0 : 1;
+  for (const RebatePacket& p : in.rebates)
+    for (const PaperCheck& paper : p.papers) t.papers_missing += paper.have ? 0 : 1;
+}
+
 /// Cautions of all evaluations and of the inspection itself, each thing once, in the usual order.
 void join_cautions(Inspection& in, const Evaluation& sold, const std::vector<const Evaluation*>& more, Notes& notes) {
   in.cautions = sold.cautions;
@@ -432,6 +442,7 @@ Inspection inspect(const Survey& survey, const Record& record, const Tables& tab
   in.tag = check_tag(work);
   in.receipt = make_receipt(work, in);
   add_rebates(in, built, all_known);
+  add_open(in);
   say_terms(in, record, bags, blow, notes);
   join_cautions(in, sold, {&plan, &built}, notes);
   join_notes(in, plan, tables, notes);

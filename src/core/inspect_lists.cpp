@@ -85,7 +85,7 @@ TwoR layer_r(const Blow& blow, const TagClaim& tag) {
 }
 
 TagCheck check_r(const Blow& blow, const TagClaim& tag) {
-  TagCheck check{tag.initial ? "r-at-initial" : tag.settled ? "r-at-settled" : "r-alone", tag.r->us(), {}, {}, ""};
+  TagCheck check{tag.initial ? "r-at-initial" : tag.settled ? "r-at-settled" : "r-alone", tag.r->us(), {}, ClaimVerdict::not_judged, ""};
   if (!tag.initial && !tag.settled) {
     check.why = "no-thickness";
     return check;

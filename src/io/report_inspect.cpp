@@ -61,6 +61,8 @@ void write_verdict(const View& v) {
     const std::string used = t.bags_used ? io::number_text(*t.bags_used, 2) : "not recorded";
     page.text("", fmt::format("Bags in all: {}; the plan takes {}.", used, io::number_text(*t.bags_needed, 0, Toward::up)), 0);
   }
+  if (t.counts_open + t.seals_open + t.hazards_open > 0)
+    page.text("", fmt::format("Still open below: counts {}, seals {}, hazards {}.", t.counts_open, t.seals_open, t.hazards_open), 0);
 }
 
 // ---- A section

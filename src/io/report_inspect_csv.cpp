@@ -1,6 +1,4 @@
 // SPDX-License-Identifier: MIT
-#include <algorithm>
-
 #include "io/csv_row.hpp"
 #include "io/inspect_words.hpp"
 #include "overjoist/report_inspect.hpp"
@@ -14,7 +12,7 @@ using io::CsvRow;
 constexpr std::string_view kColumns =
     "status,id,survey_file,record_file,label,record_id,date,installer,sold,target_r,basis,fill,verdict,bags_used,bags_needed,short_bags,"
     "failing_sections,effective_r_planned,effective_r_built,heat_saved_btu_planned,heat_saved_btu_built,annual_saving_planned,"
-    "annual_saving_built,currency,counts_short,not_sealed,hazards_open,papers_missing,stop_cautions,cautions,faults\r\n";
+    "annual_saving_built,currency,counts_open,seals_open,hazards_open,papers_missing,stop_cautions,cautions,faults\r\n";
 constexpr std::size_t kCells = 24;  // between the files and the cautions
 
 void begin(CsvRow& row, std::string_view status, std::string_view id, const PairOrigin& origin) {
@@ -22,11 +20,6 @@ void begin(CsvRow& row, std::string_view status, std::string_view id, const Pair
   row.text(id);
   row.text(origin.survey);
   row.text(origin.record);
-}
-
-template <class List, class Is>
-double count_of(const List& list, Is is) {
-  return static_cast<double>(std::count_if(list.begin(), list.end(), is));
 }
 
 std::string failing(const Inspection& in) {
@@ -69,13 +62,8 @@ void saving_cells(CsvRow& row, const Inspection& in) {
 }
 
 void list_cells(CsvRow& row, const Inspection& in) {
-  row.number(
-      count_of(in.counts, [](const CountCheck& c) { return c.state == CountState::short_of || c.state == CountState::not_counted; }));
-  row.number(count_of(in.sealing, [](const SealCheck& s) { return !s.ticked; }));
-  row.number(count_of(in.hazards, [](const HazardCheck& h) { return !h.cleared; }));
-  double missing = 0.0;
-  for (const RebatePacket& p : in.rebates) missing += count_of(p.papers, [](const PaperCheck& paper) { return !paper.have; });
-  row.number(missing);
+  for (const int open : {in.totals.counts_open, in.totals.seals_open, in.totals.hazards_open, in.totals.papers_missing})
+    row.number(static_cast<double>(open));
 }
 
 }  // namespace

@@ -168,6 +168,10 @@ void write_head(JsonWriter& w, const Inspection& in) {
   w.field("bags_needed", in.totals.bags_needed);
   w.field("short_bags", in.totals.short_bags);
   w.field("bags_unplaced", in.totals.bags_unplaced);
+  write_count(w, "counts_open", in.totals.counts_open);
+  write_count(w, "seals_open", in.totals.seals_open);
+  write_count(w, "hazards_open", in.totals.hazards_open);
+  write_count(w, "papers_missing", in.totals.papers_missing);
   w.end_object();
 }
 
