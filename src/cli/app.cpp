@@ -19,10 +19,10 @@ namespace overjoist::cli {
 namespace {
 
 constexpr const char* kExitCodes =
-    "Exit codes: 0 done; 1 several surveys and at least one refused, or a caution of\n"
-    "the level named by --fail-on; 2 wrong use; 3 input unreadable or invalid, and\n"
-    "none usable; 4 output could not be written; 70 a bug or out of memory;\n"
-    "130, 143 interrupted or terminated.\n"
+    "Exit codes: 0 done; 1 several surveys and at least one refused, or a caution or\n"
+    "verdict of the level named by --fail-on; 2 wrong use; 3 input unreadable or\n"
+    "invalid, and none usable; 4 output could not be written; 70 a bug or out of\n"
+    "memory; 130, 143 interrupted or terminated.\n"
     "Estimates only: local code and licensed practice come first.";
 
 /// Help with examples first.

@@ -25,14 +25,18 @@ double bags_at(const BlownFloor& f, Length level) {
   return q.bags.value_or(0.0) * (1.0 + f.blow.waste);
 }
 
-/// Root of a rising function between two ends, the lower end of the last bracket.
+/// Root of a rising function between two ends, from below: false position, every third step halving; within 1e-9 of the root.
 template <class F>
 double lower_root(double lo, double hi, double goal, F value) {
-  for (int i = 0; i < 100 && hi - lo > 1e-12 * std::fmax(1.0, hi); ++i) {
-    const double x = (lo + hi) / 2;
-    (value(x) <= goal ? lo : hi) = x;
+  constexpr double kClose = 1e-11, kHair = 1e-9;
+  double below = value(lo) - goal, above = value(hi) - goal;
+  for (int i = 0; i < 100 && hi - lo > kHair && below < 0 && above > 0; ++i) {
+    const double x = i % 3 == 2 ? (lo + hi) / 2 : lo - below * (hi - lo) / (above - below), miss = value(x) - goal;
+    if (std::fabs(miss) <= kClose * std::fmax(1.0, goal)) return miss <= 0 ? x : std::fmax(lo, x - kHair);
+    (miss <= 0 ? lo : hi) = x;
+    (miss <= 0 ? below : above) = miss;
   }
-  return lo;
+  return above <= 0 ? hi : lo;
 }
 
 Length snapped(Length level, Length planned) { return std::fabs((level - planned).us()) < kSame ? planned : level; }
@@ -48,10 +52,10 @@ Length lowest_surface(const BaseFloor& floor) {
 Length level_of_bags(const BlownFloor& f, double bags) {
   const Length planned = *f.plan.initial_level, end = f.built.survey->eave ? planned : std::max(planned, chart_end(f));
   const bool enough = f.plan.bags_exact && reaches(bags, *f.plan.bags_exact);
+  if (enough && f.built.survey->eave) return planned;
   double hi = planned.us();
   while (hi < end.us() && bags_at(f, inches(hi)) < bags) hi = std::min(2 * hi, end.us());
   const double level = lower_root(lowest_surface(f.floor).us(), hi, bags, [&](double x) { return bags_at(f, inches(x)); });
-  if (bags_at(f, inches(hi)) <= bags) return inches(hi);
   return enough ? std::max(planned, inches(level)) : inches(level);
 }
 

@@ -56,7 +56,8 @@ PairOutcome inspect_texts(std::string_view survey_text, std::string_view record_
   try {
     outcome.inspection = inspect(*survey.survey, *record.record, tables);
   } catch (const Error& e) {
-    outcome.record_faults.push_back({"", 0, 0, (e.where().empty() ? "" : e.where() + ": ") + e.what(), e.hint()});
+    const bool named = e.where().empty() || std::string_view(e.what()).substr(0, e.where().size()) == e.where();
+    outcome.record_faults.push_back({"", 0, 0, (named ? "" : e.where() + ": ") + e.what(), e.hint()});
   } catch (const std::logic_error& e) {
     outcome.record_faults = bug_outcome("", e.what()).faults;
     outcome.bug = true;

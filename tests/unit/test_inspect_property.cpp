@@ -37,7 +37,7 @@ Section random_floor(Engine& engine, const std::string& name) {
       s.readings[1].share -= s.readings[0].share / 3;
     }
   }
-  if (std::uniform_int_distribution<int>(0, 4)(engine) == 0) s.eave = EaveSurvey{inches(6), 5.0, inches(240), {}, {}};
+  if (std::uniform_int_distribution<int>(0, 7)(engine) == 0) s.eave = EaveSurvey{inches(6), 5.0, inches(240), {}, {}};
   return s;
 }
 
@@ -108,7 +108,7 @@ void check_exact(const Inspection& in, const Evaluation& plan) {
   CHECK(in.attic_built->ua == plan.attic.high.ua);
 }
 
-constexpr int kSurveys = 150;
+constexpr int kSurveys = 40;
 
 }  // namespace
 
@@ -157,9 +157,9 @@ TEST_CASE("inspect: one bag fewer in a section fails by one bag") {
     const Survey survey = random_survey(engine);
     const Evaluation plan = run(survey);
     Record record = carried_out(plan, engine);
-    for (std::size_t k = 0; k < record.sections.size(); ++k) {
+    if (!record.sections.empty()) {
       Record less = record;
-      *less.sections[k].bags -= 1;
+      *less.sections[static_cast<std::size_t>(i) % less.sections.size()].bags -= 1;
       const Inspection in = inspected(survey, less);
       CHECK(in.verdict == BuiltVerdict::fluffed);
       CHECK(*in.totals.short_bags == 1);
