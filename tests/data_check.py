@@ -50,6 +50,7 @@ ASSUMPTION_PLACES = {
     "fuel-heat": "unit fuel value", "no-energy-price": "fuel", "saving-counts-dry": "material",
 }
 VALUE_ONLY = {
+    "built-bags-unplaced", "built-fill-as-proposed", "built-sold-high", "built-waste",
     "batt-waste",
     "layer-thickness-as-depth", "default-joists", "default-spacing", "framing-from-joists", "framing-method",
     "default-ceiling", "default-proposal", "wood", "zone-given", "zone-from-degree-days", "band-one-given",

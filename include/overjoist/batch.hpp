@@ -8,6 +8,7 @@
 #include <string_view>
 #include <vector>
 
+#include "overjoist/inspect.hpp"
 #include "overjoist/report.hpp"
 #include "overjoist/survey_json.hpp"
 
@@ -28,6 +29,17 @@ struct Outcome {
 /// @param rebates  rules to hold against it, beside the survey's own
 Outcome assess_text(std::string_view text, const Tables& tables, const std::vector<std::string>& compare = {},
                     const std::vector<RebateRule>& rebates = {});
+
+/// A survey with its record, held against each other.
+struct PairOutcome {
+  std::optional<Inspection> inspection;  ///< empty if either was refused
+  std::string id;                        ///< of the survey, as far as it was read
+  Diagnostics survey_faults, record_faults;
+  bool bug = false;
+};
+/// Reads both and inspects. Never throws for a fault of either.  @param rebates  rules beside the survey's own
+PairOutcome inspect_texts(std::string_view survey_text, std::string_view record_text, const Tables& tables,
+                          const std::vector<RebateRule>& rebates = {});
 
 /// A stream of bytes; the batch reads it from one thread at a time.
 class ByteSource {

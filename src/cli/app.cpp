@@ -19,10 +19,10 @@ namespace overjoist::cli {
 namespace {
 
 constexpr const char* kExitCodes =
-    "Exit codes: 0 done; 1 several surveys and at least one refused, or a caution of\n"
-    "the level named by --fail-on; 2 wrong use; 3 input unreadable or invalid, and\n"
-    "none usable; 4 output could not be written; 70 a bug or out of memory;\n"
-    "130, 143 interrupted or terminated.\n"
+    "Exit codes: 0 done; 1 several surveys and at least one refused, or a caution or\n"
+    "verdict of the level named by --fail-on; 2 wrong use; 3 input unreadable or\n"
+    "invalid, and none usable; 4 output could not be written; 70 a bug or out of\n"
+    "memory; 130, 143 interrupted or terminated.\n"
     "Estimates only: local code and licensed practice come first.";
 
 /// Help with examples first.
@@ -48,6 +48,10 @@ class ExamplesFirst : public CLI::Formatter {
          "  overjoist quick --area 900 --depth 5 --fuel natural-gas --efficiency 0.8 --fuel-price 1.3 --degree-days 5200\n"},
         {"order", "  overjoist order survey.json\n  overjoist order --target low --no-prices survey.json\n"},
         {"goods", "  overjoist goods survey.json\n  overjoist goods --no-prices --format csv survey.json > goods.csv\n"},
+        {"inspect",
+         "  overjoist inspect survey.json record.json\n"
+         "  overjoist inspect --receipt --format html survey.json record.json > receipt.html\n"
+         "  overjoist inspect --format csv --fail-on short jobs/\n"},
         {"materials", "  overjoist materials\n  overjoist materials --materials mine.json --format json\n"},
     };
     if (mode != CLI::AppFormatMode::Normal) return CLI::Formatter::make_help(app, name, mode);
@@ -164,6 +168,26 @@ void add_goods(CLI::App& c, GoodsOptions& o) {
   add_prices(c, o.prices, o.no_prices);
 }
 
+void add_inspect(CLI::App& c, InspectOptions& o) {
+  c.add_option("path", o.paths, "a survey and its record, as often as needed; or a folder: every survey.json and record.json below it")
+      ->required()
+      ->type_name("SURVEY RECORD");
+  add_common(c, o.common);
+  set_formats(c, o.common, "text", {"text", "html", "json", "jsonl", "csv"},
+              "text for people; html with --receipt; json, jsonl (a record a line) and csv for programs");
+  c.add_flag("--receipt", o.receipt, "the receipt of 16 CFR 460.17 instead of the inspection: text or html");
+  c.add_flag("--raw-text", o.raw_text, "CSV text as it stands, without the guard against formulas");
+  c.add_option("--rebate", o.rebates, "a file with the rules of a rebate; may be given again")
+      ->type_name("FILE")
+      ->expected(1)
+      ->multi_option_policy(CLI::MultiOptionPolicy::TakeAll);
+  c.add_option("--fail-on", o.common.fail_on,
+               "exit 1 if bags or depths fall short of the plan (short), or a caution of this level or above stands: stop, fix-first, care")
+      ->check(CLI::IsMember({"short", "stop", "fix-first", "care"}))
+      ->type_name("LEVEL");
+  add_framing(c, o.common);
+}
+
 /// Adds the nearest known option or command to a message about an unknown one.
 std::string with_nearest(std::string message, const CLI::App& app, std::span<const std::string_view> args) {
   std::vector<std::string> names;
@@ -205,6 +229,7 @@ int dispatch(std::span<const std::string_view> args, const Streams& streams) {
   CommonOptions materials_options;
   OrderOptions order_options;
   GoodsOptions goods_options;
+  InspectOptions inspect_options;
   CLI::App& assess_command = *app.add_subcommand("assess", "the main job: what you have, what to add, what it takes");
   assess_command.add_option("survey", assess_options.surveys, "survey files; - is standard input")->required()->type_name("SURVEY");
   assess_command.add_option("--rebate", assess_options.rebates, "a file with the rules of a rebate; may be given again")
@@ -235,10 +260,12 @@ int dispatch(std::span<const std::string_view> args, const Streams& streams) {
   add_order(order_command, order_options);
   CLI::App& goods_command = *app.add_subcommand("goods", "the shopping list: what to buy and load, for both ends of the band");
   add_goods(goods_command, goods_options);
+  CLI::App& inspect_command = *app.add_subcommand("inspect", "after the job: bags and depths against the plan, receipt, rebate papers");
+  add_inspect(inspect_command, inspect_options);
   CLI::App& materials_command = *app.add_subcommand("materials", "the tables in use, with sources");
   add_common(materials_command, materials_options);
 
-  if (args.empty()) return wrong_use(streams.err, "name a command: assess, quick, check, batch, order, goods or materials");
+  if (args.empty()) return wrong_use(streams.err, "name a command: assess, quick, check, batch, order, goods, inspect or materials");
   if (!args[0].empty() && args[0][0] != '-') {
     std::vector<std::string> names;
     for (const CLI::App* sub : app.get_subcommands({})) names.push_back(sub->get_name());
@@ -264,6 +291,7 @@ int dispatch(std::span<const std::string_view> args, const Streams& streams) {
   if (batch_command) return batch(batch_options, streams);
   if (order_command) return order(order_options, streams);
   if (goods_command) return goods(goods_options, streams);
+  if (inspect_command) return inspect(inspect_options, streams);
   if (quick_command) return quick(quick_options, streams);
   return materials(materials_options, streams);
 }

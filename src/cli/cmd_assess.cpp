@@ -68,7 +68,8 @@ struct Frame {
   void close(std::string& text) const { text += !json ? "" : several ? "\n]\n" : "\n"; }
 };
 
-/// The rules of all files; empty after a fault, which is told.
+}  // namespace
+
 std::optional<std::vector<RebateRule>> load_rebates(const std::vector<std::string>& files, const Tables& tables, std::ostream& err) {
   std::vector<RebateRule> rules;
   std::istream none(nullptr);
@@ -86,8 +87,6 @@ std::optional<std::vector<RebateRule>> load_rebates(const std::vector<std::strin
   }
   return rules;
 }
-
-}  // namespace
 
 int assess(const AssessOptions& options, const Streams& streams) {
   const auto tables = load_tables(options.common, streams.err);

@@ -106,7 +106,8 @@ std::vector<BatchInput> inputs_of(const std::vector<std::string>& paths, std::os
       continue;
     }
     std::string fault;
-    for (std::string& file : survey_files(path, fault)) inputs.push_back({file, ends_with(file, ".jsonl")});
+    for (std::string& file : survey_files(path, fault))
+      if (!ends_with(file, "/record.json")) inputs.push_back({file, ends_with(file, ".jsonl")});  // of `inspect`, beside its survey
     if (fault.empty()) continue;
     err << "overjoist: " << printable(path) << ": " << fault << "\n";
     inputs.push_back({path, false});  // its record says so too

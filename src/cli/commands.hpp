@@ -72,6 +72,13 @@ struct GoodsOptions {
   bool raw_text = false;
 };
 
+struct InspectOptions {
+  CommonOptions common;              ///< format: text | html | json | jsonl | csv; fail_on may be "short"
+  std::vector<std::string> paths;    ///< survey and record in turn, or folders
+  std::vector<std::string> rebates;  ///< files of rebate rules
+  bool receipt = false, raw_text = false;
+};
+
 int assess(const AssessOptions& options, const Streams& streams);
 int batch(const BatchCommandOptions& options, const Streams& streams);
 int check(const AssessOptions& options, const Streams& streams);
@@ -79,9 +86,12 @@ int quick(const QuickOptions& options, const Streams& streams);
 int materials(const CommonOptions& options, const Streams& streams);
 int order(const OrderOptions& options, const Streams& streams);
 int goods(const GoodsOptions& options, const Streams& streams);
+int inspect(const InspectOptions& options, const Streams& streams);
 
 /// Tables in use: the embedded ones and the user's; empty after a message on `err` if the user's table is faulty.
 std::optional<Tables> load_tables(const CommonOptions& options, std::ostream& err);
+/// The rebate rules of all files; empty after a fault, which is told.
+std::optional<std::vector<RebateRule>> load_rebates(const std::vector<std::string>& files, const Tables& tables, std::ostream& err);
 /// True if a caution at or above the level named by --fail-on stands in the evaluation.
 bool fails_on(const Evaluation& evaluation, const std::string& level);
 /// Writes one evaluation in the format and units asked for.

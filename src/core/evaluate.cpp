@@ -120,6 +120,7 @@ struct SectionsWork {
   std::vector<Stage> stages;
   std::vector<SectionSaving> savings;  ///< one for each section that was worked out
   std::vector<SectionSpread> spreads;  ///< one for each section
+  const std::vector<LeftAs>* left = nullptr;
 };
 
 /// The section's own target, that of every knee wall, or the attic's band.
@@ -144,7 +145,8 @@ void eave_cautions(const SectionResult& r, const Section& section, Length gap, N
 }
 
 SectionResult section_result(const Section& section, SectionsWork& work, Notes& notes) {
-  const auto& [survey, tables, attic_band, blow, stages, savings, spreads] = work;
+  const auto& [survey, tables, attic_band, blow, stages, savings, spreads, all_left] = work;
+  const LeftAs* left = all_left ? &all_left->at(spreads.size()) : nullptr;
   BuiltSection built = build_section(section, survey, tables, notes);
   SectionResult r;
   r.name = section.name;
@@ -163,12 +165,16 @@ SectionResult section_result(const Section& section, SectionsWork& work, Notes& 
   if (is_lid(section.kind)) {
     plan_hatch(r, built, notes);
   } else if (is_cavity(section.kind)) {
-    if (r.heated_below) after = plan_cavity(r, built, survey, tables, notes);
+    if (r.heated_below && (!left || left->as_planned)) after = plan_cavity(r, built, survey, tables, notes);
   } else if (r.heated_below) {
     built.floor = base_floor(built);
     const FloorR now = floor_r(*built.floor, blow.fill, Length{});
-    r.low = top_up(built, *built.floor, now, blow, band, false, limit);
-    r.high = top_up(built, *built.floor, now, blow, band, true, limit);
+    if (left) {
+      r.low = r.high = topped_up(built, *built.floor, blow, band, left->level.value_or(Length{}), limit);
+    } else {
+      r.low = top_up(built, *built.floor, now, blow, band, false, limit);
+      r.high = top_up(built, *built.floor, now, blow, band, true, limit);
+    }
   }
   work.spreads.push_back(section_ranges(r, built, after ? &*after : nullptr, blow, notes));
   eave_cautions(r, section, built.vent_gap, notes);
@@ -234,9 +240,8 @@ TotalsResult totals(const std::vector<SectionResult>& sections, bool high_end, c
 }  // namespace parts
 
 namespace parts {
-namespace {
 
-Evaluation evaluate_one(const Survey& survey, const Tables& tables) {
+Evaluation evaluate_left(const Survey& survey, const Tables& tables, const std::vector<LeftAs>* left) {
   Notes notes(tables);
   Evaluation e;
   e.id = survey.id;
@@ -262,7 +267,7 @@ Evaluation evaluate_one(const Survey& survey, const Tables& tables) {
   if (survey.site.year_built && *survey.site.year_built < 1978)
     notes.caution("lead-paint", "attic");  // renovation rule, 40 CFR 745 (from memory)
   e.sections.reserve(survey.sections.size());
-  SectionsWork work{survey, tables, e.target, blow, stages_of(survey, e.target, tables), {}, {}};
+  SectionsWork work{survey, tables, e.target, blow, stages_of(survey, e.target, tables), {}, {}, left};
   for (const Section& section : survey.sections) {
     if (!section.below) notes.assume("below-heated", section.name);
     e.sections.push_back(section_result(section, work, notes));
@@ -290,6 +295,8 @@ Evaluation evaluate_one(const Survey& survey, const Tables& tables) {
   return e;
 }
 
+namespace {
+
 /// Every alternative is the same attic with another proposal, worked out by itself.
 void add_compare(Evaluation& e, const Survey& survey, const Tables& tables) {
   Survey other = survey;
@@ -297,7 +304,7 @@ void add_compare(Evaluation& e, const Survey& survey, const Tables& tables) {
   e.compare.push_back(compare_row(e, survey.proposal ? survey.proposal->name : std::string()));
   for (const Proposal& proposal : survey.compare) {
     other.proposal = proposal;
-    e.compare.push_back(compare_row(evaluate_one(other, tables), proposal.name));
+    e.compare.push_back(compare_row(evaluate_left(other, tables, nullptr), proposal.name));
   }
 }
 
@@ -305,7 +312,7 @@ void add_compare(Evaluation& e, const Survey& survey, const Tables& tables) {
 }  // namespace parts
 
 Evaluation evaluate(const Survey& survey, const Tables& tables) {
-  Evaluation e = parts::evaluate_one(survey, tables);
+  Evaluation e = parts::evaluate_left(survey, tables, nullptr);
   if (!survey.compare.empty()) parts::add_compare(e, survey, tables);
   return e;
 }

@@ -105,6 +105,18 @@ CompareRow compare_row(const Evaluation& e, const std::string& name);
 TopUpResult top_up(const BuiltSection& built, const BaseFloor& floor, const FloorR& now, const Blow& blow, const TargetBand& band,
                    bool high_end, const CeilingLimit* limit);
 
+/// A floor blown to a level that is given, not solved: what was really built. A level below every spot adds nothing.
+TopUpResult topped_up(const BuiltSection& built, const BaseFloor& floor, const Blow& blow, const TargetBand& band, Length level,
+                      const CeilingLimit* limit);
+
+/// How a section was really left.
+struct LeftAs {
+  std::optional<Length> level;  ///< floor: blown to this initial level; empty: as found
+  bool as_planned = false;      ///< slope or wall: as planned; else as found
+};
+/// The chain of `evaluate`.  @param left  one for each section in place of the planned work, or null; without alternatives then
+Evaluation evaluate_left(const Survey& survey, const Tables& tables, const std::vector<LeftAs>* left);
+
 /// The greatest initial level that room and chart allow [in.]; very large where nothing limits it.
 Length level_room(const BuiltSection& built, const BaseFloor& floor, const Blow& blow);
 

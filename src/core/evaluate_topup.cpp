@@ -236,4 +236,27 @@ TopUpResult top_up(const BuiltSection& built, const BaseFloor& floor, const Floo
   return t;
 }
 
+TopUpResult topped_up(const BuiltSection& built, const BaseFloor& floor, const Blow& blow, const TargetBand& band, Length level,
+                      const CeilingLimit* limit) {
+  TopUpResult t;
+  t.target_r = band.high;
+  t.basis = band.basis;
+  if (limit) t.weight_limit = limit->limit;
+  const bool adds = std::any_of(floor.spots.begin(), floor.spots.end(), [&](const BaseSpot& spot) { return level > spot.surface; });
+  if (adds) {
+    const auto ceiling = fill_in(t, built, floor, blow, level);
+    if (built.survey->eave) apply_eave(t, built, floor, blow);
+    if (t.bags_exact) t.bags = round_up(*t.bags_exact, 1.0);
+    if (ceiling) weigh(t, *ceiling, floor, blow, limit, built.weight.has_value());
+  } else {
+    const FloorR now = floor_r(floor, blow.fill, Length{});
+    t.working_r = now.working;
+    t.effective_r = now.effective;
+    t.bags = t.bags_exact = 0.0;
+  }
+  const Resistance value = t.basis == Basis::working ? t.working_r : t.effective_r;
+  t.status = reaches(value.us(), t.target_r.us()) ? TopUpStatus::met : TopUpStatus::needed;
+  return t;
+}
+
 }  // namespace overjoist::parts

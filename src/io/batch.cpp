@@ -12,6 +12,7 @@
 
 #include "io/batch_input.hpp"
 #include "io/json_writer.hpp"
+#include "overjoist/record_json.hpp"
 
 namespace overjoist {
 
@@ -41,6 +42,25 @@ Outcome assess_text(std::string_view text, const Tables& tables, const std::vect
     outcome.faults.push_back({"", 0, 0, where + e.what(), e.hint()});
   } catch (const std::logic_error& e) {
     outcome = bug_outcome(std::move(outcome.id), e.what());
+  }
+  return outcome;
+}
+
+PairOutcome inspect_texts(std::string_view survey_text, std::string_view record_text, const Tables& tables,
+                          const std::vector<RebateRule>& rebates) {
+  SurveyRead survey = read_survey(survey_text, tables);
+  RecordRead record = read_record(record_text, tables, survey.survey ? &*survey.survey : nullptr);
+  PairOutcome outcome{{}, std::move(survey.id), std::move(survey.faults), std::move(record.faults), false};
+  if (!survey.survey || !record.record) return outcome;
+  survey.survey->rebates.insert(survey.survey->rebates.end(), rebates.begin(), rebates.end());
+  try {
+    outcome.inspection = inspect(*survey.survey, *record.record, tables);
+  } catch (const Error& e) {
+    const bool named = e.where().empty() || std::string_view(e.what()).substr(0, e.where().size()) == e.where();
+    outcome.record_faults.push_back({"", 0, 0, (named ? "" : e.where() + ": ") + e.what(), e.hint()});
+  } catch (const std::logic_error& e) {
+    outcome.record_faults = bug_outcome("", e.what()).faults;
+    outcome.bug = true;
   }
   return outcome;
 }

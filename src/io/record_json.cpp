@@ -225,6 +225,15 @@ void check_cleared(Reader& r, const Record& record, const Survey& survey) {
   }
 }
 
+/// A whole count below that of its parts.
+void check_bags(Reader& r, const Record& record) {
+  double sum = 0.0;
+  for (const RecordSection& s : record.sections) sum += s.bags.value_or(0.0);
+  if (record.bags && !reaches(*record.bags, sum))
+    r.fault_at("/bags", fmt::format("the sections count {:g} bags, the whole job {:g}", sum, *record.bags),
+               "count again; bags is the whole job, its sections among it");
+}
+
 /// What needs no survey: a section that is named twice.
 void check_twins(Reader& r, const std::vector<RecordSection>& sections) {
   for (std::size_t i = 1; i < sections.size(); ++i) {
@@ -236,9 +245,24 @@ void check_twins(Reader& r, const std::vector<RecordSection>& sections) {
   }
 }
 
+/// Product, material and bag of the record, each at its own key; what the survey says of them was checked with the survey.
+void check_fill(Reader& r, SurveyBuild& build, const Record& record) {
+  const auto used = used_proposal(build.survey, record);
+  if (!used || !used->batts.empty()) return;
+  const bool other_material = !record.material.empty() && !used->product;
+  if (record.product || other_material) return check_proposal(r, build, *used, "");
+  if (!record.bag_net || !used->product) return;
+  Reader of_survey("", &build);  // the survey's chart with the record's bag: the fault is the bag's
+  check_proposal(of_survey, build, *used, "");
+  if (of_survey.fault_count() == 0) return;
+  r.fault_at("/bag_net_lb", "against the survey's chart: " + of_survey.faults().front().message,
+             "check the weight; if another product was used, give it with its chart");
+}
+
 void check_record(Reader& r, SurveyBuild& build, const Record& record, const Survey* survey) {
   const bool fill_clean = r.clean("/material") && r.clean("/product") && r.clean("/bag_net_lb");
   check_twins(r, record.sections);
+  check_bags(r, record);
   if (survey) {
     build.survey = *survey;
     check_sections(r, record, *survey);
@@ -248,9 +272,7 @@ void check_record(Reader& r, SurveyBuild& build, const Record& record, const Sur
                  fmt::format("the record is of survey \"{}\", but this survey is \"{}\"", shortened(record.survey), shortened(survey->id)),
                  "pair each record with its own survey");
   }
-  if (!fill_clean || (record.material.empty() && !record.product) || (record.product && !record.bag_net)) return;
-  const auto used = used_proposal(build.survey, record);
-  if (used && used->batts.empty()) check_proposal(r, build, *used, "");
+  if (fill_clean && (!record.product || record.bag_net)) check_fill(r, build, record);
 }
 
 }  // namespace

@@ -1,0 +1,55 @@
+// SPDX-License-Identifier: MIT
+#pragma once
+#include <string>
+#include <vector>
+
+#include "evaluate_parts.hpp"
+#include "overjoist/inspect.hpp"
+
+/// Parts of `inspect`, private to it.
+namespace overjoist::parts {
+
+/// A floor that was to be blown, with all it takes to turn bags and depths into levels.
+struct BlownFloor {
+  const BuiltSection& built;
+  const BaseFloor& floor;
+  const Blow& blow;
+  const TopUpResult& plan;
+};
+
+/// Depths read, merged to distinct ones with their shares.
+struct DepthsRead {
+  std::vector<Spot> spots;
+  DepthKind kind = DepthKind::initial;
+};
+
+/// The flat level that a count of bags makes at the label's density, rounded down; that of the chart's end at most.
+Length level_of_bags(const BlownFloor& f, double bags);
+/// The flat level with the working R of the depths that were read, every one over every spot where they are initial, the deepest over
+/// the deepest where they are settled.
+Length level_of_depths(const BlownFloor& f, const DepthsRead& depths);
+/// The new layer by itself.  @param bags  of the section, empty: not known  @param depths  null: not read
+NewLayerBuilt new_layer_built(const BlownFloor& f, std::optional<double> bags, const DepthsRead* depths);
+/// Bag weight on the bays, less waste.
+MassPerArea weight_of_bags(const BlownFloor& f, double bags);
+
+/// What the lists and papers are made from.
+struct InspectWork {
+  const Survey& survey;  ///< with the hazards and papers of the record
+  const Record& record;
+  const Tables& tables;
+  const Evaluation& plan;  ///< with the fill that was used and the areas as insulated
+  const Blow& blow;
+  SoldEnd sold;
+  const TopUpResult& end(const SectionResult& s) const { return sold == SoldEnd::low ? s.low : s.high; }
+};
+std::vector<CountCheck> check_counts(const InspectWork& w);
+std::vector<SealCheck> check_sealing(const InspectWork& w);
+std::vector<HazardCheck> check_hazards(const Survey& survey, const Record& record);
+std::vector<TagCheck> check_tag(const InspectWork& w);
+Receipt make_receipt(const InspectWork& w, const Inspection& inspection);
+
+/// True if this end of the plan puts loose fill here.
+inline bool is_blown(const TopUpResult& t) { return t.new_depth && t.new_depth->greatest > Length{} && t.batts.empty(); }
+
+}  // namespace overjoist::parts

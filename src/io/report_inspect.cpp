@@ -1,0 +1,291 @@
+// SPDX-License-Identifier: MIT
+#include "overjoist/report_inspect.hpp"
+
+#include <fmt/format.h>
+
+#include "io/inspect_words.hpp"
+#include "io/report_parts.hpp"
+
+// The inspection as text: the verdict, each section, what was counted and ticked off, tag, saving, papers, then cautions.
+namespace overjoist {
+namespace {
+
+using io::Page;
+using io::Report;
+using io::Toward;
+
+/// The report's parts, and the inspection that is shown.
+struct View {
+  const Report& c;
+  const Inspection& in;
+  void line(std::string_view text) const { c.page.text("  ", text, 2); }
+  void item(std::string_view text) const { c.page.text("  - ", text, 4); }
+  void box(bool ticked, std::string_view text) const { c.page.text(ticked ? "  [x] " : "  [ ] ", text, 6); }
+};
+
+std::string depth(const View& v, Length d, Toward toward) { return io::depth_text(d, v.c.units, toward); }
+
+// ---- Head
+
+std::string who_words(const Installer& who) {
+  std::string out = who.name.empty() ? "not recorded" : who.name;
+  if (!who.address.empty()) out += ", " + who.address;
+  if (!who.license.empty()) out += ", license " + who.license;
+  return out;
+}
+
+void write_head(const View& v) {
+  const Inspection& in = v.in;
+  Page& page = v.c.page;
+  page.title("Inspection: " + (in.label.empty() ? in.id.empty() ? std::string("attic") : in.id : in.label));
+  if (!in.label.empty() && !in.id.empty()) page.text("", in.id, 0);
+  page.text("sold        ", fmt::format("{} ({} end of the band, {})", v.c.target(in.target), io::end_word(in.sold), io::word(in.basis)),
+            io::kHang);
+  page.text("fill        ", in.fill, io::kHang);
+  page.text("installer   ", who_words(in.installer), io::kHang);
+  page.text("date        ", in.date.empty() ? std::string("not recorded") : in.date, io::kHang);
+}
+
+void write_verdict(const View& v) {
+  Page& page = v.c.page;
+  const InspectionTotals& t = v.in.totals;
+  page.blank();
+  if (fails(v.in.verdict))
+    page.alarm(io::verdict_line(v.in));
+  else
+    page.title(io::verdict_line(v.in));
+  std::string words(io::verdict_words(v.in.verdict));
+  words[0] = static_cast<char>(words[0] - 'a' + 'A');
+  page.text("", words, 0);
+  if (t.bags_needed) {
+    const std::string used = t.bags_used ? io::number_text(*t.bags_used, 2) : "not recorded";
+    page.text("", fmt::format("Bags in all: {}; the plan takes {}.", used, io::number_text(*t.bags_needed, 0, Toward::up)), 0);
+  }
+  if (t.counts_open + t.seals_open + t.hazards_open > 0)
+    page.text("", fmt::format("Still open below: counts {}, seals {}, hazards {}.", t.counts_open, t.seals_open, t.hazards_open), 0);
+}
+
+// ---- A section
+
+void write_bags(const View& v, const SectionInspection& s) {
+  const WeightCheck& w = s.weight;
+  const std::string needed = w.needed ? io::number_text(*w.needed, 1, Toward::up) : "not known";
+  if (!w.used) return v.c.page.text("  bags      ", fmt::format("not recorded; the plan takes {}", needed), io::kHang);
+  std::string words = fmt::format("{}{}, the plan takes {}", io::number_text(*w.used, w.shared ? 1 : 2, Toward::down),
+                                  w.shared ? " (its part of what was counted together)" : "", needed);
+  if (w.short_bags && *w.short_bags > 0) words += ": " + io::short_words(*w.short_bags);
+  v.c.page.text("  bags      ", words, io::kHang);
+  if (!w.weight || !w.least) return;
+  v.c.page.text("  weight    ",
+                fmt::format("{} on the bays, the plan takes {}: {}", io::weight_text(*w.weight, v.c.units, Toward::down),
+                            io::weight_text(*w.least, v.c.units, Toward::up), io::word(w.met)),
+                io::kHang);
+}
+
+void write_depths(const View& v, const SectionInspection& s) {
+  const DepthCheck& d = s.depth;
+  const auto level = [&](Length l, Toward toward) { return io::level_text(l, v.c.units, toward); };
+  if (d.count == 0)
+    return v.c.page.text("  depth     ", "not recorded; the plan blows flat to " + level(*s.plan.initial_level, Toward::up), io::kHang);
+  std::string words = fmt::format("{} {}, {} to {}, mean {}; at least {} ({}{})", d.count, d.count == 1 ? "reading" : "readings",
+                                  level(d.least, Toward::down), level(d.greatest, Toward::down), depth(v, d.mean, Toward::down),
+                                  d.kind == DepthKind::settled ? depth(v, d.needed_least, Toward::up) : level(d.needed_least, Toward::up),
+                                  io::word(d.kind), d.kind_known ? "" : ", not said when read");
+  if (d.kind == DepthKind::settled) words += fmt::format(", mean at least {}", depth(v, d.needed_mean, Toward::up));
+  words += fmt::format(": {}", io::word(d.met));
+  if (d.below > 0) words += fmt::format(", {} of {} below", d.below, d.count);
+  v.c.page.text("  depth     ", words, io::kHang);
+  if (d.settled_for_initial)
+    v.c.page.text("            ",
+                  "It is the depth that the plan has once settled: the settled thickness seems to have been taken for the initial one.",
+                  io::kHang);
+}
+
+void write_layer(const View& v, const SectionInspection& s) {
+  const NewLayerBuilt& l = s.layer;
+  if (!l.r) return;
+  std::string words = v.c.r(*l.r);
+  if (l.by_weight && l.by_thickness)
+    words += fmt::format(": {} by weight, {} by thickness, the lower one rules", v.c.r(*l.by_weight), v.c.r(*l.by_thickness));
+  else
+    words += l.by_weight ? " by weight alone" : " by thickness alone: at most, since air weighs nothing";
+  v.c.page.text("  new layer ", words, io::kHang);
+}
+
+std::string verdict_on_target(const BuiltR& b, Resistance target, const View& v) {
+  return fmt::format("{} {}{}", b.reached ? "Reaches" : "Below", v.c.target(target),
+                     b.verdict == Verdict::too_close ? ", too close to call by its range" : "");
+}
+
+void write_built(const View& v, const SectionInspection& s) {
+  if (!s.built) return v.c.page.text("  as built  ", "not known", io::kHang);
+  const BuiltR& b = *s.built;
+  v.c.page.text("  as built  ",
+                fmt::format("{}{} working{}; {} effective{}. Planned {} working. {}.", b.at_most ? "at most " : "", v.c.r(b.working),
+                            io::range_words(v.c, b.working_range), v.c.r(b.effective), io::range_words(v.c, b.effective_range),
+                            v.c.r(s.plan.working_r), verdict_on_target(b, s.plan.target_r, v)),
+                io::kHang);
+}
+
+std::string_view yes_no(const std::optional<bool>& flag) { return !flag ? "not recorded" : *flag ? "yes" : "no"; }
+
+void write_lid(const View& v, const SectionInspection& s) {
+  const LidCheck& lid = *s.lid;
+  const std::string r = lid.insulation_r ? v.c.r(*lid.insulation_r) : lid.done ? "as planned" : "not recorded, counted as found";
+  v.c.page.text("  lid       ",
+                fmt::format("insulation {}; planned {}. Weatherstrip: {}. Latch: {}.", r, v.c.r(s.plan.working_r),
+                            yes_no(lid.weatherstripped), yes_no(lid.latched)),
+                io::kHang);
+}
+
+void write_section(const View& v, const SectionInspection& s) {
+  const bool named = s.verdict != BuiltVerdict::nothing_planned;
+  v.c.page.heading(
+      fmt::format("{}, {}{}{}", s.name, io::area_text(s.area, v.c.units), named ? ": " : "", named ? io::word(s.verdict) : ""));
+  if (s.lid) return write_lid(v, s);
+  if (s.done)
+    return v.line(*s.done ? "done as planned, by the record; bags and depths are not judged here."
+                          : "not recorded as done: counted as found.");
+  if (s.verdict == BuiltVerdict::nothing_planned) return v.line("The plan puts no fill here.");
+  if (!s.plan.initial_level || !s.plan.batts.empty() || v.in.method != Method::blown)
+    return v.line("What is laid or sprayed is not judged by bags and depths: look at it.");
+  v.line(io::verdict_words(s.verdict));
+  write_bags(v, s);
+  write_depths(v, s);
+  write_layer(v, s);
+  write_built(v, s);
+}
+
+// ---- Counts, sealing, hazards
+
+void write_counts(const View& v) {
+  v.c.page.heading("Counted");
+  for (const CountCheck& count : v.in.counts) {
+    const auto n = [](const std::optional<int>& x, std::string_view none) { return x ? std::to_string(*x) : std::string(none); };
+    const bool fine = count.state == CountState::met || count.state == CountState::none_needed;
+    v.box(fine, fmt::format("{}: {}, planned {}: {}", count.item, n(count.found, "not counted"), n(count.planned, "not known"),
+                            io::word(count.state)));
+  }
+}
+
+void write_sealing(const View& v) {
+  if (v.in.sealing.empty()) return;
+  v.c.page.heading("Sealed");
+  for (const SealCheck& s : v.in.sealing)
+    v.box(s.ticked,
+          s.name + (s.where.empty() ? "" : ", " + s.where) + (s.planned ? "" : " (not on the plan)") + (s.ticked ? "" : ": not recorded"));
+}
+
+void write_hazards(const View& v) {
+  if (v.in.hazards.empty()) return;
+  v.c.page.heading("Hazards, and what cleared them");
+  for (const HazardCheck& h : v.in.hazards) {
+    std::string words = h.kind + (h.where.empty() ? "" : ", " + h.where);
+    if (h.cleared)
+      words += fmt::format(": cleared by {}{}, {}, {}", h.by, h.trade.empty() ? "" : " (" + h.trade + ")", h.date, h.paper);
+    else
+      words += ": no paper that clears it";
+    v.box(h.cleared, words);
+  }
+}
+
+// ---- Tag, changes, saving, papers
+
+std::string tag_value(const View& v, const TagCheck& t, double value, bool claimed) {
+  if (t.what == "r-at-initial" || t.what == "r-at-settled" || t.what == "r-alone")
+    return claimed ? v.c.target(r_value(value)) : v.c.r(r_value(value));
+  if (t.what == "bags") return io::number_text(value, 2) + " bags";
+  return io::depth_text(inches(value), v.c.units, claimed ? Toward::nearest : Toward::up);
+}
+
+std::string_view tag_subject(std::string_view what) {
+  if (what == "r-at-initial") return "R at its initial thickness";
+  if (what == "r-at-settled") return "R at its settled thickness";
+  if (what == "r-alone") return "R";
+  if (what == "initial") return "initial thickness";
+  return what == "settled" ? "settled thickness" : "bags";
+}
+
+std::string_view tag_why(std::string_view why) {
+  if (why == "no-thickness") return "a tag with an R and no thickness says nothing that can be checked";
+  if (why == "several-sections") return "several sections take fill: which one is meant?";
+  if (why == "nothing-planned") return "the plan puts no fill here";
+  if (why == "no-density") return "the plan knows no bags";
+  return why == "no-chart" ? "by the general table, for want of a chart" : why;
+}
+
+void write_tag(const View& v) {
+  if (v.in.tag.empty()) return;
+  v.c.page.heading("The tag, held against chart and plan");
+  for (const TagCheck& t : v.in.tag) {
+    const bool of_r = t.what == "r-at-initial" || t.what == "r-at-settled";
+    std::string words = fmt::format("{}: tag {}", tag_subject(t.what), tag_value(v, t, t.claimed, true));
+    if (t.found) words += fmt::format(", {} {}", of_r ? "the fill gives" : "the plan takes", tag_value(v, t, *t.found, false));
+    words += fmt::format(": {}", io::word(t.verdict));
+    if (!t.why.empty()) words += fmt::format(" ({})", tag_why(t.why));
+    v.item(words + ".");
+  }
+  v.line("A tag proves nothing by itself: bags and depths do.");
+}
+
+std::string saving_words(const View& v, const SavingCheck& s) {
+  std::string words = io::heat_text(s.heat, v.c.units);
+  words += fmt::format(", {} {}", io::number_text(s.fuel_units, 1, Toward::down), v.in.fuel_unit);
+  if (s.money) words += ", " + io::money_text(*s.money, v.in.currency, Toward::down);
+  return words;
+}
+
+void write_saving(const View& v) {
+  v.c.page.heading("Through the ceiling, a year");
+  const Inspection& in = v.in;
+  if (in.attic_planned) {
+    const std::string built = in.attic_built ? (in.saving_at_most ? "at most " : "") + v.c.r(in.attic_built->effective_r) : "not known";
+    v.line(fmt::format("Whole attic, effective: planned {}, as built {}.", v.c.r(in.attic_planned->effective_r), built));
+  }
+  if (!in.saving_planned) return v.line("No yearly saving: the survey has no heating and degree days.");
+  v.line("saved as planned: " + saving_words(v, *in.saving_planned) + ".");
+  v.line("saved as built: " + (in.saving_built ? (in.saving_at_most ? "at most " : "") + saving_words(v, *in.saving_built) + "."
+                                               : std::string("not known, since a section is not judged.")));
+}
+
+void write_packets(const View& v) {
+  if (v.in.rebates.empty()) return;
+  v.c.page.heading("Rebate packet");
+  for (const RebatePacket& p : v.in.rebates) {
+    std::string words = p.name + ", as built: " + (p.built ? std::string(io::word(p.built->verdict)) : "not known");
+    if (p.built && p.built->amount) words += ", " + io::money_text(*p.built->amount, v.in.currency, Toward::down);
+    v.item(words);
+    for (const PaperCheck& paper : p.papers)
+      v.c.page.text(paper.have ? "    [x] " : "    [ ] ", paper.paper + (paper.have ? ": have" : ": missing"), 8);
+  }
+  v.line("The scheme decides, not this sheet.");
+}
+
+void write_changes(const View& v) {
+  if (v.in.changes.empty()) return;
+  v.c.page.heading("Changed on site");
+  for (const std::string& change : v.in.changes) v.item(change);
+}
+
+}  // namespace
+
+void write_inspection_text(std::string& out, const Inspection& in, const Tables& tables, TextStyle style) {
+  Page page(out, style.colour);
+  const Evaluation notes = io::notes_of(in);
+  const Report report{page, notes, tables, style.units};
+  const View view{report, in};
+  write_head(view);
+  io::write_stop_banner(report);
+  write_verdict(view);
+  for (const SectionInspection& s : in.sections) write_section(view, s);
+  write_counts(view);
+  write_sealing(view);
+  write_hazards(view);
+  write_tag(view);
+  write_changes(view);
+  write_saving(view);
+  write_packets(view);
+  io::write_notes(report);
+}
+
+}  // namespace overjoist
