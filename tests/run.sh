@@ -10,6 +10,9 @@ test_packages() {
   /usr/bin/python3 -c 'import jsonschema' 2>/dev/null || echo python3-jsonschema
   command -v jq >/dev/null 2>&1 || echo jq
   parallel --version 2>/dev/null | grep -q "^GNU" || echo parallel
+  command -v npm >/dev/null 2>&1 || echo nodejs npm
+  command -v chromium >/dev/null 2>&1 || echo chromium
+  command -v pdftotext >/dev/null 2>&1 || echo poppler-utils
   command -v setpriv >/dev/null 2>&1 || echo util-linux
 }
 install_packages $(test_packages)

@@ -31,6 +31,27 @@ void append_escaped(std::string& out, std::string_view piece) {
   }
 }
 
+bool is_digit(char c) { return c >= '0' && c <= '9'; }
+
+/// "R-49" stays on one line: a browser would break it behind the hyphen.
+void append_words(std::string& out, std::string_view piece) {
+  for (std::size_t at = piece.find("R-"); at != std::string_view::npos; at = piece.find("R-", at)) {
+    std::size_t end = at + 2;
+    while (end < piece.size() && (is_digit(piece[end]) || (piece[end] == '.' && end + 1 < piece.size() && is_digit(piece[end + 1])))) ++end;
+    if (end == at + 2) {
+      at = end;
+      continue;
+    }
+    append_escaped(out, piece.substr(0, at));
+    out += "<span class=\"n\">";
+    append_escaped(out, piece.substr(at, end - at));
+    out += "</span>";
+    piece.remove_prefix(end);
+    at = 0;
+  }
+  append_escaped(out, piece);
+}
+
 /// Bytes of the run at the start of `text` that goes in one direction. Blanks and digits between letters from right to left
 /// belong to them.
 std::size_t run_length(std::string_view text, bool& turned) {
@@ -57,7 +78,7 @@ std::string html_text(std::string_view text) {
     bool turned = false;
     const std::size_t run = run_length(rest, turned);
     if (turned) out += "<bdi>";
-    append_escaped(out, rest.substr(0, run));
+    append_words(out, rest.substr(0, run));
     if (turned) out += "</bdi>";
     rest.remove_prefix(run);
   }

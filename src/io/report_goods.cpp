@@ -83,9 +83,9 @@ void write_goods(const Report& c, const std::vector<Good>& goods) {
   c.page.heading("Buy and load");
   if (goods.empty()) return c.page.text("  ", "nothing: no good is needed as far as this survey tells.", 2);
   if (c.one_target())
-    c.page.row("", {c.target(c.e.target.high)});
+    c.page.head("", {c.target(c.e.target.high)});
   else
-    c.page.row("", {"low, " + c.target(c.e.target.low), "high, " + c.target(c.e.target.high)});
+    c.page.head("", {"low, " + c.target(c.e.target.low), "high, " + c.target(c.e.target.high)});
   for (const Good& good : goods) {
     if (good.purpose != purpose) c.page.text("", purpose_heading(good.purpose), 0);
     purpose = good.purpose;
@@ -160,8 +160,13 @@ void write_extras_json(io::JsonWriter& w, const Evaluation& e) {
 
 void write_goods_text(std::string& out, const Evaluation& e, const Tables& tables, const GoodsStyle& style) {
   io::Page page(out, style.colour);
-  const Report report{page, e, tables, style.units};
-  const std::vector<Good> goods = goods_list(e, tables);
+  io::write_goods_list({page, e, tables, style.units}, style);
+}
+
+void io::write_goods_list(const Report& report, const GoodsStyle& style) {
+  const Evaluation& e = report.e;
+  Page& page = report.page;
+  const std::vector<Good> goods = goods_list(e, report.tables);
   page.title("Shopping list: " + (e.label.empty() ? e.id.empty() ? std::string("attic") : e.id : e.label));
   if (!e.label.empty() && !e.id.empty()) page.text("", e.id, 0);
   page.text("", "From one survey; quantities are estimates and hold the waste that the survey gives. What is not known must be measured.",

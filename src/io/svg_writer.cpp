@@ -31,6 +31,29 @@ void Svg::rect(double x, double y, double width, double height, std::string_view
       {{"x", svg_number(x)}, {"y", svg_number(y)}, {"width", svg_number(width)}, {"height", svg_number(height)}, {"class", css_class}});
 }
 
+void Svg::with_hatches() {
+  const std::string number = std::to_string(page_.next_id());
+  dots_ = "dots" + number;
+  strokes_ = "strokes" + number;
+  page_.open("defs");
+  page_.open("pattern", {{"id", dots_}, {"width", "7"}, {"height", "7"}, {"patternUnits", "userSpaceOnUse"}});
+  circle(1.5, 1.5, 0.8, "hatch-dot");
+  circle(5.0, 5.0, 0.8, "hatch-dot");
+  page_.close();
+  page_.open("pattern", {{"id", strokes_}, {"width", "8"}, {"height", "8"}, {"patternUnits", "userSpaceOnUse"}});
+  line(0, 8, 8, 0, "hatch-line");
+  page_.close();
+  page_.close();
+}
+
+void Svg::hatch(double x, double y, double width, double height, Hatch kind) {
+  page_.leaf("rect", {{"x", svg_number(x)},
+                      {"y", svg_number(y)},
+                      {"width", svg_number(width)},
+                      {"height", svg_number(height)},
+                      {"fill", "url(#" + (kind == Hatch::dots ? dots_ : strokes_) + ")"}});
+}
+
 void Svg::line(double x1, double y1, double x2, double y2, std::string_view css_class) {
   page_.leaf("line",
              {{"x1", svg_number(x1)}, {"y1", svg_number(y1)}, {"x2", svg_number(x2)}, {"y2", svg_number(y2)}, {"class", css_class}});
