@@ -14,6 +14,7 @@ namespace overjoist {
 struct CutLayer {
   std::string material;  ///< words
   Lies lies = Lies::between;
+  bool loose = false;      ///< above the joists it lies over them too; a batt or board between them does not
   bool comes_out = false;  ///< before anything is added
 };
 

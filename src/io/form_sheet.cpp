@@ -129,7 +129,7 @@ void leaks_and_hazards(Html& html, const Tables& tables) {
 void sketch(Html& html) {
   constexpr double kCell = 10.0, kAcross = 50.0, kDown = 34.0;
   html.section_begin("9. Sketch");
-  html.open("figure");
+  html.open("figure", {{"class", "sketch"}});
   {
     io::Svg svg(html, {kAcross * kCell + 2.0, kDown * kCell + 2.0}, "Grid to draw on", "An empty grid of 50 by 34 squares.");
     for (int i = 0; i <= static_cast<int>(kAcross); ++i)

@@ -63,6 +63,7 @@ void HtmlPage::alarm(std::string_view text) {
 void HtmlPage::heading(std::string_view text) {
   close_section();
   heading_ = text;
+  head_.clear();
   html_.section_begin(text);
   section_ = true;
 }
@@ -77,6 +78,11 @@ void HtmlPage::text(std::string_view lead, std::string_view body, std::size_t ha
   if (word == "-") {
     turn_to(Part::list);
     return html_.element("li", body);
+  }
+  if (word == trimmed(kTick) && part_ == Part::table && !head_.empty()) {
+    html_.open("tr");
+    ticked_row(std::string(kTick) + std::string(body), columns_);
+    return html_.close();
   }
   if (word == trimmed(kTick)) {
     turn_to(Part::ticks);
@@ -97,6 +103,18 @@ void HtmlPage::text(std::string_view lead, std::string_view body, std::size_t ha
   html_.close();
 }
 
+void HtmlPage::write_head(std::string_view label, std::span<const std::string_view> cells) {
+  html_.open("thead");
+  html_.open("tr");
+  if (label.empty())
+    html_.element("td", "");
+  else
+    html_.element("th", trimmed(label), {{"scope", "col"}});
+  for (const std::string_view cell : cells) html_.element("th", cell, {{"scope", "col"}});
+  html_.close();
+  html_.close();
+}
+
 void HtmlPage::open_table(std::string_view label, std::span<const std::string_view> cells, bool named, std::size_t width) {
   turn_to(Part::none);
   part_ = Part::table;
@@ -104,26 +122,28 @@ void HtmlPage::open_table(std::string_view label, std::span<const std::string_vi
   rows_ = 0;
   html_.open("table", {{"class", width < kCell ? "wide" : ""}});
   html_.element("caption", heading_, {{"class", "sr"}});
-  if (named) {
-    html_.open("thead");
-    html_.open("tr");
-    if (label.empty())
-      html_.element("td", "");
-    else
-      html_.element("th", trimmed(label), {{"scope", "col"}});
-    for (const std::string_view cell : cells) html_.element("th", cell, {{"scope", "col"}});
-    html_.close();
-    html_.close();
-  }
+  if (named) write_head(label, cells);
   html_.open("tbody");
 }
 
 void HtmlPage::head(std::string_view label, std::span<const std::string_view> cells, std::size_t width) {
+  head_.assign(1, std::string(label));
+  head_.insert(head_.end(), cells.begin(), cells.end());
   open_table(label, cells, true, width);
 }
 
+/// A table that a text came in between goes on under the same heads.
+void HtmlPage::reopen_table(std::size_t cells, std::size_t width) {
+  if (part_ == Part::table && columns_ == cells + 1) return;
+  const std::vector<std::string>& heads = head_.size() == cells + 1 ? head_ : ends_;
+  const std::vector<std::string_view> before(heads.begin(), heads.end());
+  const bool again = before.size() == cells + 1;
+  const std::vector<std::string_view> none(cells);
+  open_table(again ? before[0] : "", again ? std::span(before).subspan(1) : std::span(none), again, width);
+}
+
 void HtmlPage::row(std::string_view label, std::span<const std::string_view> cells, std::size_t width) {
-  if (part_ != Part::table || columns_ != cells.size() + 1) open_table("", cells, false, width);
+  reopen_table(cells.size(), width);
   ++rows_;
   html_.open("tr");
   ticked_row(label);
@@ -131,13 +151,30 @@ void HtmlPage::row(std::string_view label, std::span<const std::string_view> cel
   html_.close();
 }
 
+void HtmlPage::group(std::string_view words) {
+  if (head_.empty()) return text("", words, 0);
+  reopen_table(head_.size() - 1, kCell);
+  ++rows_;
+  html_.open("tr", {{"class", "group"}});
+  html_.element("th", words, {{"scope", "rowgroup"}, {"colspan", std::to_string(columns_)}});
+  html_.close();
+}
+
+void HtmlPage::long_row(std::string_view lead, std::string_view label, std::size_t, std::span<const std::string_view> cells) {
+  row("  " + std::string(trimmed(lead)) + ' ' + std::string(label), cells, kCell);
+}
+
 /// The label's indent says that the row belongs to the one above.
-void HtmlPage::ticked_row(std::string_view label) {
+void HtmlPage::ticked_row(std::string_view label, std::size_t columns) {
   std::string_view words = trimmed(label);
   const bool tick = words.substr(0, kTick.size()) == kTick;
   if (tick) words.remove_prefix(kTick.size());
   const bool below = !tick && label.substr(0, 2) == "  ";
-  html_.open("th", {{"scope", "row"}, {"class", tick ? "ticked" : below ? "below" : ""}});
+  html_.open("th", {{"scope", "row"},
+                    {"colspan", columns > 1 ? std::to_string(columns) : ""},
+                    {"class", tick    ? "ticked"
+                              : below ? "below"
+                                      : ""}});
   if (tick) html_.element("span", "", {{"class", "box"}});
   html_.text(words);
   html_.close();

@@ -48,8 +48,9 @@ th, td { padding: .28rem .4rem; text-align: right; vertical-align: top; border-b
 th:first-child, td:first-child { text-align: left; padding-left: 0; }
 tbody th { font-weight: 400; }
 thead th { border-bottom: 2px solid var(--edge); vertical-align: bottom; }
-tr.aside td { text-align: left; color: var(--quiet); font-size: .9rem; padding-left: 1rem; }
-table.wide th, table.wide td { font-size: .9rem; }
+tr.group th { font-weight: 600; padding-top: .8rem; }
+tr.aside td { text-align: left; color: var(--quiet); font-size: .92em; padding-left: 1rem; }
+table.wide th, table.wide td { font-size: .9em; } table.wide td, table.wide thead th { overflow-wrap: normal; }
 table.words td { text-align: left; }
 )";
 
@@ -63,7 +64,7 @@ constexpr std::string_view kParts =
 .answer.three { grid-template-columns: 1fr 1fr 1.4fr; }
 .answer > div { background: var(--card); padding: .8rem 1rem; }
 .answer dt, .small-head { font-size: .9rem; font-weight: 600; color: var(--quiet); margin: 0; }
-.answer .figure { overflow-wrap: break-word; font-size: clamp(1.5rem, 5vw, 2rem); font-weight: 700; line-height: 1.15; margin: .1rem 0; }
+.answer .figure {  font-size: clamp(1.5rem, 5vw, 2rem); font-weight: 700; line-height: 1.15; margin: .1rem 0; }
 .answer dl, dl.answer { max-width: none; }
 .answer.answer > div { display: block; border: 0; }
 .answer .also { font-size: .92rem; color: var(--quiet); }
@@ -82,7 +83,8 @@ constexpr std::string_view kParts =
 .line { display: flex; align-items: end; gap: .6rem; margin: .9rem 0; }
 .rule { flex: 1; min-width: 5rem; border-bottom: 1px solid var(--edge); height: 1.4em; }
 .columns { columns: 18rem; column-gap: 2rem; max-width: none; } .columns > * { break-inside: avoid; }
-.columns .line { margin: .35rem 0; } table.fill { max-width: none; table-layout: fixed; }
+.columns .line { margin: .35rem 0; } table.fill { max-width: none; table-layout: fixed; } table.fill th:first-child { width: 38%; }
+ul.columns { columns: 12rem; } .ticks.columns > li { margin: .2rem 0; padding-left: 1.6rem; min-height: 1.4rem; } .ticks.columns .box { width: 1rem; height: 1rem; top: .2rem; }
 .boxes p { margin: .2rem 0; }
 .cells { display: flex; flex-wrap: wrap; gap: .35rem; max-width: none; }
 .cell { width: 3.1rem; height: 2.1rem; border: 1px solid var(--edge); background: var(--card); display: inline-block; }
@@ -97,7 +99,7 @@ table.fill th { border: 1px solid var(--edge); padding-left: .4rem; }
 th.below { padding-left: 1rem; } th.ticked { padding-left: 1.8rem; position: relative; } th.ticked .box { top: .35rem; }
 figure { margin: 1rem 0; }
 figcaption { font-size: .92rem; color: var(--quiet); max-width: 46rem; }
-.pair { display: grid; grid-template-columns: repeat(auto-fit, minmax(min(100%, 20rem), 1fr)); gap: 0 2rem; }
+.pair { display: grid; grid-template-columns: repeat(auto-fill, minmax(min(100%, 20rem), 1fr)); gap: 0 2rem; }
 )";
 
 constexpr std::string_view kDrawings =
@@ -122,17 +124,19 @@ constexpr std::string_view kPaper = R"(@page { margin: 14mm 13mm; }
   h2 { margin-top: 1.2rem; }
   tr, figure, li, dl > div, .boxes, .line, .answer { break-inside: avoid; }
   thead { display: table-header-group; } p, dd, li { orphans: 3; widows: 3; }
-  .in-full { break-before: page; }
   .answer, .answer::before, .badge, svg, .callout { print-color-adjust: exact; -webkit-print-color-adjust: exact; }
+  .columns { break-inside: avoid; } ul.columns { columns: 8.4rem; column-gap: 1rem; font-size: 8.5pt; } table.fill td { height: 1.45rem; } .columns .line { margin: .22rem 0; } .sketch svg { max-width: none; } table.fill th { font-size: 8.5pt; padding: .15rem .3rem; }
+  .cell { width: 2.6rem; height: 1.7rem; }
   .callout-head:last-child { break-after: auto; } h1 { font-size: 17pt; margin: 0 0 .2em; } .answer { margin: .5rem 0; }
   .answer .figure { font-size: 17pt; } .answer > div { padding: .4rem .8rem; } .callout { margin: .6rem 0; }
   .pair { grid-template-columns: 1fr 1fr; } figure { margin: .5rem 0; } .losses svg, .next-steps svg { max-width: 26rem; }
-  .in-full { font-size: 8.5pt; } .in-full h2 { font-size: 11pt; margin-top: .8rem; } .in-full th, .in-full td { padding: .12rem .3rem; }
+  .in-full { font-size: 8.5pt; columns: 2; column-gap: 8mm; column-rule: 1px solid var(--line); } .in-full section:first-child h2 { margin-top: 0; } .in-full h2 { font-size: 11pt; margin-top: .8rem; } .in-full th, .in-full td { padding: .12rem .3rem; }
+  .in-full dl > div { grid-template-columns: 4.6rem 1fr; gap: 0 .5rem; } .in-full section:has(table.wide) { column-span: all; }
   .in-full li { margin: .1rem 0; } .in-full dl > div { padding: .15rem 0; }
 }
 @media screen and (max-width: 34rem) {
   .answer, .answer.three { grid-template-columns: 1fr; }
-  th, td { padding: .25rem .2rem; } table.wide th, table.wide td { font-size: .78rem; padding: .2rem .12rem; }
+  th, td { padding: .25rem .2rem; } table.wide th, table.wide td { font-size: .78rem; padding: .2rem .2rem; }
   dl > div { grid-template-columns: 1fr; } h2 { font-size: 1.15rem; }
 }
 )";

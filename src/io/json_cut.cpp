@@ -26,6 +26,8 @@ void write_layers(JsonWriter& w, const std::vector<CutLayer>& layers) {
     w.begin_object();
     w.field("material", layer.material);
     w.field("lies", std::string_view(layer.lies == Lies::across ? "across" : "between"));
+    w.key("loose");
+    w.flag(layer.loose);
     w.key("comes_out");
     w.flag(layer.comes_out);
     w.end_object();

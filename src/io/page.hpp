@@ -37,6 +37,13 @@ class Page {
   void row(std::string_view label, std::initializer_list<std::string_view> cells) { row(label, {cells.begin(), cells.size()}, kCell); }
   /// The same with columns of another width.
   virtual void row(std::string_view label, std::span<const std::string_view> cells, std::size_t width);
+  /// A row whose label is too long to stand beside its cells, and is written as a text.
+  virtual void long_row(std::string_view lead, std::string_view label, std::size_t hang, std::span<const std::string_view> cells) {
+    text(lead, label, hang);
+    row("", cells, kCell);
+  }
+  /// Names the rows that follow.
+  virtual void group(std::string_view words) { text("", words, 0); }
   /// A row that names the columns below it.
   virtual void head(std::string_view label, std::span<const std::string_view> cells, std::size_t width) { row(label, cells, width); }
   void head(std::string_view label, std::initializer_list<std::string_view> cells) { head(label, {cells.begin(), cells.size()}, kCell); }

@@ -58,23 +58,6 @@ void write_losses(const HtmlReport& h) {
   h.html.section_end();
 }
 
-/// All that the text report says, by the same functions.
-void write_in_full(const HtmlReport& h) {
-  h.html.open("div", {{"class", "in-full"}});
-  h.page.heading("The answer in words");
-  io::write_answer(h.c);
-  io::write_figures(h.c);
-  io::write_compare(h.c);
-  io::write_plan(h.c);
-  io::write_year(h.c);
-  io::write_next_steps(h.c);
-  io::write_rebates(h.c);
-  io::write_claims(h.c);
-  io::write_basis(h.c);
-  h.page.end();
-  h.html.close();
-}
-
 void write_who(const HtmlReport& h, bool with_tables) {
   h.html.section_begin("Who, when, by what");
   const Evaluation& e = h.c.e;
@@ -89,6 +72,24 @@ void write_who(const HtmlReport& h, bool with_tables) {
   h.html.section_end();
 }
 
+/// All that the text report says, by the same functions.
+void write_in_full(const HtmlReport& h) {
+  h.html.open("div", {{"class", "in-full"}});
+  h.page.heading("The answer in words");
+  io::write_answer(h.c);
+  io::write_figures(h.c);
+  io::write_compare(h.c);
+  io::write_plan(h.c);
+  io::write_year(h.c);
+  io::write_next_steps(h.c);
+  io::write_rebates(h.c);
+  io::write_claims(h.c);
+  io::write_basis(h.c);
+  h.page.end();
+  write_who(h, false);  // the tables stand above, with the sources
+  h.html.close();
+}
+
 void write_report(const HtmlReport& h) {
   write_head(h);
   io::write_stop_banner(h.c);
@@ -100,7 +101,6 @@ void write_report(const HtmlReport& h) {
   write_losses(h);
   io::html_cautions(h);
   write_in_full(h);
-  write_who(h, false);  // the tables stand above, with the sources
 }
 
 /// A page of a report that is written on `Page`, with its frame.
@@ -111,6 +111,7 @@ void on_page(std::string& out, std::string_view title, std::string_view kind, co
   {
     io::HtmlPage page(html);
     const io::Report report{page, e, tables, units};
+    if (!report.one_target()) page.name_ends("for " + report.target(e.target.low), "for " + report.target(e.target.high));
     write(HtmlReport{html, page, report});
   }
   html.finish();

@@ -68,7 +68,7 @@ void draw_layers(const Drawing& d, int bay, bool after) {
     if (after && layer.comes_out) continue;
     if (layer.lies == Lies::across && spot.layers[i] > Length{}) top = std::max(top, d.cut.joist_depth.us());
     const double thick = spot.layers[i].us(), next = top + thick;
-    const bool over = layer.lies == Lies::across || next > d.cut.joist_depth.us();
+    const bool over = layer.lies == Lies::across || (layer.loose && next > d.cut.joist_depth.us());
     const double inset = over ? 0.0 : half;
     block(d, top, next, x1 + inset, x2 - inset, layer.comes_out ? "layer fill-loss edged" : "layer fill-old edged", Svg::Hatch::dots);
     top = next;
@@ -140,7 +140,7 @@ void draw_found(const Drawing& d) {
   const double mean = d.s.existing.mean_depth.us();
   if (d.cut.greatest.reading > d.cut.least.reading) {
     across(d, mean, "average level dash");
-    d.svg.text(d.f.x(width_of(d.cut)), std::min(d.f.y(mean), d.f.y(d.cut.greatest.reading.us())) - 5.0,
+    d.svg.text(d.f.x(width_of(d.cut)), d.f.y(std::max({mean, d.cut.greatest.reading.us(), d.cut.joist_depth.us()})) - 5.0,
                "average " + depth_text(d.s.existing.mean_depth, d.h.c.units, Toward::down), "level-word", Anchor::end);
   }
   bay_words(d, false);

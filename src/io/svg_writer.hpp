@@ -43,7 +43,6 @@ class Svg {
   void group_end() { page_.close(); }
 
  private:
-  void words_of(std::string_view tag, std::string_view words, Attributes attributes);
   Html& page_;
   std::string dots_, strokes_;
 };

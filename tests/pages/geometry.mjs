@@ -97,6 +97,9 @@ function checkCut(c, drawn, section, unit) {
     }
     c.same('ceiling', axis.length(d.ceiling[0].h), (cut.ceiling_thickness_in ?? 0.5) * unit, axis.slack);
     checkBlocks(c, axis, 'layers', d.layers, [...stack(cut, cut.least, after), ...stack(cut, cut.greatest, after)], unit);
+    // What is not loose and lies between the joists stays between them, however high it stands.
+    if (cut.layers.every((l) => l.lies === 'between' && !l.loose))
+      d.layers.forEach((r) => c.same('width of a batt', axis.length(r.w), (cut.spacing_in - cut.joist_width_in) * unit, axis.slack));
     if (!after) {
       if (cut.greatest.reading_in > cut.least.reading_in)
         c.same('average', axis.value(d.average[0].y), section.existing.mean_depth_in * unit, axis.slack);

@@ -29,7 +29,7 @@ export function hostileSurvey() {
       extras: [{what: `${script} ${emoji}`, price: 10}, {what: unbroken(200), price: 20}]},
     compare: [{material: 'rock-wool-loose', name: breakout.slice(0, 110)}],
     heating: {fuel: 'natural-gas', efficiency: 0.8, price_per_unit: 1.2, hdd_f_day: 6000, base_f: 65},
-    claims: [{kind: 'existing-r', value: 10, where: `${script} ${hebrew}`, said_by: breakout}],
+    claims: [{kind: 'existing_r', r: 10, where: `${script} ${hebrew}`, said_by: breakout}],
     x_own: script,
   };
 }

@@ -23,7 +23,7 @@ const run = (...args) => execFileSync(tool, args, {encoding: 'utf8', maxBuffer: 
 const kWidths = [360, 768, 1200];
 const kPapers = ['letter', 'a4'];
 // Most pages of paper: what a person would print. The first holds the answer, the last ones what it rests on.
-const kMostPages = {report: 12, demo: 10, order: 5, goods: 3, form: 4};
+const kMostPages = {report: 13, demo: 9, order: 5, goods: 3, form: 4};
 const kMostBytes = 150000;
 
 // ---- The pages
@@ -64,13 +64,15 @@ for (const p of pages) {
     fault(`${p.name}: a script, a link or a source from elsewhere`);
   const report = await validator.validateString(p.html, p.file);
   for (const result of report.results)
-    for (const m of result.messages.slice(0, 5)) fault(`${p.name}: html-validate ${m.ruleId} at ${m.line}:${m.column}: ${m.message}`);
+    // The title's length is counted with its entities ("&lt;" as four): only a hostile name can pass it so.
+    for (const m of result.messages.filter((x) => p.kind !== 'hostile' || x.ruleId !== 'long-title').slice(0, 5)) fault(`${p.name}: html-validate ${m.ruleId} at ${m.line}:${m.column}: ${m.message}`);
 }
 
 // ---- In the browser
 
 const browser = await puppeteer.launch({
   executablePath: process.env.OVERJOIST_CHROMIUM || ['/usr/bin/chromium', '/usr/bin/chromium-browser', '/usr/bin/google-chrome'].find(fs.existsSync),
+  timeout: 120000, protocolTimeout: 300000,
   args: ['--no-sandbox', '--disable-gpu', '--disable-dev-shm-usage', '--host-resolver-rules=MAP * ~NOTFOUND'],
 });
 
@@ -169,7 +171,7 @@ async function checkHostile(p, tab) {
   if (seen.made > 0) fault(`${p.name}: a text of the survey became an element`);
   const flat = (text) => text.replace(/\s+/g, ' ');
   for (const text of hostileTexts(p.name)) if (!flat(seen.text).includes(flat(text))) fault(`${p.name}: the text ${JSON.stringify(text)} is not shown as it is`);
-  await tab.evaluate((name) => document.querySelectorAll('h1, h2, dt, dd, th, caption, li strong').forEach((e) => { e.textContent = name; }), longest);
+  await tab.evaluate((name) => document.querySelectorAll('h1, h2, dt, dd, tbody th, table:not(.wide) thead th, caption, li strong').forEach((e) => { e.textContent = name; }), longest);
   await checkWidths({name: `${p.name} with names of 300 characters`}, tab);
 }
 

@@ -10,7 +10,7 @@ using namespace overjoist;
 
 // Source: HTML Living Standard, 13.3 'Serializing HTML fragments' (escaping a string): & < > and, in attributes, quotes.
 TEST_CASE("html: markup and quotes of a text stay text") {
-  CHECK(io::html_text("<script>alert(\"x\")</script> & 'y'") == "&lt;script&gt;alert(&quot;x&quot;)&lt;/script&gt; &amp; &#39;y&#39;");
+  CHECK(io::html_text("<script>alert(\"x\")</script> & 'y'") == "&lt;script&gt;alert(\"x\")&lt;/script&gt; &amp; 'y'");
   CHECK(io::html_attribute("a\" onload=\"b") == "a&quot; onload=&quot;b");
 }
 
