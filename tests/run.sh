@@ -11,6 +11,9 @@ test_packages() {
   command -v jq >/dev/null 2>&1 || echo jq
   parallel --version 2>/dev/null | grep -q "^GNU" || echo parallel
   [ -f /usr/share/i18n/locales/de_DE ] || echo locales
+  command -v npm >/dev/null 2>&1 || echo nodejs npm
+  command -v chromium >/dev/null 2>&1 || echo chromium
+  command -v pdftotext >/dev/null 2>&1 || echo poppler-utils
   command -v setpriv >/dev/null 2>&1 || echo util-linux
 }
 install_packages $(test_packages)

@@ -66,6 +66,9 @@ struct BatchPorts {
   std::function<bool(std::string_view)> write;
   /// One record as a file of its own, called instead of `write` if set.
   std::function<bool(std::size_t number, const std::string& path, std::size_t line, std::string_view record)> write_file;
+  /// The owner's report of a survey that was not refused, as a page; called beside `write` if set.  @returns false: the batch ends
+  std::function<bool(std::size_t number, const std::string& path, std::size_t line, const std::string& id, const std::string& page)>
+      write_page;
   /// Called after each chunk with the records done so far; may be empty.
   std::function<void(std::size_t)> progress;
 };

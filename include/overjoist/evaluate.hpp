@@ -7,6 +7,7 @@
 
 #include "overjoist/cautions.hpp"
 #include "overjoist/claims.hpp"
+#include "overjoist/cut.hpp"
 #include "overjoist/money.hpp"
 #include "overjoist/plan.hpp"
 #include "overjoist/ranges.hpp"
@@ -142,6 +143,7 @@ struct SectionResult {
   std::vector<PatchResult> patches;
   std::vector<MoisturePlane> moisture;  ///< only with the survey's winter temperatures
   std::optional<CavityResult> cavity;   ///< slope and knee wall; what is done is the same for both ends of the band
+  std::optional<SectionCut> cut;        ///< floors: what a drawing to scale shows
 };
 
 struct AtticState {
@@ -217,7 +219,8 @@ struct StepResult {
   std::optional<double> bags, cost, fixed_cost;  ///< bags not rounded; fixed_cost is part of cost: labor and extras
   std::optional<double> rebate;
   std::optional<double> fuel_units, annual_saving, payback, sir;
-  std::optional<double> sir_so_far;  ///< of all steps up to here: the average that can hide a poor last inch
+  std::optional<double> cost_so_far, saving_so_far;  ///< of all steps up to here; empty where one of them is not known
+  std::optional<double> sir_so_far;                  ///< of all steps up to here: the average that can hide a poor last inch
 };
 
 /// Packages of one product of the list.
@@ -271,6 +274,7 @@ struct CompareRow {
 
 struct Evaluation {
   std::string id, label, currency;
+  std::string surveyed_by, surveyed_date;  ///< as the survey says; "" without
   FramingMethod framing_method = FramingMethod::parallel;
   TargetBand target;
   std::string added_material;  ///< words for what is blown in; "" if nothing was proposed

@@ -59,6 +59,9 @@ void write_rejected_csv(std::string& out, std::string_view id, const Diagnostics
 /// The evaluation for people, ASCII where we wrote it, 80 columns.
 void write_text(std::string& out, const Evaluation& evaluation, const Tables& tables, TextStyle style);
 
+/// The owner's report as one HTML file: answer, drawings to scale, the work in order, cautions, and all that the text holds.
+void write_html(std::string& out, const Evaluation& evaluation, const Tables& tables, Units units);
+
 /// The work order: one end of the target band, for a crew to work from and load a truck by.
 struct OrderStyle {
   Units units = Units::us;
@@ -68,6 +71,7 @@ struct OrderStyle {
 };
 /// Steps in order: make safe, seal, ventilate, dams and covers, insulate, hatch, inspect; then what to load, and prices.
 void write_order_text(std::string& out, const Evaluation& evaluation, const Tables& tables, const OrderStyle& style);
+void write_order_html(std::string& out, const Evaluation& evaluation, const Tables& tables, const OrderStyle& style);
 
 /// The goods of `goods_list`: quantities for both ends of the band side by side.
 struct GoodsStyle {
@@ -77,6 +81,7 @@ struct GoodsStyle {
   bool raw_text = false;  ///< of CSV, as in CsvStyle
 };
 void write_goods_text(std::string& out, const Evaluation& evaluation, const Tables& tables, const GoodsStyle& style);
+void write_goods_html(std::string& out, const Evaluation& evaluation, const Tables& tables, const GoodsStyle& style);
 /// One object: goods, prices and the cautions of the whole result.
 void write_goods_json(std::string& out, const Evaluation& evaluation, const Tables& tables, const GoodsStyle& style);
 /// A row for each good, quantities in US units; the cautions' codes stand in every row, and in a row of their own where nothing is bought.

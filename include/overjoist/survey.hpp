@@ -250,6 +250,7 @@ struct WinterSurvey {
 
 struct Survey {
   std::string id, label, notes;
+  std::string surveyed_by, surveyed_date;  ///< who was in the attic, and the day as YYYY-MM-DD; "" if not given
   Site site;
   std::vector<Material> materials;  ///< the survey's own rows
   std::vector<Section> sections;

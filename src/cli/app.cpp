@@ -35,6 +35,7 @@ class ExamplesFirst : public CLI::Formatter {
          "  overjoist assess survey.json\n"},
         {"assess",
          "  overjoist assess survey.json\n"
+         "  overjoist assess --format html --output report.html survey.json\n"
          "  overjoist assess --units si --format json survey.json\n"
          "  cat survey.json | overjoist assess --fail-on stop -\n"},
         {"batch",
@@ -52,6 +53,7 @@ class ExamplesFirst : public CLI::Formatter {
          "  overjoist inspect survey.json record.json\n"
          "  overjoist inspect --receipt --format html survey.json record.json > receipt.html\n"
          "  overjoist inspect --format csv --fail-on short jobs/\n"},
+        {"form", "  overjoist form > survey.json\n  overjoist form --format html --output sheet.html\n"},
         {"materials", "  overjoist materials\n  overjoist materials --materials mine.json --format json\n"},
     };
     if (mode != CLI::AppFormatMode::Normal) return CLI::Formatter::make_help(app, name, mode);
@@ -132,6 +134,8 @@ void add_batch(CLI::App& c, BatchCommandOptions& o) {
   c.remove_option(c.get_option("--output"));
   c.remove_option(c.get_option("--no-color"));
   c.add_option("--to", o.folder, "a file for each record in this folder")->type_name("DIR");
+  c.add_option("--html-folder", o.html_folder, "the owner's report of each survey as a page in this folder, beside the records")
+      ->type_name("DIR");
   c.add_option("--jobs", o.jobs, "threads; not told: one for each core. The bytes are the same for any number")
       ->check(CLI::Range(1, 256))
       ->type_name("N");
@@ -150,7 +154,7 @@ void add_prices(CLI::App& c, bool& prices, bool& no_prices) {
 void add_order(CLI::App& c, OrderOptions& o) {
   c.add_option("survey", o.survey, "a survey file; - is standard input")->required()->type_name("SURVEY");
   add_common(c, o.common);
-  c.remove_option(c.get_option("--format"));
+  set_formats(c, o.common, "text", {"text", "html"}, "text, or html: a page to print");
   add_fail_on(c, o.common);
   add_framing(c, o.common);
   c.add_option("--target", o.target, "the end of the target band to build: low or high; not told: high")
@@ -162,7 +166,7 @@ void add_order(CLI::App& c, OrderOptions& o) {
 void add_goods(CLI::App& c, GoodsOptions& o) {
   c.add_option("survey", o.surveys, "survey files; - is standard input")->required()->type_name("SURVEY");
   add_common(c, o.common);
-  set_formats(c, o.common, "text", {"text", "json", "csv"}, "text for people, json and csv for programs");
+  set_formats(c, o.common, "text", {"text", "html", "json", "csv"}, "text or html for people, json and csv for programs");
   c.add_flag("--raw-text", o.raw_text, "CSV text as it stands, without the guard against formulas");
   add_fail_on(c, o.common);
   add_prices(c, o.prices, o.no_prices);
@@ -186,6 +190,13 @@ void add_inspect(CLI::App& c, InspectOptions& o) {
       ->check(CLI::IsMember({"short", "stop", "fix-first", "care"}))
       ->type_name("LEVEL");
   add_framing(c, o.common);
+}
+
+void add_form(CLI::App& c, FormOptions& o) {
+  c.add_option("--format", o.format, "json: an empty survey to fill in; html: a field sheet to print")
+      ->check(CLI::IsMember({"json", "html"}))
+      ->type_name("");
+  c.add_option("--output", o.output_file, "write to this file, whole or not at all")->type_name("FILE");
 }
 
 /// Adds the nearest known option or command to a message about an unknown one.
@@ -230,6 +241,7 @@ int dispatch(std::span<const std::string_view> args, const Streams& streams) {
   OrderOptions order_options;
   GoodsOptions goods_options;
   InspectOptions inspect_options;
+  FormOptions form_options;
   CLI::App& assess_command = *app.add_subcommand("assess", "the main job: what you have, what to add, what it takes");
   assess_command.add_option("survey", assess_options.surveys, "survey files; - is standard input")->required()->type_name("SURVEY");
   assess_command.add_option("--rebate", assess_options.rebates, "a file with the rules of a rebate; may be given again")
@@ -239,7 +251,8 @@ int dispatch(std::span<const std::string_view> args, const Streams& streams) {
   add_common(assess_command, assess_options.common);
   add_fail_on(assess_command, assess_options.common);
   add_framing(assess_command, assess_options.common);
-  set_formats(assess_command, assess_options.common, "text", {"text", "json", "csv"}, "text for people, json and csv for programs");
+  set_formats(assess_command, assess_options.common, "text", {"text", "html", "json", "csv"},
+              "text or html (the owner's report as a page) for people, json and csv for programs");
   add_csv(assess_command, assess_options.rows, assess_options.raw_text);
   assess_command.add_option("--compare", assess_options.compare, "another material for the same attic, side by side; may be repeated")
       ->type_name("MATERIAL")
@@ -260,12 +273,14 @@ int dispatch(std::span<const std::string_view> args, const Streams& streams) {
   add_order(order_command, order_options);
   CLI::App& goods_command = *app.add_subcommand("goods", "the shopping list: what to buy and load, for both ends of the band");
   add_goods(goods_command, goods_options);
+  CLI::App& form_command = *app.add_subcommand("form", "an empty survey to fill in, and a field sheet to print");
+  add_form(form_command, form_options);
   CLI::App& inspect_command = *app.add_subcommand("inspect", "after the job: bags and depths against the plan, receipt, rebate papers");
   add_inspect(inspect_command, inspect_options);
   CLI::App& materials_command = *app.add_subcommand("materials", "the tables in use, with sources");
   add_common(materials_command, materials_options);
 
-  if (args.empty()) return wrong_use(streams.err, "name a command: assess, quick, check, batch, order, goods, inspect or materials");
+  if (args.empty()) return wrong_use(streams.err, "name a command: assess, quick, check, batch, order, goods, inspect, form or materials");
   if (!args[0].empty() && args[0][0] != '-') {
     std::vector<std::string> names;
     for (const CLI::App* sub : app.get_subcommands({})) names.push_back(sub->get_name());
@@ -292,6 +307,7 @@ int dispatch(std::span<const std::string_view> args, const Streams& streams) {
   if (order_command) return order(order_options, streams);
   if (goods_command) return goods(goods_options, streams);
   if (inspect_command) return inspect(inspect_options, streams);
+  if (form_command) return form(form_options, streams);
   if (quick_command) return quick(quick_options, streams);
   return materials(materials_options, streams);
 }

@@ -35,6 +35,7 @@ bool fails_on(const Evaluation& evaluation, const std::string& level) {
 
 void write_evaluation(std::string& text, const Evaluation& evaluation, const Tables& tables, const CommonOptions& options,
                       const Streams& streams) {
+  if (options.format == "html") return write_html(text, evaluation, tables, options.unit_system());
   if (options.format == "json") return write_json(text, evaluation, tables, {options.unit_system(), true});
   const bool colour = streams.terminal.colour && !options.no_color && options.output_file.empty();
   write_text(text, evaluation, tables, {options.unit_system(), colour});
@@ -88,7 +89,14 @@ std::optional<std::vector<RebateRule>> load_rebates(const std::vector<std::strin
   return rules;
 }
 
+bool several_pages(const std::string& format, std::size_t surveys, std::ostream& err) {
+  if (format != "html" || surveys < 2) return false;
+  err << "overjoist: --format html writes one page; name one survey, or write a page for each with batch --html-folder\n";
+  return true;
+}
+
 int assess(const AssessOptions& options, const Streams& streams) {
+  if (several_pages(options.common.format, options.surveys.size(), streams.err)) return kUsage;
   const auto tables = load_tables(options.common, streams.err);
   if (!tables) return kNoneUsable;
   const auto rebates = load_rebates(options.rebates, *tables, streams.err);
@@ -110,7 +118,7 @@ int assess(const AssessOptions& options, const Streams& streams) {
       std::string message;
       write_faults_text(message, path, outcome.faults);
       streams.err << message;
-      if (format == "text") continue;
+      if (format == "text" || format == "html") continue;
     }
     if (!first) frame.between(text, format);
     first = false;
@@ -127,7 +135,7 @@ int assess(const AssessOptions& options, const Streams& streams) {
       write_rejected_json(text, outcome.id, outcome.faults, true, {path, 0});
   }
   frame.close(text);
-  if (used == 0 && format == "text") return bug ? kBug : kNoneUsable;
+  if (used == 0 && (format == "text" || format == "html")) return bug ? kBug : kNoneUsable;
   const int delivered = deliver(text, options.common.output_file, streams);
   if (delivered != kDone) return delivered;
   if (bug) return kBug;

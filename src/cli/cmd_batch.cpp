@@ -142,6 +142,22 @@ std::string record_name(std::size_t number, const std::string& path, std::size_t
   return line > 0 ? fmt::format("{:08}-{}-line-{}.json", number + 1, stem, line) : fmt::format("{:08}-{}.json", number + 1, stem);
 }
 
+/// Name of a survey's page: its number in the input, and what is safe in a name of its id. Letters, digits, '.', '_' and '-' only,
+/// so that no id leads out of the folder.
+std::string page_name(std::size_t number, const std::string& path, std::size_t line, const std::string& id) {
+  constexpr std::size_t kMost = 60;
+  if (id.empty()) {
+    const std::string name = record_name(number, path, line);
+    return name.substr(0, name.size() - std::string_view("json").size()) + "html";
+  }
+  std::string safe;
+  for (const char c : id.substr(0, kMost)) {
+    const bool kept = (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || (c >= '0' && c <= '9') || c == '.' || c == '_' || c == '-';
+    safe += kept ? c : '-';
+  }
+  return fmt::format("{:08}-{}.html", number + 1, safe);
+}
+
 class Ports {
  public:
   Ports(const BatchCommandOptions& options, const Streams& streams) : options_(options), streams_(streams) {}
@@ -161,6 +177,12 @@ class Ports {
           ++files_;
         else
           set_fault(fault);
+        return fault.empty();
+      };
+    if (!options_.html_folder.empty())
+      p.write_page = [this](std::size_t number, const std::string& path, std::size_t line, const std::string& id, const std::string& page) {
+        const std::string fault = write_whole_file(options_.html_folder + "/" + page_name(number, path, line, id), page);
+        if (!fault.empty()) set_fault(fault);
         return fault.empty();
       };
     if (streams_.terminal.progress) p.progress = [this](std::size_t n) { show(n); };
@@ -269,12 +291,15 @@ void spare_address_space() {
 int batch(const BatchCommandOptions& options, const Streams& streams) {
   if (!options.rank.empty() && (options.common.format == "csv" || !options.folder.empty()))
     return misuse(streams, "--rank writes short JSON records; it does not go with --format csv or --to");
+  if (!options.rank.empty() && !options.html_folder.empty())
+    return misuse(streams, "--html-folder writes reports beside the records; it does not go with --rank");
   if (!options.folder.empty() && options.common.format == "csv")
     return misuse(streams, "--to writes JSON files; it does not go with --format csv");
   const auto tables = load_tables(options.common, streams.err);
   if (!tables) return kNoneUsable;
-  if (!options.folder.empty() && ::mkdir(options.folder.c_str(), 0777) != 0 && errno != EEXIST) {
-    streams.err << "overjoist: output could not be written: " << printable(options.folder) << ": " << std::strerror(errno) << "\n";
+  for (const std::string& folder : {options.folder, options.html_folder}) {
+    if (folder.empty() || ::mkdir(folder.c_str(), 0777) == 0 || errno == EEXIST) continue;
+    streams.err << "overjoist: output could not be written: " << printable(folder) << ": " << std::strerror(errno) << "\n";
     return kOutputFailed;
   }
   spare_address_space();

@@ -20,6 +20,7 @@ class Listing {
     between();
     if (format_ == "csv") return write_goods_csv(text_, e, tables_, {path, 0}, style_);
     if (format_ == "json") return write_goods_json(text_, e, tables_, style_);
+    if (format_ == "html") return write_goods_html(text_, e, tables_, style_);
     write_goods_text(text_, e, tables_, style_);
   }
   /// In JSON a record of its own; else the message on standard error is all there is.
@@ -48,6 +49,7 @@ class Listing {
 }  // namespace
 
 int goods(const GoodsOptions& options, const Streams& streams) {
+  if (several_pages(options.common.format, options.surveys.size(), streams.err)) return kUsage;
   const auto tables = load_tables(options.common, streams.err);
   if (!tables) return kNoneUsable;
   const bool colour = streams.terminal.colour && !options.common.no_color && options.common.output_file.empty();

@@ -19,8 +19,8 @@ int order(const OrderOptions& options, const Streams& streams) {
     return outcome.bug ? kBug : kNoneUsable;
   }
   const bool colour = streams.terminal.colour && !options.common.no_color && options.common.output_file.empty();
-  write_order_text(text, *outcome.evaluation, *tables,
-                   {options.common.unit_system(), colour, !options.no_prices, options.target == "high"});
+  const OrderStyle style{options.common.unit_system(), colour, !options.no_prices, options.target == "high"};
+  (options.common.format == "html" ? write_order_html : write_order_text)(text, *outcome.evaluation, *tables, style);
   const int delivered = deliver(text, options.common.output_file, streams);
   if (delivered != kDone) return delivered;
   return fails_on(*outcome.evaluation, options.common.fail_on) ? kSomeRejected : kDone;

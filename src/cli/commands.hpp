@@ -22,7 +22,7 @@ struct Streams {
 /// Declared once for all commands that share them.
 struct CommonOptions {
   std::string units = "us";     ///< us | si
-  std::string format = "text";  ///< text | json | csv
+  std::string format = "text";  ///< text | json | csv | html
   std::string materials_file;   ///< a user's material table
   std::string output_file;      ///< "" is standard output
   std::string fail_on;          ///< "", stop, fix-first, care
@@ -45,6 +45,7 @@ struct BatchCommandOptions {
   std::vector<std::string> paths;  ///< files, folders, *.jsonl, "-"
   std::string rows = "survey";     ///< of CSV: survey | section
   std::string folder;              ///< --to: a file for each record
+  std::string html_folder;         ///< a report as a page for each survey that was not refused
   std::string summary_file, rank;
   int jobs = 0;  ///< 0: one for each core
   bool rejects_ok = false, raw_text = false;
@@ -79,6 +80,12 @@ struct InspectOptions {
   bool receipt = false, raw_text = false;
 };
 
+struct FormOptions {
+  std::string format = "json";  ///< json | html
+  std::string output_file;      ///< "" is standard output
+};
+
+int form(const FormOptions& options, const Streams& streams);
 int assess(const AssessOptions& options, const Streams& streams);
 int batch(const BatchCommandOptions& options, const Streams& streams);
 int check(const AssessOptions& options, const Streams& streams);
@@ -97,6 +104,8 @@ bool fails_on(const Evaluation& evaluation, const std::string& level);
 /// Writes one evaluation in the format and units asked for.
 void write_evaluation(std::string& text, const Evaluation& evaluation, const Tables& tables, const CommonOptions& options,
                       const Streams& streams);
+/// True, and told, if several surveys are to make one page.
+bool several_pages(const std::string& format, std::size_t surveys, std::ostream& err);
 /// Puts the finished text on standard output or, whole or not at all, in the file.
 int deliver(const std::string& text, const std::string& output_file, const Streams& streams);
 

@@ -179,6 +179,7 @@ SectionResult section_result(const Section& section, SectionsWork& work, Notes& 
   work.spreads.push_back(section_ranges(r, built, after ? &*after : nullptr, blow, notes));
   eave_cautions(r, section, built.vent_gap, notes);
   add_moisture(r, built, survey, notes);
+  add_cut(r, built, blow, survey, tables);
   plan_cautions(built, r, blow, limit, tables, notes);
   if (!stages.empty()) work.savings.push_back(section_saving(built, r, stages, blow, band.basis, notes));
   return r;
@@ -246,6 +247,8 @@ Evaluation evaluate_left(const Survey& survey, const Tables& tables, const std::
   Evaluation e;
   e.id = survey.id;
   e.label = survey.label;
+  e.surveyed_by = survey.surveyed_by;
+  e.surveyed_date = survey.surveyed_date;
   e.user_keys = survey.extras;
   e.framing_method = tables.framing_method;
   e.target = target_band(survey, tables, notes);

@@ -54,6 +54,7 @@ void build_framing(BuiltSection& built, const Tables& tables, Notes& notes) {
   const Joists joists = s.joists.value_or(Joists{});
   built.ceiling_assumed = built.ceiling_assumed || !joists.spacing;
   const JoistSize size = joist_size(joists, s.kind, s.name, notes);
+  built.joist_width = size.width;
   built.spacing = size.spacing;
   built.framing.depth = size.depth;
   if (!(size.spacing >= size.width) && !joists.framing_fraction)

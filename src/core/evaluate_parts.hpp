@@ -25,7 +25,7 @@ struct BuiltSection {
   std::vector<BuiltLayer> layers;
   PathEnds ends;
   Framing framing;
-  Length spacing;                ///< 0 for a hatch
+  Length joist_width, spacing;   ///< 0 for a hatch
   std::string board;             ///< material id of the ceiling; "" if only its R is known
   bool under_deck = false;       ///< a deck or backing touches the wood
   Length vent_gap;               ///< under the deck, of a slope or an eave
@@ -157,6 +157,9 @@ void add_sealing_saving(Evaluation& e, const Survey& survey, const Tables& table
 void add_worth(WorthLine& line, std::optional<double> saving, const std::optional<MoneyTerms>& terms);
 /// Fills `moisture` of a section whose plan stands; a caution where a facing stays below the dew point.
 void add_moisture(SectionResult& result, const BuiltSection& built, const Survey& survey, Notes& notes);
+
+/// What a drawing of a floor shows; needs the top-up. Nothing for lids, slopes and walls.
+void add_cut(SectionResult& result, const BuiltSection& built, const Blow& blow, const Survey& survey, const Tables& tables);
 
 /// Holds the claims of a quote against sections, attic and totals.
 void hold_claims(Evaluation& e, const Survey& survey, const Proposal& proposal);

@@ -268,6 +268,20 @@ std::vector<PlannedStep> planned_steps(const Evaluation& e, const std::vector<St
   return steps;
 }
 
+/// What all steps up to each one cost and save.
+void add_sums(std::vector<StepResult>& steps) {
+  std::optional<double> cost = 0.0, saving = 0.0;
+  const auto add = [](std::optional<double>& sum, const std::optional<double>& one) {
+    sum = sum && one ? std::optional(*sum + *one) : std::nullopt;
+  };
+  for (std::size_t i = 1; i < steps.size(); ++i) {
+    add(cost, steps[i].cost);
+    add(saving, steps[i].annual_saving);
+    steps[i].cost_so_far = cost;
+    steps[i].saving_so_far = saving;
+  }
+}
+
 void add_steps(Evaluation& e, const MoneyWish& wish, const Proposal& measure, const Year& year, std::vector<PlannedStep> planned) {
   if (planned.empty()) return;
   const FuelSaved per_ua = year.saved(Conductance::from_us(1), Conductance{}).fuel;
@@ -290,6 +304,7 @@ void add_steps(Evaluation& e, const MoneyWish& wish, const Proposal& measure, co
     depth_area = attic.depth_area;
     ua = attic.ua;
   }
+  add_sums(e.steps);
   if (priced && next.last_worthwhile) e.last_worthwhile = e.steps[*next.last_worthwhile + 1].step;
 }
 

@@ -269,6 +269,11 @@ class Batch {
         result.failed = true;
       result.out.resize(start);
     }
+    if (ports_.write_page && outcome.evaluation) {
+      std::string page;
+      write_html(page, *outcome.evaluation, tables_, options_.units);
+      if (!ports_.write_page(number, std::string(whole_origin.file), whole_origin.line, outcome.evaluation->id, page)) result.failed = true;
+    }
     result.facts.push_back(outcome.evaluation ? facts_of(*outcome.evaluation) : RecordFacts{});
     result.facts.back().bug = outcome.bug;
   }

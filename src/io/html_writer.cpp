@@ -14,7 +14,8 @@ bool right_to_left(char32_t c) {
          (c >= 0x1E800 && c <= 0x1EFFF);
 }
 
-void append_escaped(std::string& out, std::string_view piece) {
+/// @param quotes  escaped too: inside an attribute
+void append_escaped(std::string& out, std::string_view piece, bool quotes = false) {
   for (const char c : piece) {
     if (c == '&')
       out += "&amp;";
@@ -22,13 +23,34 @@ void append_escaped(std::string& out, std::string_view piece) {
       out += "&lt;";
     else if (c == '>')
       out += "&gt;";
-    else if (c == '"')
+    else if (c == '"' && quotes)
       out += "&quot;";
-    else if (c == '\'')
+    else if (c == '\'' && quotes)
       out += "&#39;";
     else
       out += c;
   }
+}
+
+bool is_digit(char c) { return c >= '0' && c <= '9'; }
+
+/// "R-49" stays on one line: a browser would break it behind the hyphen.
+void append_words(std::string& out, std::string_view piece) {
+  for (std::size_t at = piece.find("R-"); at != std::string_view::npos; at = piece.find("R-", at)) {
+    std::size_t end = at + 2;
+    while (end < piece.size() && (is_digit(piece[end]) || (piece[end] == '.' && end + 1 < piece.size() && is_digit(piece[end + 1])))) ++end;
+    if (end == at + 2) {
+      at = end;
+      continue;
+    }
+    append_escaped(out, piece.substr(0, at));
+    out += "<span class=\"n\">";
+    append_escaped(out, piece.substr(at, end - at));
+    out += "</span>";
+    piece.remove_prefix(end);
+    at = 0;
+  }
+  append_escaped(out, piece);
 }
 
 /// Bytes of the run at the start of `text` that goes in one direction. Blanks and digits between letters from right to left
@@ -57,7 +79,7 @@ std::string html_text(std::string_view text) {
     bool turned = false;
     const std::size_t run = run_length(rest, turned);
     if (turned) out += "<bdi>";
-    append_escaped(out, rest.substr(0, run));
+    append_words(out, rest.substr(0, run));
     if (turned) out += "</bdi>";
     rest.remove_prefix(run);
   }
@@ -66,7 +88,7 @@ std::string html_text(std::string_view text) {
 
 std::string html_attribute(std::string_view text) {
   std::string out;
-  append_escaped(out, printable(text));
+  append_escaped(out, printable(text), true);
   return out;
 }
 
@@ -104,11 +126,16 @@ void Html::close() {
 }
 
 void Html::text(std::string_view words) { out_ += html_text(words); }
-void Html::plain(std::string_view words) { append_escaped(out_, printable(words)); }
 
 void Html::element(std::string_view name, std::string_view words, Attributes attributes) {
   open(name, attributes);
   text(words);
+  close();
+}
+
+void Html::element_plain(std::string_view name, std::string_view words, Attributes attributes) {
+  open(name, attributes);
+  append_escaped(out_, printable(words));
   close();
 }
 
@@ -118,7 +145,7 @@ void Html::leaf(std::string_view name, Attributes attributes) { tag(name, attrib
 // ---- The page
 
 Html::Html(std::string& out, const PageHead& head) : out_(out) {
-  constexpr std::size_t kTitle = 60;  // columns that a window's title bar or a list of results shows
+  constexpr std::size_t kTitle = 56;  // columns that a window's title bar or a list of results shows
   out_ += "<!DOCTYPE html>\n";
   open("html", {{"lang", "en"}});
   open("head");
@@ -126,7 +153,8 @@ Html::Html(std::string& out, const PageHead& head) : out_(out) {
   empty("meta", {{"http-equiv", "Content-Security-Policy"}, {"content", "default-src 'none'; style-src 'unsafe-inline'"}});
   empty("meta", {{"name", "viewport"}, {"content", "width=device-width, initial-scale=1"}});
   empty("meta", {{"name", "color-scheme"}, {"content", "light dark"}});
-  out_ += "<title>" + html_attribute(cut_to(printable(head.title), kTitle)) + "</title>\n<style>\n";
+  element_plain("title", cut_to(printable(head.title), kTitle));
+  out_ += "<style>\n";
   out_ += html_style();
   out_ += "</style>\n";
   close();

@@ -62,11 +62,11 @@ class Html {
   // ---- Elements of any name; what is opened is closed in turn
   void open(std::string_view tag, Attributes attributes = {});
   void close();
-  void text(std::string_view text);                                                       ///< escaped
-  void plain(std::string_view text);                                                      ///< escaped, without <bdi>: inside a drawing
-  void element(std::string_view tag, std::string_view text, Attributes attributes = {});  ///< with a text in it
-  void empty(std::string_view tag, Attributes attributes = {});                           ///< void element: br, hr
-  void leaf(std::string_view tag, Attributes attributes = {});                            ///< of SVG, self-closed: <path .../>
+  void text(std::string_view text);                                                             ///< escaped
+  void element(std::string_view tag, std::string_view text, Attributes attributes = {});        ///< with a text in it
+  void element_plain(std::string_view tag, std::string_view text, Attributes attributes = {});  ///< without markup: titles, drawings
+  void empty(std::string_view tag, Attributes attributes = {});                                 ///< void element: br, hr
+  void leaf(std::string_view tag, Attributes attributes = {});                                  ///< of SVG, self-closed: <path .../>
 
   // ---- Parts of a page
   void section_begin(std::string_view heading);  ///< a <section> named by its <h2>

@@ -109,6 +109,8 @@ void write_step(JsonWriter& w, const StepResult& step) {
   w.field("annual_saving", step.annual_saving);
   w.field("payback_years", step.payback);
   w.field("sir", step.sir);
+  w.field("cost_so_far", step.cost_so_far);
+  w.field("annual_saving_so_far", step.saving_so_far);
   w.field("sir_so_far", step.sir_so_far);
   w.end_object();
 }

@@ -21,26 +21,41 @@ class Page {
   static constexpr std::size_t kCell = 17;  ///< of a table's column
 
   Page(std::string& out, bool colour) : out_(out), colour_(colour) {}
+  virtual ~Page() = default;  ///< html_page.hpp has the same parts as HTML
+  Page(const Page&) = delete;
+  Page& operator=(const Page&) = delete;
 
-  void blank() { out_ += '\n'; }
-  void title(std::string_view text) { styled(text, "\x1b[1m"); }
-  void alarm(std::string_view text) { styled(text, "\x1b[1;31m"); }
+  virtual void blank() { out_ += '\n'; }
+  virtual void title(std::string_view text) { styled(text, "\x1b[1m"); }
+  virtual void alarm(std::string_view text) { styled(text, "\x1b[1;31m"); }
   /// A blank line, then the heading: bold in colour, underlined without.
-  void heading(std::string_view text);
+  virtual void heading(std::string_view text);
   /// `lead`, then `body` wrapped by words from column `hang` on. A number stays with its unit.
-  void text(std::string_view lead, std::string_view body, std::size_t hang);
+  virtual void text(std::string_view lead, std::string_view body, std::size_t hang);
   /// A line of a table: the label, then each cell at the right of a column. A label that is too long gets a line
   /// of its own.
   void row(std::string_view label, std::initializer_list<std::string_view> cells) { row(label, {cells.begin(), cells.size()}, kCell); }
   /// The same with columns of another width.
-  void row(std::string_view label, std::span<const std::string_view> cells, std::size_t width);
+  virtual void row(std::string_view label, std::span<const std::string_view> cells, std::size_t width);
+  /// A row whose label is too long to stand beside its cells, and is written as a text.
+  virtual void long_row(std::string_view lead, std::string_view label, std::size_t hang, std::span<const std::string_view> cells) {
+    text(lead, label, hang);
+    row("", cells, kCell);
+  }
+  /// Names the rows that follow.
+  virtual void group(std::string_view words) { text("", words, 0); }
+  /// A row that names the columns below it.
+  virtual void head(std::string_view label, std::span<const std::string_view> cells, std::size_t width) { row(label, cells, width); }
+  void head(std::string_view label, std::initializer_list<std::string_view> cells) { head(label, {cells.begin(), cells.size()}, kCell); }
+
+ protected:
+  std::string& out_;
 
  private:
   void styled(std::string_view text, std::string_view code);
   void put(std::string_view chunk, std::size_t hang);
   void new_line(std::size_t hang);
 
-  std::string& out_;
   bool colour_;
   std::size_t column_ = 0;
   bool fresh_ = true;  ///< nothing stands on the line but its indent

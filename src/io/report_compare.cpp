@@ -54,7 +54,7 @@ void write_row(const Report& c, const CompareRow& row, const CompareEnd& end) {
 void write_end(const Report& c, CompareEnd CompareRow::*end, Resistance target) {
   c.page.heading(fmt::format("Compared for {} ({})", c.target(target), word(c.e.target.basis)));
   static constexpr std::array<std::string_view, 5> kHeads = {"new depth", "working R", "it takes", "material", "fits"};
-  c.page.row("", kHeads, kCellWidth);
+  c.page.head("", kHeads, kCellWidth);
   for (const CompareRow& row : c.e.compare) write_row(c, row, row.*end);
 }
 

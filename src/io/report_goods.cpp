@@ -69,13 +69,13 @@ void write_good(const Report& c, const Good& good) {
   if (!good.low && !good.high) return c.page.text("    [ ] ", fmt::format("{}: {}", words, kNotKnown), 8);
   const std::size_t room = io::Page::kWidth - (c.one_target() ? 1 : 2) * io::Page::kCell - 8;  // before the columns of numbers
   const bool fits = io::columns(words) <= room;
-  if (!fits) c.page.text("    [ ] ", words, 8);
-  const std::string label = fits ? "  [ ] " + words : std::string();
   const std::string low = amount_text(good.unit, good.low, c.units), high = amount_text(good.unit, good.high, c.units);
-  if (c.one_target())
-    c.page.row(label, {high});
+  const std::array<std::string_view, 2> both = {low, high};
+  const std::span<const std::string_view> cells = std::span(both).subspan(c.one_target() ? 1 : 0);
+  if (fits)
+    c.page.row("  [ ] " + words, cells, io::Page::kCell);
   else
-    c.page.row(label, {low, high});
+    c.page.long_row("    [ ] ", words, 8, cells);
 }
 
 void write_goods(const Report& c, const std::vector<Good>& goods) {
@@ -83,11 +83,11 @@ void write_goods(const Report& c, const std::vector<Good>& goods) {
   c.page.heading("Buy and load");
   if (goods.empty()) return c.page.text("  ", "nothing: no good is needed as far as this survey tells.", 2);
   if (c.one_target())
-    c.page.row("", {c.target(c.e.target.high)});
+    c.page.head("", {c.target(c.e.target.high)});
   else
-    c.page.row("", {"low, " + c.target(c.e.target.low), "high, " + c.target(c.e.target.high)});
+    c.page.head("", {"low, " + c.target(c.e.target.low), "high, " + c.target(c.e.target.high)});
   for (const Good& good : goods) {
-    if (good.purpose != purpose) c.page.text("", purpose_heading(good.purpose), 0);
+    if (good.purpose != purpose) c.page.group(purpose_heading(good.purpose));
     purpose = good.purpose;
     write_good(c, good);
   }
@@ -160,8 +160,13 @@ void write_extras_json(io::JsonWriter& w, const Evaluation& e) {
 
 void write_goods_text(std::string& out, const Evaluation& e, const Tables& tables, const GoodsStyle& style) {
   io::Page page(out, style.colour);
-  const Report report{page, e, tables, style.units};
-  const std::vector<Good> goods = goods_list(e, tables);
+  io::write_goods_list({page, e, tables, style.units}, style);
+}
+
+void io::write_goods_list(const Report& report, const GoodsStyle& style) {
+  const Evaluation& e = report.e;
+  Page& page = report.page;
+  const std::vector<Good> goods = goods_list(e, report.tables);
   page.title("Shopping list: " + (e.label.empty() ? e.id.empty() ? std::string("attic") : e.id : e.label));
   if (!e.label.empty() && !e.id.empty()) page.text("", e.id, 0);
   page.text("", "From one survey; quantities are estimates and hold the waste that the survey gives. What is not known must be measured.",

@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
 #include "io/json_compare.hpp"
+#include "io/json_cut.hpp"
 #include "io/json_money.hpp"
 #include "io/json_words.hpp"
 #include "io/json_writer.hpp"
@@ -203,6 +204,7 @@ void write_section(JsonWriter& w, const SectionResult& s) {
   write_top_up(w, "high", s.high);
   w.end_object();
   write_cavity(w, s.cavity);
+  io::write_cut_json(w, s.cut);
   io::write_moisture_json(w, s);
   write_removals(w, s.removals);
   write_patches(w, s.patches);
@@ -283,6 +285,7 @@ void write_json(std::string& out, const Evaluation& evaluation, const Tables& ta
   w.field_or_null("label", evaluation.label);
   w.field("status", std::string_view("done"));
   write_origin(w, origin);
+  io::write_surveyed_json(w, evaluation);
   w.field("framing_method", io::word(evaluation.framing_method));
   write_target(w, evaluation.target);
   w.field_or_null("added_material", evaluation.added_material);

@@ -116,7 +116,7 @@ void write_year(const Report& c) {
   if (!c.e.heating && !cooling) return;
   c.page.heading("Each year");
   Columns table(c);
-  table.row("for the target of" + r_unit(c), r_cell(c.e.target.low, c.units), r_cell(c.e.target.high, c.units));
+  table.head("for the target of" + r_unit(c), r_cell(c.e.target.low, c.units), r_cell(c.e.target.high, c.units));
   if (c.e.heating) {
     write_saved(c, table, "", &TotalsResult::year);
     write_saved(c, table, ", by the bills", &TotalsResult::year_by_bills);
@@ -193,7 +193,9 @@ void write_next_steps(const Report& c) {
                   "a year, years to pay back.{}{}{}",
                   currency.empty() ? "" : " Money in ", currency, currency.empty() ? "" : "."),
       2);
-  step_row(c, "up to", step_heads(c, rebates));
+  const std::vector<Cell> heads = step_heads(c, rebates);
+  const std::vector<std::string_view> views(heads.begin(), heads.end());
+  c.page.head("up to", views, kStepCell);
   c.page.text("  ", step_label(c, c.e.steps.front()), 2);
   for (std::size_t i = 1; i < c.e.steps.size(); ++i) step_row(c, step_label(c, c.e.steps[i]), step_cells(c, c.e.steps[i], rebates));
   if (any([](const StepResult& s) { return !s.reached; })) c.page.text("  ", "* the best that fits", 2);

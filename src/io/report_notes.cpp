@@ -132,6 +132,10 @@ void write_stop_banner(const Report& c) {
 void write_notes(const Report& c) {
   for (const CautionLevel level : {CautionLevel::stop, CautionLevel::fix_first, CautionLevel::care, CautionLevel::note})
     write_level(c, level);
+  write_basis(c);
+}
+
+void write_basis(const Report& c) {
   write_assumptions(c);
   write_sources(c);
   c.page.blank();

@@ -202,7 +202,11 @@ void write_head(const Order& o) {
 
 void write_order_text(std::string& out, const Evaluation& e, const Tables& tables, const OrderStyle& style) {
   io::Page page(out, style.colour);
-  const Report report{page, e, tables, style.units};
+  io::write_order({page, e, tables, style.units}, style);
+}
+
+void io::write_order(const Report& report, const OrderStyle& style) {
+  const Evaluation& e = report.e;
   const PlanCounts counts = (style.high_end ? e.plan.high : e.plan.low).value_or(PlanCounts{});
   const Order order{report,
                     style,

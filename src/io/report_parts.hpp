@@ -57,6 +57,12 @@ class Columns {
     else
       page_.row(label, {low, high});
   }
+  void head(std::string_view label, std::string_view low, std::string_view high) {
+    if (single_)
+      page_.head(label, {low});
+    else
+      page_.head(label, {low, high});
+  }
 
  private:
   Page& page_;
@@ -77,6 +83,10 @@ std::string short_list(const Report& c, CautionLevel level);
 std::string caution_words(const Caution& caution, const CautionRow& row, Units units);
 /// What stops the work, above all numbers. Nothing if nothing does.
 void write_stop_banner(const Report& c);
+/// Name of a step of the way from the yardstick figure to the real one.
+std::string_view loss_words(std::string_view code);
+/// That way, each section, and all together.
+void write_figures(const Report& c);
 /// What is there, what is wanted, what to add, what it takes.
 void write_answer(const Report& c);
 /// Readiness, sealing list, vents and counts.
@@ -87,5 +97,10 @@ void write_year(const Report& c);
 void write_next_steps(const Report& c);
 /// Cautions, assumptions, sources, tables.
 void write_notes(const Report& c);
+/// Assumptions, sources, tables, and what the figures are not.
+void write_basis(const Report& c);
+/// The whole work order and the whole shopping list, as text and as pages.
+void write_order(const Report& c, const OrderStyle& style);
+void write_goods_list(const Report& c, const GoodsStyle& style);
 
 }  // namespace overjoist::io

@@ -22,32 +22,17 @@ using io::Toward;
 
 // ---- From the yardstick to the real figure
 
-std::string_view step_words(std::string_view code) {
-  constexpr std::string_view words[][2] = {
-      {"yardstick", "yardstick: mean depth x R of the fill"},
-      {"batts-squeezed", "batts squeezed below label depth"},
-      {"wet", "wet, soiled or condemned fill"},
-      {"uneven", "uneven depth, thin spots lose more"},
-      {"bare", "bare spots and voids"},
-      {"films-and-ceiling", "air films, ceiling and deck"},
-      {"framing", "joists beside the fill"},
-  };
-  for (const auto& pair : words)
-    if (pair[0] == code) return pair[1];
-  return code;
-}
-
 // Changes are the differences of the rounded figures, so that the printed column adds up; a step that changes
 // nothing is left out.
 void write_steps(const Report& c, const SectionResult& s) {
   const std::string unit = r_unit(c);
-  c.page.row(s.name, {"change", "R after" + unit});
+  c.page.head(s.name, {"change", "R after" + unit});
   const std::vector<LossStep>& steps = s.existing.steps;
   for (std::size_t i = 0; i < steps.size(); ++i) {
     const double before = i == 0 ? 0.0 : io::r_shown(steps[i - 1].after, c.units);
     const std::string change = io::r_change(io::r_shown(steps[i].after, c.units) - before, c.units);
     if (i > 0 && change == "0") continue;
-    c.page.row("  " + std::string(step_words(steps[i].code)), {i == 0 ? std::string() : change, io::r_cell(steps[i].after, c.units)});
+    c.page.row("  " + std::string(io::loss_words(steps[i].code)), {i == 0 ? std::string() : change, io::r_cell(steps[i].after, c.units)});
   }
   const bool usual = c.e.framing_method == FramingMethod::parallel;
   const std::string method = usual ? "" : fmt::format(", by {}", method_words(c.e.framing_method));
@@ -192,8 +177,8 @@ void write_top_up(const Report& c, const SectionResult& s) {
   const auto depths = [&](std::string_view label, Length NewDepth::*which) {
     table.row(label, depth_cell(c, s.low, which), depth_cell(c, s.high, which));
   };
-  table.row("target (" + std::string(io::word(s.low.basis)) + ")" + unit, io::r_cell(s.low.target_r, c.units),
-            io::r_cell(s.high.target_r, c.units));
+  table.head("target (" + std::string(io::word(s.low.basis)) + ")" + unit, io::r_cell(s.low.target_r, c.units),
+             io::r_cell(s.high.target_r, c.units));
   table.row("status", status_cell(s.low), status_cell(s.high));
   table.row("stopped by", s.low.limited_by == LimitedBy::nothing ? kNone : io::word(s.low.limited_by),
             s.high.limited_by == LimitedBy::nothing ? kNone : io::word(s.high.limited_by));
@@ -276,7 +261,7 @@ void write_totals(const Report& c) {
   const auto mass = [&](const std::optional<Mass>& m, Toward toward) {
     return m ? io::mass_text(*m, c.units, toward) : std::string(kNone);
   };
-  table.row("for the target of" + r_unit(c), io::r_cell(c.e.target.low, c.units), io::r_cell(c.e.target.high, c.units));
+  table.head("for the target of" + r_unit(c), io::r_cell(c.e.target.low, c.units), io::r_cell(c.e.target.high, c.units));
   const std::array<bool, 2> short_of = {io::out_of_reach(c.e, &SectionResult::low), io::out_of_reach(c.e, &SectionResult::high)};
   if (short_of[0] || short_of[1]) table.row("reached in every section", short_of[0] ? "no" : "yes", short_of[1] ? "no" : "yes");
   table.row("effective R of the attic after" + r_unit(c), io::r_cell(c.e.attic.low.effective_r, c.units),
@@ -309,15 +294,38 @@ void write_title(Page& page, const Evaluation& e) {
 
 }  // namespace
 
+namespace io {
+
+std::string_view loss_words(std::string_view code) {
+  constexpr std::string_view words[][2] = {
+      {"yardstick", "yardstick: mean depth x R of the fill"},
+      {"batts-squeezed", "batts squeezed below label depth"},
+      {"wet", "wet, soiled or condemned fill"},
+      {"uneven", "uneven depth, thin spots lose more"},
+      {"bare", "bare spots and voids"},
+      {"films-and-ceiling", "air films, ceiling and deck"},
+      {"framing", "joists beside the fill"},
+  };
+  for (const auto& pair : words)
+    if (pair[0] == code) return pair[1];
+  return code;
+}
+
+void write_figures(const Report& c) {
+  write_losses(c);
+  for (const SectionResult& section : c.e.sections) write_section(c, section);
+  write_totals(c);
+}
+
+}  // namespace io
+
 void write_text(std::string& out, const Evaluation& evaluation, const Tables& tables, TextStyle style) {
   Page page(out, style.colour);
   const Report report{page, evaluation, tables, style.units};
   write_title(page, evaluation);
   io::write_stop_banner(report);
   io::write_answer(report);
-  write_losses(report);
-  for (const SectionResult& section : evaluation.sections) write_section(report, section);
-  write_totals(report);
+  io::write_figures(report);
   io::write_compare(report);
   io::write_plan(report);
   io::write_year(report);

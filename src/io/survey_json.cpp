@@ -98,6 +98,15 @@ constexpr Field kHazardFields[] = {{.key = "kind", .kinds = kText, .set = set_ha
                                    text_field<&Hazard::where>("where", kLineText),
                                    {.key = "cleared", .kinds = kObject, .shape = &kCleared}};
 constexpr Shape kHazard{kHazardFields};
+void set_surveyed(Reader& r, void* object, Scalar& v) {
+  if (is_date(*v.text))
+    as<Survey>(object).surveyed_date = std::move(*v.text);
+  else
+    r.fault(fmt::format("date {} is not a day; allowed: YYYY-MM-DD", r.token()), "write the day as 2026-04-30");
+}
+constexpr Field kSurveyedFields[] = {text_field<&Survey::surveyed_by>("by", kLineText),
+                                     {.key = "date", .kinds = kText, .set = set_surveyed}};
+constexpr Shape kSurveyed{kSurveyedFields};
 constexpr Field kEquipmentElement = object_field<&Survey::equipment>("equipment", kEquipmentShape);
 constexpr Field kHazardElement = object_field<&Survey::hazards>("hazard", kHazard);
 
@@ -209,6 +218,7 @@ constexpr Field kSurveyFields[] = {
     text_field<&Survey::id>("id", kLineText),
     text_field<&Survey::label>("label", kLineText),
     text_field<&Survey::notes>("notes", kLongText),
+    {.key = "surveyed", .kinds = kObject, .shape = &kSurveyed},
     object_field<&Survey::site>("site", kSite),
     array_field("materials", kMaterialElement, 0, 200),
     array_field("sections", kSectionElement, 1, 200, true),

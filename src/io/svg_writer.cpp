@@ -15,20 +15,37 @@ Svg::Svg(Html& page, SvgSize size, std::string_view title, std::string_view desc
   page.open("svg", {{"role", "img"},
                     {"aria-labelledby", title_id + " " + text_id},
                     {"viewBox", "0 0 " + svg_number(size.width) + " " + svg_number(size.height)}});
-  words_of("title", title, {{"id", title_id}});
-  words_of("desc", description, {{"id", text_id}});
-}
-
-void Svg::words_of(std::string_view tag, std::string_view words, Attributes attributes) {
-  page_.open(tag, attributes);
-  page_.plain(words);
-  page_.close();
+  page.element_plain("title", title, {{"id", title_id}});
+  page.element_plain("desc", description, {{"id", text_id}});
 }
 
 void Svg::rect(double x, double y, double width, double height, std::string_view css_class) {
   page_.leaf(
       "rect",
       {{"x", svg_number(x)}, {"y", svg_number(y)}, {"width", svg_number(width)}, {"height", svg_number(height)}, {"class", css_class}});
+}
+
+void Svg::with_hatches() {
+  const std::string number = std::to_string(page_.next_id());
+  dots_ = "dots" + number;
+  strokes_ = "strokes" + number;
+  page_.open("defs");
+  page_.open("pattern", {{"id", dots_}, {"width", "7"}, {"height", "7"}, {"patternUnits", "userSpaceOnUse"}});
+  circle(1.5, 1.5, 0.8, "hatch-dot");
+  circle(5.0, 5.0, 0.8, "hatch-dot");
+  page_.close();
+  page_.open("pattern", {{"id", strokes_}, {"width", "8"}, {"height", "8"}, {"patternUnits", "userSpaceOnUse"}});
+  line(0, 8, 8, 0, "hatch-line");
+  page_.close();
+  page_.close();
+}
+
+void Svg::hatch(double x, double y, double width, double height, Hatch kind) {
+  page_.leaf("rect", {{"x", svg_number(x)},
+                      {"y", svg_number(y)},
+                      {"width", svg_number(width)},
+                      {"height", svg_number(height)},
+                      {"fill", "url(#" + (kind == Hatch::dots ? dots_ : strokes_) + ")"}});
 }
 
 void Svg::line(double x1, double y1, double x2, double y2, std::string_view css_class) {
@@ -49,8 +66,9 @@ void Svg::polygon(const std::vector<double>& corners, std::string_view css_class
 
 void Svg::text(double x, double y, std::string_view words, std::string_view css_class, Anchor anchor) {
   static constexpr std::string_view kAnchors[] = {"", "middle", "end"};
-  words_of("text", words,
-           {{"x", svg_number(x)}, {"y", svg_number(y)}, {"text-anchor", kAnchors[static_cast<std::size_t>(anchor)]}, {"class", css_class}});
+  page_.element_plain(
+      "text", words,
+      {{"x", svg_number(x)}, {"y", svg_number(y)}, {"text-anchor", kAnchors[static_cast<std::size_t>(anchor)]}, {"class", css_class}});
 }
 
 void Svg::group_begin(std::string_view css_class) { page_.open("g", {{"class", css_class}}); }

@@ -30,6 +30,10 @@ class Svg {
   Svg& operator=(const Svg&) = delete;
 
   void rect(double x, double y, double width, double height, std::string_view css_class);
+  /// Marks over a fill, so that it is known without its colour: dots, or slanted strokes. Once `with_hatches` was called.
+  enum class Hatch { dots, strokes };
+  void hatch(double x, double y, double width, double height, Hatch kind);
+  void with_hatches();
   void line(double x1, double y1, double x2, double y2, std::string_view css_class);
   void circle(double x, double y, double radius, std::string_view css_class);
   /// Corners joined by straight lines, closed: x, y, x, y ...
@@ -39,8 +43,8 @@ class Svg {
   void group_end() { page_.close(); }
 
  private:
-  void words_of(std::string_view tag, std::string_view words, Attributes attributes);
   Html& page_;
+  std::string dots_, strokes_;
 };
 
 /// Numbers on a line of the drawing: `from` lies at `at_from`, `to` at `at_to`.

@@ -22,7 +22,7 @@ inline bool tame(const std::string& text) {
 
 inline void write_all(const overjoist::Evaluation& e, const overjoist::Tables& tables) {
   using namespace overjoist;
-  std::string json, csv, text, order;
+  std::string json, csv, text, order, page;
   write_json(json, e, tables, {});
   const auto back = nlohmann::json::parse(json, nullptr, false);
   must(!back.is_discarded() && back["status"] == "done");
@@ -31,8 +31,9 @@ inline void write_all(const overjoist::Evaluation& e, const overjoist::Tables& t
   for (const Units units : {Units::us, Units::si}) {
     write_text(text, e, tables, {units, false});
     write_order_text(order, e, tables, {units, false, true, true});
+    write_html(page, e, tables, units);
   }
-  must(tame(text) && tame(order));
+  must(tame(text) && tame(order) && tame(page));
 }
 
 inline void assess(std::string_view text) {

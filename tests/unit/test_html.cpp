@@ -1,8 +1,10 @@
 // SPDX-License-Identifier: MIT
 #include <doctest/doctest.h>
 
+#include <algorithm>
 #include <string>
 
+#include "io/html_page.hpp"
 #include "io/html_writer.hpp"
 #include "io/svg_writer.hpp"
 
@@ -10,7 +12,7 @@ using namespace overjoist;
 
 // Source: HTML Living Standard, 13.3 'Serializing HTML fragments' (escaping a string): & < > and, in attributes, quotes.
 TEST_CASE("html: markup and quotes of a text stay text") {
-  CHECK(io::html_text("<script>alert(\"x\")</script> & 'y'") == "&lt;script&gt;alert(&quot;x&quot;)&lt;/script&gt; &amp; &#39;y&#39;");
+  CHECK(io::html_text("<script>alert(\"x\")</script> & 'y'") == "&lt;script&gt;alert(\"x\")&lt;/script&gt; &amp; 'y'");
   CHECK(io::html_attribute("a\" onload=\"b") == "a&quot; onload=&quot;b");
 }
 
@@ -46,4 +48,83 @@ TEST_CASE("svg: numbers are plain decimals, scales are linear, steps are round")
   CHECK(io::svg_number(12.345678) == "12.35");
   CHECK(io::round_step(7.0, 4) == doctest::Approx(2.0).epsilon(1e-12));
   CHECK(io::round_step(60.0, 6) == doctest::Approx(10.0).epsilon(1e-12));
+}
+
+namespace {
+
+/// What is written on the page, without head and style.
+template <class F>
+std::string on_page(F write) {
+  std::string out;
+  io::Html html(out, {"t", ""});
+  {
+    io::HtmlPage page(html);
+    write(page);
+  }
+  html.finish();
+  const std::size_t from = out.find("<main>") + 6;
+  std::string body = out.substr(from, out.find("</main>") - from);
+  body.erase(std::remove(body.begin(), body.end(), '\n'), body.end());
+  return body;
+}
+
+}  // namespace
+
+// Common practice: HTML names a list, a term and a numbered item by elements of their own, where text has a lead.
+TEST_CASE("html page: the lead of a text says which element it becomes") {
+  const std::string body = on_page([](io::HtmlPage& page) {
+    page.text("  - ", "one", 4);
+    page.text("  - ", "two", 4);
+    page.text(" 1. ", "first", 5);
+    page.text("  [ ] ", "tick", 6);
+    page.text("  found     ", "fact", 12);
+    page.text("", "plain", 0);
+  });
+  CHECK(body ==
+        "<ul><li>one</li><li>two</li></ul><ol><li>first</li></ol><ul class=\"ticks\"><li><span class=\"box\"></span>tick</li></ul>"
+        "<dl><div><dt>found</dt><dd>fact</dd></div></dl><p>plain</p>");
+}
+
+// Hand derivation: a text between rows is a line of the table; after a paragraph the table goes on under the same heads; a table that
+// has none takes those of both ends of the band.
+TEST_CASE("html page: tables keep their heads") {
+  const std::string body = on_page([](io::HtmlPage& page) {
+    page.name_ends("low", "high");
+    page.heading("Costs");
+    page.head("for", {"A", "B"});
+    page.row("x", {"1", "2"});
+    page.text("    ", "aside", 4);
+    page.text("  ", "between", 2);
+    page.row("y", {"3", "4"});
+    page.heading("More");
+    page.row("z", {"5", "6"});
+  });
+  const std::string named = "<thead><tr><th scope=\"col\">for</th><th scope=\"col\">A</th><th scope=\"col\">B</th></tr></thead>";
+  const std::size_t first = body.find(named);
+  CHECK(first != std::string::npos);
+  CHECK(body.find("<tr class=\"aside\"><td colspan=\"3\">aside</td></tr></tbody></table><p>between</p>") != std::string::npos);
+  CHECK(body.find(named, first + 1) != std::string::npos);
+  CHECK(body.find("<td></td><th scope=\"col\">low</th><th scope=\"col\">high</th>") != std::string::npos);
+}
+
+// Invariant: the stop banner is a box that holds its numbered items and ends before the next heading.
+TEST_CASE("html page: an alarm is a box that the next part closes") {
+  const std::string body = on_page([](io::HtmlPage& page) {
+    page.alarm("STOP: no work");
+    page.text("  1. ", "gas", 5);
+    page.heading("Next");
+  });
+  CHECK(body.find("<strong class=\"badge\">STOP</strong> <span>no work</span></p><ol><li>gas</li></ol></div><section") !=
+        std::string::npos);
+}
+
+// Invariant: a name of any length is written whole; only the window's title is cut.
+TEST_CASE("html: a name of 300 characters is whole in the text and short in the title") {
+  const std::string name(300, 'W');
+  std::string out;
+  io::Html page(out, {name, ""});
+  page.heading(1, name);
+  page.finish();
+  CHECK(out.find("<h1>" + name + "</h1>") != std::string::npos);
+  CHECK(out.find("<title>" + name) == std::string::npos);
 }
