@@ -241,3 +241,11 @@ TEST_CASE("caution values: a void under a deck is no gap") {
   s.readings = {reading_of(5)};
   CHECK(raises(run(survey_of({s})), "gap-below-deck"));
 }
+
+// Invariant: without wood there are no joist tops that fill could settle below.
+TEST_CASE("caution values: no joist, nothing settles below it") {
+  Survey s = loose_of({0, 0}, 13);
+  s.sections[0].joists->framing_fraction = 0.0;
+  CHECK(run(s).sections[0].high.initial_level->us() < 5.5);
+  CHECK_FALSE(raises(run(s), "settled-below-joists"));
+}

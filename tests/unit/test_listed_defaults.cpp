@@ -296,3 +296,12 @@ TEST_CASE("listed defaults: what always holds is always listed") {
   CHECK(assumes(run(chart), "framing-deducted"));
   CHECK_FALSE(assumes(run(chart), "chart-net-of-framing"));
 }
+
+// Invariant: foam stands in for caulk only where something is to be caulked: a lid takes weatherstrip.
+TEST_CASE("listed defaults: a hatch alone takes no caulk") {
+  Survey s = survey_of({loose_section({4, 4})});
+  s.sections[0].bypasses = {{"hatch", "hall", 1, inches(30), inches(24), {}}};
+  REQUIRE(run(s).plan.sealing.totals.tubes_small == 0.0);
+  CHECK_FALSE(assumes(run(s), "foam-as-caulk"));
+  CHECK(assumes(run(s), "no-sealant-waste"));
+}
