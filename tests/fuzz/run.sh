@@ -5,7 +5,7 @@
 set -eu
 root=$(CDPATH= cd -- "$(dirname -- "$0")/../.." && pwd)
 seconds=${1:-20}
-build=$root/.build-fuzz
+build=${OVERJOIST_FUZZ_BUILD:-$root/.build-fuzz}  # continuous integration has the targets in its sanitizer build
 . "$root/src/cmake/deps.sh"
 fuzz_packages() {
   command -v clang++ >/dev/null 2>&1 || echo clang
@@ -13,8 +13,9 @@ fuzz_packages() {
   [ -x /usr/bin/python3 ] || echo python3
 }
 install_packages $(product_packages) $(fuzz_packages)
-CXX=clang++ cmake -S "$root" -B "$build" -DCMAKE_BUILD_TYPE=None -DOVERJOIST_BUILD_FUZZ=ON -DOVERJOIST_BUILD_TESTS=OFF \
-  -DOVERJOIST_BUILD_CLI=OFF -DOVERJOIST_BUILD_EXAMPLES=OFF >/dev/null
+[ -n "${OVERJOIST_FUZZ_BUILD:-}" ] ||
+  CXX=clang++ cmake -S "$root" -B "$build" -DCMAKE_BUILD_TYPE=None -DOVERJOIST_BUILD_FUZZ=ON -DOVERJOIST_BUILD_TESTS=OFF \
+    -DOVERJOIST_BUILD_CLI=OFF -DOVERJOIST_BUILD_EXAMPLES=OFF >/dev/null
 cmake --build "$build" -j2 >/dev/null
 /usr/bin/python3 "$root/tests/fuzz/seeds.py" "$root" "$build/seeds"
 run_target() {
