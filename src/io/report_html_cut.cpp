@@ -52,7 +52,7 @@ struct Drawing {
 };
 
 void block(const Drawing& d, double from, double to, double x1, double x2, std::string_view css_class, std::optional<Svg::Hatch> hatch) {
-  if (!(to > from)) return;
+  if (!(to > from) || !(x2 > x1)) return;  // joists side by side leave no bay
   const double x = d.f.x(x1), y = d.f.y(to), width = (x2 - x1) * d.f.scale, height = (to - from) * d.f.scale;
   d.svg.rect(x, y, width, height, css_class);
   if (hatch) d.svg.hatch(x, y, width, height, *hatch);
