@@ -261,6 +261,7 @@ int dispatch(std::span<const std::string_view> args, const Streams& streams) {
   CLI::App& quick_command = *app.add_subcommand("quick", "a what-if from flags alone, without a file");
   add_quick(quick_command, quick_options);
   add_common(quick_command, quick_options.common);
+  set_formats(quick_command, quick_options.common, "text", {"text", "html", "json"}, "text or html (a page) for people, json for programs");
   add_fail_on(quick_command, quick_options.common);
   add_framing(quick_command, quick_options.common);
   CLI::App& check_command = *app.add_subcommand("check", "faults of survey files, nothing else");

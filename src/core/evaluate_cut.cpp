@@ -76,7 +76,8 @@ void add_cut(SectionResult& result, const BuiltSection& built, const Blow& blow,
     cut.ceiling_thickness = built.survey->ceiling->thickness;
   else if (board)
     cut.ceiling_thickness = board->thickness;
-  for (const BuiltLayer& layer : built.layers) cut.layers.push_back({layer.material->name, layer.lies, !layer.batt && !layer.board, layer.comes_out()});
+  for (const BuiltLayer& layer : built.layers)
+    cut.layers.push_back({layer.material->name, layer.lies, !layer.batt && !layer.board, layer.comes_out()});
   cut.least = cut_spot(0, result, built, floor, blow);
   cut.greatest = cut_spot(built.spots.size() - 1, result, built, floor, blow);
   cut.depths = depth_shares(built.spots);

@@ -112,12 +112,14 @@ svg.broad { max-width: 46rem; }
 .edged { stroke: var(--edge); stroke-width: 1; }
 .ink { stroke: var(--edge); stroke-width: 1; } .quiet-line { stroke: var(--line); stroke-width: 1; }
 .level { stroke: var(--level); stroke-width: 2; } .dash { stroke-dasharray: 5 3; } .mark { stroke: var(--edge); stroke-width: 2; }
-.on-fill { fill: var(--on-fill); } svg .said { fill: var(--quiet); } svg .strong { font-weight: 700; } .halo { paint-order: stroke; stroke: var(--new); stroke-width: 5px; stroke-linejoin: round; }
+.on-fill { fill: var(--on-fill); } svg .said { fill: var(--quiet); } svg .strong { font-weight: 700; } .mark-word { paint-order: stroke; stroke: var(--paper); stroke-width: 4px; stroke-linejoin: round; }
+.halo { paint-order: stroke; stroke: var(--new); stroke-width: 5px; stroke-linejoin: round; }
 svg .level-word { fill: var(--level); font-weight: 700; }
 )";
 
 constexpr std::string_view kPaper = R"(@page { margin: 14mm 13mm; }
 @media print {
+  :root { --paper: #ffffff; }
   html { background: none; } body { font-size: 10pt; line-height: 1.4; } main { padding: 0; max-width: none; }
   p, ul, ol, dl, table, .callout, figcaption { max-width: none; }
   h1, h2, h3, caption, .callout-head, .small-head { break-after: avoid; }

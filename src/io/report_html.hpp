@@ -18,6 +18,9 @@ struct HtmlReport {
 double axis_length(Length length, Units units);
 std::string_view axis_unit(Units units);
 
+/// "blow to 16 3/4 in. for R-49", or that no more fits; the level must be known.
+std::string level_words(const HtmlReport& h, const TopUpResult& t);
+
 /// The figures of the answer, large, each with a line of what it means.
 void html_answer(const HtmlReport& h);
 /// Make safe, seal, vent, dams, insulate, hatch, inspect: a line each.

@@ -62,7 +62,7 @@ std::string out_of_reach_words(const TopUpResult& t) {
 }
 
 std::string amount_words(const HtmlReport& h, const TotalsResult& t) {
-  if (const std::string packages = packages_words(t); !packages.empty()) return packages;
+  if (std::string packages = packages_words(t); !packages.empty()) return packages;
   if (h.c.e.method != Method::blown) return "nothing to buy";
   if (!t.bags) return "a number of bags that is not known";
   return number_text(*t.bags, 0, Toward::up) + (*t.bags == 1 ? " bag" : " bags") +
@@ -115,10 +115,10 @@ std::string counted(const std::optional<int>& n, std::string_view one, std::stri
   return *n == 0 ? std::string() : fmt::format("{} {}", *n, *n == 1 ? one : many);
 }
 
-std::string joined(const std::vector<std::string>& parts, std::string_view none) {
+std::string joined(const std::vector<std::string>& parts, std::string_view none, std::string_view between = ", ") {
   std::string out;
   for (const std::string& part : parts)
-    if (!part.empty()) out += (out.empty() ? "" : ", ") + part;
+    if (!part.empty()) out += std::string(out.empty() ? "" : between) + part;
   return (out.empty() ? std::string(none) : out) + ".";
 }
 
@@ -166,9 +166,10 @@ std::string fill_line(const HtmlReport& h) {
     if (s.cavity && s.cavity->added > Length{}) parts.push_back(fmt::format("{}: fill with {}", s.name, s.cavity->material));
     if (!is_floor(s.kind)) continue;
     const std::string low = h.c.one_target() ? std::string() : end_line(h, s.low), high = end_line(h, s.high);
-    if (!low.empty() || !high.empty()) parts.push_back(s.name + ": " + low + (low.empty() || high.empty() ? "" : "; ") + high);
+    if (!low.empty() || !high.empty())
+      parts.push_back(fmt::format("{}: {}{}{}", s.name, low, low.empty() || high.empty() ? "" : "; ", high));
   }
-  return joined(parts, "nothing to add");
+  return joined(parts, "nothing to add", ". ");
 }
 
 std::string vent_line(const HtmlReport& h) {

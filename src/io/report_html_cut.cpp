@@ -52,7 +52,7 @@ struct Drawing {
 };
 
 void block(const Drawing& d, double from, double to, double x1, double x2, std::string_view css_class, std::optional<Svg::Hatch> hatch) {
-  if (!(to > from)) return;
+  if (!(to > from) || !(x2 > x1)) return;  // joists side by side leave no bay
   const double x = d.f.x(x1), y = d.f.y(to), width = (x2 - x1) * d.f.scale, height = (to - from) * d.f.scale;
   d.svg.rect(x, y, width, height, css_class);
   if (hatch) d.svg.hatch(x, y, width, height, *hatch);
@@ -102,7 +102,7 @@ void draw_axis(const Drawing& d) {
   for (double value = 0.0; value <= top * unit; value += step) {
     const double y = d.f.y(value / unit);
     d.svg.line(kLeft - 5, y, kLeft - 1, y, "tick ink");
-    d.svg.text(kLeft - 7, y + 4, number_text(value, 0), "tick-word said", Anchor::end);
+    d.svg.text(kLeft - 7, y + 4, tick_text(value, step), "tick-word said", Anchor::end);
   }
   d.svg.text(2, kTop - 18, axis_unit(units), "said");
   d.svg.group_end();
@@ -155,9 +155,7 @@ void draw_after(const Drawing& d) {
   if (t.initial_level) {
     draw_marker(d, t.initial_level->us());
     across(d, t.initial_level->us(), "level-high level");
-    const Toward toward = t.status == TopUpStatus::unreachable ? Toward::down : Toward::up;
-    d.svg.text(d.f.x(0), d.f.y(t.initial_level->us()) - 6.0,
-               "blow to " + level_text(*t.initial_level, d.h.c.units, toward) + " for " + d.h.c.target(t.target_r), "level-word");
+    d.svg.text(d.f.x(0) + 6.0, d.f.y(t.initial_level->us()) - 6.0, level_words(d.h, t), "level-word");
   }
   if (d.s.low.initial_level && d.s.low.initial_level != t.initial_level) {
     across(d, d.s.low.initial_level->us(), "level-low level dash");
@@ -224,6 +222,13 @@ void draw_keys(const HtmlReport& h, const SectionResult& s) {
 }
 
 }  // namespace
+
+std::string level_words(const HtmlReport& h, const TopUpResult& t) {
+  const std::string_view verb = h.c.e.method == Method::sprayed ? "spray to " : "blow to ";
+  if (t.status == TopUpStatus::unreachable)
+    return fmt::format("{}{}, the best that fits", verb, level_text(*t.initial_level, h.c.units, Toward::down));
+  return fmt::format("{}{} for {}", verb, level_text(*t.initial_level, h.c.units, Toward::up), h.c.target(t.target_r));
+}
 
 double axis_length(Length length, Units units) {
   constexpr double kCentimetrePerMetre = 100.0;

@@ -20,13 +20,10 @@ struct Mark {
 std::vector<Mark> marks_of(const HtmlReport& h, const SectionResult& s) {
   std::vector<Mark> marks;
   const auto level = [&](const TopUpResult& t, std::string_view css_class) {
-    if (!t.initial_level) return;
-    const Toward toward = t.status == TopUpStatus::unreachable ? Toward::down : Toward::up;
-    marks.push_back({*t.initial_level,
-                     fmt::format("blow to {} for {}", level_text(*t.initial_level, h.c.units, toward), h.c.target(t.target_r)), css_class});
+    if (t.initial_level) marks.push_back({*t.initial_level, level_words(h, t), css_class});
   };
   level(s.high, "mark-high level");
-  if (!h.c.one_target()) level(s.low, "mark-low level dash");
+  if (s.low.initial_level != s.high.initial_level) level(s.low, "mark-low level dash");
   marks.push_back({s.existing.mean_depth, "average " + depth_text(s.existing.mean_depth, h.c.units, Toward::down), "mark-mean mark dash"});
   marks.push_back({s.cut->joist_depth, "joist top " + depth_text(s.cut->joist_depth, h.c.units, Toward::nearest), "mark-joist ink"});
   return marks;
@@ -45,7 +42,7 @@ void draw_axis(Svg& svg, const Scale& scale, double y, Units units) {
   svg.line(kLeft, y, kRight, y, "ink");
   for (double value = 0.0; value <= scale.to; value += step) {
     svg.line(scale(value), y, scale(value), y + 5.0, "tick ink");
-    svg.text(scale(value), y + 18.0, number_text(value, 0), "tick-word said", Anchor::middle);
+    svg.text(scale(value), y + 18.0, tick_text(value, step), "tick-word said", Anchor::middle);
   }
   svg.text(kRight, y + 31.0, units == Units::us ? "depth above the ceiling, in." : "depth above the ceiling, cm", "said", Anchor::end);
   svg.group_end();

@@ -31,7 +31,7 @@ void draw_axes(Svg& svg, const HtmlReport& h, const Scale& cost, const Scale& sa
   const double cost_step = round_step(cost.to, 5), saving_step = round_step(saving.to, 5);
   for (double value = 0.0; value <= cost.to; value += cost_step) {
     svg.line(cost(value), kBottom, cost(value), kBottom + 5.0, "tick ink");
-    svg.text(cost(value), kBottom + 18.0, number_text(value, 0), "tick-word said", Anchor::middle);
+    svg.text(cost(value), kBottom + 18.0, tick_text(value, cost_step), "tick-word said", Anchor::middle);
   }
   const std::string in = h.c.e.currency.empty() ? "" : ", " + h.c.e.currency;
   svg.text(kRight, kBottom + 34.0, "cost of all steps so far" + in, "said", Anchor::end);
@@ -40,7 +40,7 @@ void draw_axes(Svg& svg, const HtmlReport& h, const Scale& cost, const Scale& sa
   svg.line(kLeft, kTop, kLeft, kBottom, "ink");
   for (double value = 0.0; value <= saving.to; value += saving_step) {
     svg.line(kLeft - 5.0, saving(value), kLeft, saving(value), "tick ink");
-    svg.text(kLeft - 8.0, saving(value) + 4.0, number_text(value, 0), "tick-word said", Anchor::end);
+    svg.text(kLeft - 8.0, saving(value) + 4.0, tick_text(value, saving_step), "tick-word said", Anchor::end);
   }
   svg.text(2.0, kTop - 12.0, "saved in a year" + in, "said");
   svg.group_end();
@@ -96,7 +96,10 @@ void html_next_steps(const HtmlReport& h) {
     draw_points(svg, h, cost, saving);
   }
   h.html.list(list, true);
-  h.html.element("figcaption", "A full dot: the step earns its cost over its life. A hollow dot and a broken line: it does not.");
+  h.html.element(
+      "figcaption",
+      "A full dot: the step earns its cost over its life. A hollow dot and a broken line: it does not. Cost of the insulation, bags not "
+      "rounded; safety and sealing are not in it.");
   h.html.close();
   h.html.section_end();
 }

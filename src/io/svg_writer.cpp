@@ -80,4 +80,10 @@ double round_step(double greatest, int most) {
   return step * 10.0;
 }
 
+std::string tick_text(double value, double step) {
+  int decimals = 0;
+  for (double s = step; s < 0.99 && decimals < 4; s *= 10.0) ++decimals;
+  return number_text(value, decimals);
+}
+
 }  // namespace overjoist::io

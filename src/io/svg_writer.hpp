@@ -54,5 +54,7 @@ struct Scale {
 };
 /// A round step that divides 0 to `greatest` into at most `most` parts: 1, 2, 5, 10 ...
 double round_step(double greatest, int most);
+/// The number at a tick, with as many decimals as steps of this size need.
+std::string tick_text(double value, double step);
 
 }  // namespace overjoist::io

@@ -24,7 +24,7 @@ export function readDrawings() {
       high: lines(svg, 'mark-high'), low: lines(svg, 'mark-low'),
     })),
     losses: all('.losses', (svg) => ({
-      ticks: ticks(svg, '.axis', 'x1'), bars: rects(svg, 'bar'), effective: rects(svg, 'bar-effective'),
+      ticks: ticks(svg, '.axis', 'x1'), bars: rects(svg, 'bar'), working: rects(svg, 'bar-working'), effective: rects(svg, 'bar-effective'),
     })),
     steps: all('.next-steps', (svg) => ({
       cost: ticks(svg, '.cost-axis', 'x1'), saving: ticks(svg, '.saving-axis', 'y1'), points: circles(svg, 'point'),
@@ -145,6 +145,7 @@ function checkLosses(c, drawn, section, unit) {
   }
   const great = steps.filter((s, i) => i === 0 || Math.abs(s.change_r) > 0.2).length;
   if (drawn.bars.length < great) c.fault(`${drawn.bars.length} bars for ${great} steps that change R by more than 0.2`);
+  c.same('working R', axis.length(drawn.working[0].w), section.existing.working_r * unit, axis.slack + 1 / Math.abs(axis.unit));
   c.same('effective R', axis.length(drawn.effective[0].w), section.existing.effective_r * unit, axis.slack);
 }
 

@@ -40,13 +40,17 @@ TEST_CASE("html: a page closes what it opened and tables have scopes") {
   CHECK(out.substr(out.size() - end.size()) == end);
 }
 
-// Hand derivation: 10 of 0..20 on 100..300 lies at 200; 0.1 rounds to two decimals; 7 in at most 4 parts takes steps of 2.
+// Hand derivation: 10 of 0..20 on 100..300 lies at 200; 0.1 rounds to two decimals; 7 in at most 4 parts takes steps of 2;
+// a tick has the decimals of its step.
 TEST_CASE("svg: numbers are plain decimals, scales are linear, steps are round") {
   const io::Scale scale{0.0, 20.0, 100.0, 300.0};
   CHECK(scale(10.0) == doctest::Approx(200.0).epsilon(1e-12));  // exact arithmetic: rounding noise only
   CHECK(io::svg_number(0.0000001) == "0");
   CHECK(io::svg_number(12.345678) == "12.35");
   CHECK(io::round_step(7.0, 4) == doctest::Approx(2.0).epsilon(1e-12));
+  CHECK(io::tick_text(0.5, 0.5) == "0.5");
+  CHECK(io::tick_text(0.15, 0.05) == "0.15");
+  CHECK(io::tick_text(20.0, 5.0) == "20");
   CHECK(io::round_step(60.0, 6) == doctest::Approx(10.0).epsilon(1e-12));
 }
 
