@@ -184,6 +184,7 @@ void add_inspect(CLI::App& c, InspectOptions& o) {
   c.add_option("--rebate", o.rebates, "a file with the rules of a rebate; may be given again")
       ->type_name("FILE")
       ->expected(1)
+      ->allow_extra_args(false)  // one each time, else it takes the files after it
       ->multi_option_policy(CLI::MultiOptionPolicy::TakeAll);
   c.add_option("--fail-on", o.common.fail_on,
                "exit 1 if bags or depths fall short of the plan (short), or a caution of this level or above stands: stop, fix-first, care")
@@ -247,6 +248,7 @@ int dispatch(std::span<const std::string_view> args, const Streams& streams) {
   assess_command.add_option("--rebate", assess_options.rebates, "a file with the rules of a rebate; may be given again")
       ->type_name("FILE")
       ->expected(1)
+      ->allow_extra_args(false)  // one each time, else it takes the files after it
       ->multi_option_policy(CLI::MultiOptionPolicy::TakeAll);
   add_common(assess_command, assess_options.common);
   add_fail_on(assess_command, assess_options.common);
@@ -257,6 +259,7 @@ int dispatch(std::span<const std::string_view> args, const Streams& streams) {
   assess_command.add_option("--compare", assess_options.compare, "another material for the same attic, side by side; may be repeated")
       ->type_name("MATERIAL")
       ->expected(1)
+      ->allow_extra_args(false)
       ->take_all();
   CLI::App& quick_command = *app.add_subcommand("quick", "a what-if from flags alone, without a file");
   add_quick(quick_command, quick_options);

@@ -49,6 +49,41 @@ std::vector<HazardCheck> check_hazards(const Survey& survey, const Record& recor
 std::vector<TagCheck> check_tag(const InspectWork& w);
 Receipt make_receipt(const InspectWork& w, const Inspection& inspection);
 
+/// What the record says of a section, or null.
+const RecordSection* recorded(const Record& record, const std::string& name);
+
+/// Bags of each section: its own count, or its part of what was counted together.
+struct BagCount {
+  std::optional<double> used;
+  bool shared = false;
+};
+
+struct Bags {
+  std::vector<BagCount> sections;
+  std::optional<double> rest, rest_needed;  ///< counted together, and what those sections take
+  std::optional<double> unplaced;
+};
+
+Bags place_bags(const Record& record, const std::vector<SectionInspection>& sections);
+/// Whole bags that are missing, with the slack of `reaches`.
+double bags_short(double used, double needed);
+
+/// Everything that a section is judged with.
+struct Judge {
+  const InspectWork& w;
+  const Bags& bags;
+  Notes& notes;
+};
+
+/// A section of the record, and how the attic was left.
+struct Left {
+  LeftAs as;
+  bool known = true;
+};
+
+/// Judges a section.  @param built_survey  the section of the survey as built: what the record says of a lid goes into it
+Left judge_section(const Judge& j, SectionInspection& s, std::size_t index, Section& built_survey);
+
 /// True if this end of the plan puts loose fill here.
 inline bool is_blown(const TopUpResult& t) { return t.new_depth && t.new_depth->greatest > Length{} && t.batts.empty(); }
 

@@ -73,12 +73,14 @@ void write_bags(const View& v, const SectionInspection& s) {
   if (!w.used) return v.c.page.text("  bags      ", fmt::format("not recorded; the plan takes {}", needed), io::kHang);
   std::string words = fmt::format("{}{}, the plan takes {}", io::number_text(*w.used, w.shared ? 1 : 2, Toward::down),
                                   w.shared ? " (its part of what was counted together)" : "", needed);
-  if (w.short_bags && *w.short_bags > 0) words += ": " + io::short_words(*w.short_bags);
+  if (w.met != Met::not_judged)
+    words += w.short_bags && *w.short_bags > 0 ? ": " + io::short_words(*w.short_bags)
+                                               : fmt::format(": {}{}", w.shared ? "their sum is " : "", io::word(w.met));
   v.c.page.text("  bags      ", words, io::kHang);
   if (!w.weight || !w.least) return;
   v.c.page.text("  weight    ",
-                fmt::format("{} on the bays, the plan takes {}: {}", io::weight_text(*w.weight, v.c.units, Toward::down),
-                            io::weight_text(*w.least, v.c.units, Toward::up), io::word(w.met)),
+                fmt::format("{} on the bays, the plan takes {}", io::weight_text(*w.weight, v.c.units, Toward::down),
+                            io::weight_text(*w.least, v.c.units, Toward::up)),
                 io::kHang);
 }
 

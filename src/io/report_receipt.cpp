@@ -71,6 +71,7 @@ io::Callout callout_of(CautionLevel level) {
 
 std::vector<io::Fact> facts_of(const std::vector<ReceiptLine>& lines) {
   std::vector<io::Fact> facts;
+  facts.reserve(lines.size());
   for (const ReceiptLine& line : lines) facts.push_back({std::string(line.label), filled(line)});
   return facts;
 }

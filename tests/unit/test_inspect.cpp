@@ -25,7 +25,7 @@ TEST_CASE("inspect: one bag fewer is short by one bag, and the R is that of the 
   CHECK(s.verdict == BuiltVerdict::fluffed);
   CHECK(*s.weight.short_bags == 1);
   CHECK(*s.layer.r == *s.layer.by_weight);
-  near(s.layer.by_weight->us(), 49.0, kNoise);
+  near(s.layer.by_weight->us(), 49.0, 1e-8);  // found within 1e-9 in.
   near(s.layer.by_thickness->us(), 50.0, 1e-7);
   near(s.built->working.us(), 49.0, 1e-7);
   near(s.built->effective.us(), 48.7091, 5e-5);
@@ -38,7 +38,7 @@ TEST_CASE("inspect: depth met and weight not is fluffed") {
   CHECK(s.verdict == BuiltVerdict::fluffed);
   CHECK(s.depth.met == Met::yes);
   CHECK(*s.weight.short_bags == 5);
-  near(s.layer.r->us(), 45, kNoise);
+  near(s.layer.r->us(), 45, 1e-8);  // found within 1e-9 in.
 }
 
 // Hand derivation: 15 in. initial is t = 10 + 2.5·6/7.5 = 12 in., R = 46.667; 35 bags weigh enough.
