@@ -173,12 +173,12 @@ void add_goods(CLI::App& c, GoodsOptions& o) {
 }
 
 void add_inspect(CLI::App& c, InspectOptions& o) {
-  c.add_option("path", o.paths, "a survey and its record, as often as needed; or a folder: every survey.json and record.json below it")
+  c.add_option("path", o.paths, "a survey and its record, as often as needed;\nor a folder: every survey.json and record.json below it")
       ->required()
       ->type_name("SURVEY RECORD");
   add_common(c, o.common);
   set_formats(c, o.common, "text", {"text", "html", "json", "jsonl", "csv"},
-              "text for people; html with --receipt; json, jsonl (a record a line) and csv for programs");
+              "text for people; html with --receipt;\njson, jsonl (a record a line) and csv for programs");
   c.add_flag("--receipt", o.receipt, "the receipt of 16 CFR 460.17 instead of the inspection: text or html");
   c.add_flag("--raw-text", o.raw_text, "CSV text as it stands, without the guard against formulas");
   c.add_option("--rebate", o.rebates, "a file with the rules of a rebate; may be given again")
@@ -187,7 +187,7 @@ void add_inspect(CLI::App& c, InspectOptions& o) {
       ->allow_extra_args(false)  // one each time, else it takes the files after it
       ->multi_option_policy(CLI::MultiOptionPolicy::TakeAll);
   c.add_option("--fail-on", o.common.fail_on,
-               "exit 1 if bags or depths fall short of the plan (short), or a caution of this level or above stands: stop, fix-first, care")
+               "exit 1 if bags or depths fall short of the plan (short),\nor a caution of this level or above stands: stop, fix-first, care")
       ->check(CLI::IsMember({"short", "stop", "fix-first", "care"}))
       ->type_name("LEVEL");
   add_framing(c, o.common);

@@ -13,6 +13,7 @@ import tempfile
 
 tool, shim, root = sys.argv[1], sys.argv[2], pathlib.Path(sys.argv[3])
 demo = str(root / "examples/demo.json")
+job = [str(root / f"examples/inspect/pass/{name}.json") for name in ("survey", "record")]
 folder = pathlib.Path(tempfile.mkdtemp())
 faults, survived = [], 0
 
@@ -46,6 +47,9 @@ PATHS = {
     "assess text": ["assess", demo, "--output"], "assess JSON": ["assess", demo, "--format", "json", "--output"],
     "order": ["order", demo, "--output"], "goods": ["goods", demo, "--output"], "quick": ["quick", "--area", "900", "--depth", "4,5,6", "--output"],
     "quick --save": ["quick", "--area", "900", "--depth", "4,5,6", "--save"], "batch --summary": ["batch", demo, "--summary"],
+    "assess page": ["assess", demo, "--format", "html", "--output"], "form": ["form", "--output"], "form page": ["form", "--format", "html", "--output"],
+    "inspect": ["inspect", *job, "--output"], "inspect JSON": ["inspect", *job, "--format", "json", "--output"],
+    "receipt": ["inspect", *job, "--receipt", "--output"], "receipt page": ["inspect", *job, "--receipt", "--format", "html", "--output"],
 }
 for name, args in PATHS.items():
     out = folder / "out"
@@ -70,24 +74,28 @@ for name, args in PATHS.items():
                     check(what, got.returncode == 4 and got.stderr or got.returncode == 0 and there == new, (got.returncode, got.stderr))
                     check(what + ", nothing left", [p.name for p in folder.glob("out*")] == ["out"], list(folder.glob("out*")))
 
-# A folder of results: each file is whole.
-whole = folder / "whole"
-run(["batch", demo, "--to", str(whole)])
-record = next(whole.iterdir()).read_bytes()
-for call in ("write", "fsync", "rename"):
-    for number in range(1, calls(["batch", demo, "--to", str(folder / "few")], call) + 1):
-        for how in ("fail", "kill"):
-            shutil.rmtree(folder / "few", ignore_errors=True)
-            got = run(["batch", demo, "--to", str(folder / "few")], f"{call}:{number}:{how}")
-            files = [p for p in (folder / "few").glob("*.json")]
-            what = f"batch --to, {call} {number}: {how}"
-            check(what, all(p.read_bytes() == record for p in files), "a record is not whole")
-            check(what, got.returncode in (0, 4, -signal.SIGKILL), got.returncode)
+# A folder of results, a folder of pages: each file is whole.
+for option, kind in (("--to", "*.json"), ("--html-folder", "*.html")):
+    whole = folder / f"whole{option}"
+    run(["batch", demo, option, str(whole)])
+    record = next(whole.iterdir()).read_bytes()
+    for call in ("write", "fsync", "rename"):
+        for number in range(1, calls(["batch", demo, option, str(folder / "few")], call) + 1):
+            for how in ("fail", "kill"):
+                shutil.rmtree(folder / "few", ignore_errors=True)
+                got = run(["batch", demo, option, str(folder / "few")], f"{call}:{number}:{how}")
+                files = [p for p in (folder / "few").glob(kind)]
+                what = f"batch {option}, {call} {number}: {how}"
+                check(what, all(p.read_bytes() == record for p in files), "a file is not whole")
+                check(what, got.returncode in (0, 4, -signal.SIGKILL), got.returncode)
 
 # Standard output: what cannot be written ends with 4 and words, a closed pipe by SIGPIPE without a word.
 STDOUT = [["assess", demo], ["assess", demo, "--format", "json"], ["assess", demo, "--format", "csv"], ["order", demo], ["goods", demo],
           ["goods", demo, "--format", "json"], ["goods", demo, "--format", "csv"], ["check", demo], ["materials"], ["batch", demo],
-          ["batch", "--format", "csv", demo], ["batch", "--rank", "bags", demo], ["quick", "--area", "900", "--depth", "4"]]
+          ["batch", "--format", "csv", demo], ["batch", "--rank", "bags", demo], ["quick", "--area", "900", "--depth", "4"],
+          ["assess", demo, "--format", "html"], ["order", demo, "--format", "html"], ["goods", demo, "--format", "html"], ["form"], ["form", "--format", "html"],
+          ["inspect", *job], ["inspect", *job, "--format", "json"], ["inspect", *job, "--format", "csv"], ["inspect", *job, "--receipt"],
+          ["inspect", *job, "--receipt", "--format", "html"]]
 for args in STDOUT:
     got = run(args, "write:1:fail")
     check(f"{args} to a full device", got.returncode == 4 and got.stderr, (got.returncode, got.stderr))
@@ -102,7 +110,8 @@ locked = folder / "locked"
 locked.mkdir()
 (locked / "out").write_bytes(OLD)
 readable = folder / "demo.json"
-for source, copy in ((demo, readable), (tool, folder / "overjoist")):
+here = {demo: readable, job[0]: folder / "survey.json", job[1]: folder / "record.json"}
+for source, copy in ((tool, folder / "overjoist"), *here.items()):
     shutil.copy(source, copy)
     copy.chmod(0o755)
 os.chmod(folder, 0o755)
@@ -111,7 +120,7 @@ drop = ["setpriv", "--reuid=65534", "--clear-groups"] if os.geteuid() == 0 else 
 proven = subprocess.run(drop + ["sh", "-c", f": > {locked}/touch"], capture_output=True)
 check("the folder is locked, or what follows means nothing", proven.returncode != 0)
 for name, args in PATHS.items():
-    args = [str(readable) if a == demo else a for a in args]
+    args = [str(here.get(a, a)) for a in args]
     got = subprocess.run(drop + [str(folder / "overjoist")] + args + [str(locked / "out")], capture_output=True)
     check(f"{name} into a locked folder", got.returncode == 4 and got.stderr, (got.returncode, got.stderr))
     check(f"{name} into a locked folder, the old file", [p.name for p in locked.iterdir()] == ["out"] and (locked / "out").read_bytes() == OLD)
