@@ -129,6 +129,29 @@ for name in ("full-plan", "quote-check", "batts-across", "cape-house", "coverage
             check(f"{name} {what}: says where, what and what to do", all(d["message"] and d["pointer"] is not None for d in record["diagnostics"]), record)
     check(f"{name}: the schema does refuse", refusals > len(many) / 3, refusals)
 
+# The same of the record of a finished job, each beside its own survey.
+schemas = {name: json.loads((root / f"data/{name}.schema.json").read_text()) for name in ("survey", "record")}
+resolver = jsonschema.RefResolver.from_schema(schemas["record"], store={schemas["survey"]["$id"]: schemas["survey"]})
+records = jsonschema.Draft202012Validator(schemas["record"], resolver=resolver)
+for name in ("pass", "fluffed", "tag-only"):
+    job = root / "examples/inspect" / name
+    many = list(mutants(json.loads((job / "record.json").read_text())))
+    with tempfile.TemporaryDirectory() as folder:
+        for number, (_, mutant) in enumerate(many):
+            pair = pathlib.Path(folder) / f"{number:05}"
+            pair.mkdir()
+            (pair / "survey.json").symlink_to(job / "survey.json")
+            (pair / "record.json").write_bytes(text(mutant))
+        got = subprocess.run([tool, "inspect", "--format", "jsonl", folder], capture_output=True, timeout=300)
+    results = [json.loads(line) for line in got.stdout.splitlines()]
+    check(f"record {name}: an answer for each of {len(many)} changed records", len(results) == len(many), (len(results), got.stderr[:300]))
+    refusals = 0
+    for (what, mutant), result in zip(many, results):
+        valid = records.is_valid(mutant)
+        refusals += not valid
+        check(f"record {name} {what}: refused as by the schema", valid or result["status"] == "rejected", result["status"])
+    check(f"record {name}: the schema does refuse", refusals > len(many) / 3, refusals)
+
 # ---- Paths in a survey are never opened
 
 IN_OPEN, IN_NONBLOCK = 0x20, os.O_NONBLOCK
