@@ -3,6 +3,7 @@
 #include <initializer_list>
 #include <string>
 #include <string_view>
+#include <utility>
 #include <variant>
 #include <vector>
 
@@ -19,6 +20,15 @@ using Value = std::variant<std::string, double, Length, Area, Volume, Resistance
 struct NamedValue {
   std::string_view name;  ///< points to a literal
   Value value;
+
+  NamedValue(std::string_view name_, Value value_) : name(name_), value(std::move(value_)) {}
+  /// By assignment: the copy constructor of libstdc++ 12's variant jumps astray where a string in it finds no memory, since it takes
+  /// a variant of strings never to be empty. May go once that is mended there.
+  NamedValue(const NamedValue& other) : name(other.name) { value = other.value; }
+  NamedValue(NamedValue&& other) noexcept = default;
+  NamedValue& operator=(const NamedValue& other) = default;
+  NamedValue& operator=(NamedValue&& other) noexcept = default;
+  ~NamedValue() = default;
 };
 
 using Values = std::vector<NamedValue>;

@@ -56,6 +56,7 @@ std::vector<std::string> leaks(const Tables& tables) {
   std::stable_sort(rows.begin(), rows.end(), [](const BypassRow* a, const BypassRow* b) { return a->rank < b->rank; });
   static constexpr std::string_view kUnits[] = {"count", "feet", "length x width", "bays"};
   std::vector<std::string> list;
+  list.reserve(rows.size());
   for (const BypassRow* row : rows) list.push_back(row->name + " (" + std::string(kUnits[static_cast<std::size_t>(row->unit)]) + ")");
   return list;
 }
