@@ -119,14 +119,15 @@ void write_receipt_html(std::string& out, const Inspection& in, const Tables& ta
   page.paragraph(kBasis);
   page.facts(facts_of(io::receipt_head(in, units)));
   for (const ReceiptPart& part : in.receipt.parts) {
-    page.table_begin("Part of the house: " + part.name, {"item", "installed", "asked by"});
-    for (const ReceiptLine& line : io::receipt_lines(part, units))
-      page.row({std::string(line.label), filled(line), std::string(line.section)});
+    page.table_begin("Part of the house: " + part.name, {"item", "installed"});
+    for (const ReceiptLine& line : io::receipt_lines(part, units)) page.row({std::string(line.label), filled(line)});
     page.table_end();
   }
   if (in.receipt.parts.empty()) page.paragraph("The plan puts no loose fill anywhere: there is nothing to receipt.");
   for (const std::string& term : io::receipt_terms(in)) page.paragraph(term);
+  page.open("figure");  // kept on one sheet
   for (const std::string_view sign : kSigns) page.form_line(sign);
+  page.close();
   write_cautions_html(page, io::notes_of(in), tables, units);
   page.finish();
 }
