@@ -90,7 +90,7 @@ void write_depths(const View& v, const SectionInspection& s) {
   if (d.count == 0)
     return v.c.page.text("  depth     ", "not recorded; the plan blows flat to " + level(*s.plan.initial_level, Toward::up), io::kHang);
   std::string words = fmt::format("{} {}, {} to {}, mean {}; at least {} ({}{})", d.count, d.count == 1 ? "reading" : "readings",
-                                  level(d.least, Toward::down), level(d.greatest, Toward::down), depth(v, d.mean, Toward::down),
+                                  level(d.least, Toward::nearest), level(d.greatest, Toward::nearest), depth(v, d.mean, Toward::nearest),
                                   d.kind == DepthKind::settled ? depth(v, d.needed_least, Toward::up) : level(d.needed_least, Toward::up),
                                   io::word(d.kind), d.kind_known ? "" : ", not said when read");
   if (d.kind == DepthKind::settled) words += fmt::format(", mean at least {}", depth(v, d.needed_mean, Toward::up));

@@ -114,19 +114,22 @@ void write_receipt_text(std::string& out, const Inspection& in, const Tables& ta
 
 void write_receipt_html(std::string& out, const Inspection& in, const Tables& tables, Units units) {
   const std::string name = in.label.empty() ? in.id.empty() ? std::string("attic") : in.id : in.label;
-  Html page(out, {"Receipt: " + name, "Receipt"});
-  page.heading(1, name);
+  Html page(out, {"Receipt: " + name, io::kReceiptRule});
+  page.heading(1, kTitle);
   page.paragraph(kBasis);
   page.facts(facts_of(io::receipt_head(in, units)));
   for (const ReceiptPart& part : in.receipt.parts) {
-    page.table_begin("Part of the house: " + part.name, {"item", "installed", "asked by"});
-    for (const ReceiptLine& line : io::receipt_lines(part, units))
-      page.row({std::string(line.label), filled(line), std::string(line.section)});
+    page.open("figure");  // a part is kept on one sheet
+    page.table_begin("Part of the house: " + part.name, {"item", "installed"});
+    for (const ReceiptLine& line : io::receipt_lines(part, units)) page.row({std::string(line.label), filled(line)});
     page.table_end();
+    page.close();
   }
   if (in.receipt.parts.empty()) page.paragraph("The plan puts no loose fill anywhere: there is nothing to receipt.");
   for (const std::string& term : io::receipt_terms(in)) page.paragraph(term);
+  page.open("figure");
   for (const std::string_view sign : kSigns) page.form_line(sign);
+  page.close();
   write_cautions_html(page, io::notes_of(in), tables, units);
   page.finish();
 }

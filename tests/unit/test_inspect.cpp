@@ -317,3 +317,31 @@ TEST_CASE("inspect: what is laid is not judged by bags") {
   CHECK_FALSE(in.sections[0].built.has_value());
   CHECK(in.receipt.parts.empty());
 }
+
+// Hand derivation: 16 and 17 in. are 16.5 in. on average, above 16.25; 30 bags weigh 1.2 of 1.4 lb/ft2: air, though one spot is low.
+TEST_CASE("inspect: too little weight at the mean depth is fluffed, low spots or not") {
+  CHECK(floor_with(30, {16, 17}).verdict == BuiltVerdict::fluffed);
+}
+
+// Hand derivation: a chart that does not leave wood out: it takes up 0.09375·5.5/13 of the layer, so 35·0.960337 = 33.6118 bags; 34 bags on
+// what is left are 1.4·34/33.6118 = 1.41617 lb/ft2.
+TEST_CASE("inspect: weight lies on the bays where the plan leaves the wood out") {
+  Survey survey = hand_job();
+  survey.proposal->product->chart_deducts_framing = false;
+  const SectionInspection s = inspected(survey, record_of({built("floor", 34, {16.25})})).sections[0];
+  CHECK(s.verdict == BuiltVerdict::pass);
+  near(*s.weight.needed, 33.6118, 5e-5);
+  near(s.weight.weight->us(), 1.41617, 5e-6);
+}
+
+// Hand derivation: 66 bags are 66·24/600 = 2.64 lb/ft2, above the 2.2 that half-inch gypsum at 16 in. may carry
+// (tests/reference/SOURCES.md); 35 bags are 1.4. Depth says nothing of it.
+TEST_CASE("inspect: bags that weigh more than the ceiling may carry raise the caution, whatever the depth") {
+  const auto heavy = [](double bags) {
+    const Inspection in = inspected(hand_job(), record_of({built("floor", bags, {16.25})}));
+    return std::any_of(in.cautions.begin(), in.cautions.end(),
+                       [](const Caution& c) { return tables().cautions[c.row].code == "ceiling-weight"; });
+  };
+  CHECK(heavy(66));
+  CHECK_FALSE(heavy(35));
+}
