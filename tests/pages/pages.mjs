@@ -2,7 +2,7 @@
 // Opens every page that the program writes in a headless browser: no console message, no sideways scroll, valid, accessible in light
 // and dark, whole rows on paper, the page counts stated, positions as in the JSON, hostile texts as text, small and fast.
 // Usage: node pages.mjs TOOL REPO_ROOT WORK_FOLDER    (run.sh has put the packages into the work folder)
-import {execFileSync, spawnSync} from 'node:child_process';
+import {execFileSync} from 'node:child_process';
 import fs from 'node:fs';
 import path from 'node:path';
 import {createRequire} from 'node:module';
@@ -183,7 +183,8 @@ async function check(p) {
   if (['report', 'demo', 'hostile'].includes(p.kind) && !/-(order|goods)$/.test(p.name)) {
     const result = JSON.parse(run('assess', '--format', 'json', p.survey));
     const si = p.units === 'si';
-    positions += checkGeometry(p.name, await tab.evaluate(readDrawings), result, fault, si ? 2.54 : 1, si ? 0.1761101836823 : 1);
+    const drawings = await tab.evaluate(readDrawings);
+    positions += checkGeometry(p.name, drawings, result, fault, si ? 2.54 : 1, si ? 0.1761101836823 : 1);
   }
   if (p.kind === 'hostile') await checkHostile(p, tab);
   await checkPaper(p, tab);
@@ -194,15 +195,15 @@ const waiting = [...pages];
 await Promise.all([0, 1].map(async () => { while (waiting.length > 0) await check(waiting.shift()); }));
 await browser.close();
 
-// ---- Speed: least of several runs each, so that other work on the machine counts for little. Most of it is the start of the program.
+// ---- Speed: processor time of 30 runs each, in turn, so that other work on the machine counts for little. Most of it is the start.
 
-const timed = (format) => {
-  const start = process.hrtime.bigint();
-  spawnSync(tool, ['assess', '--format', format, demo], {stdio: ['ignore', 'ignore', 'inherit']});
-  return Number(process.hrtime.bigint() - start);
-};
-let [json, html] = [Infinity, Infinity];
-for (let i = 0; i < 25; i += 1) [json, html] = [Math.min(json, timed('json')), Math.min(html, timed('html'))];
+function processorTime(format) {
+  const loop = 'i=0; while [ $i -lt 10 ]; do "$0" assess --format "$1" "$2" >/dev/null; i=$((i+1)); done; times';
+  const words = execFileSync('sh', ['-c', loop, tool, format, demo], {encoding: 'utf8'}).trim().split('\n').pop().split(' ');
+  return words.map((w) => w.match(/(\d+)m([\d.]+)s/)).reduce((sum, m) => sum + 60 * Number(m[1]) + Number(m[2]), 0);
+}
+let [json, html] = [0, 0];
+for (let i = 0; i < 3; i += 1) [json, html] = [json + processorTime('json'), html + processorTime('html')];
 if (html > 3 * json) fault(`a report takes ${(html / json).toFixed(1)} times the JSON of the same survey, more than 3`);
 
 if (positions < 500) fault(`only ${positions} positions were compared`);
