@@ -42,7 +42,9 @@ struct Grid {
     gt[cell] += conductance * t;
   }
   /// Two half cells in series over a face; 0 beside air.
-  static double series(double face, double a, double ka, double b, double kb) { return ka > 0 && kb > 0 ? 2 * face / (a / ka + b / kb) : 0.0; }
+  static double series(double face, double a, double ka, double b, double kb) {
+    return ka > 0 && kb > 0 ? 2 * face / (a / ka + b / kb) : 0.0;
+  }
   double east(std::size_t i, std::size_t j) const { return series(dy[j], dx[i], k[at(i, j)], dx[i + 1], k[at(i + 1, j)]); }
   double north(std::size_t i, std::size_t j) const { return series(dx[i], dy[j], k[at(i, j)], dy[j + 1], k[at(i, j + 1)]); }
   /// Gives every cell whose centre lies in the rectangle the conductivity `value`.
