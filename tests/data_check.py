@@ -47,10 +47,10 @@ ASSUMPTION_PLACES = {
     "wet-counts-zero": "material", "nominal-size": "size width depth", "facing-side": "material",
     "lies-across": "material", "lies-between": "material", "bypass-size": "kind value", "square-rim": "kind",
     "leak-temperatures": "indoor balance", "unvented-roof": "r area", "co2-not-known": "fuel", "cooling-rise": "low high",
-    "fuel-heat": "unit fuel value", "no-energy-price": "fuel", "saving-counts-dry": "material",
+    "built-area-larger": "surveyed recorded", "built-area-smaller": "surveyed recorded", "fuel-heat": "unit fuel value", "no-energy-price": "fuel", "saving-counts-dry": "material",
 }
 VALUE_ONLY = {
-    "built-bags-unplaced", "built-fill-as-proposed", "built-sold-high", "built-waste",
+    "built-bags-unplaced", "built-clearance-unplaced", "built-fill-as-proposed", "built-sold-high", "built-waste",
     "batt-waste",
     "layer-thickness-as-depth", "default-joists", "default-spacing", "framing-from-joists", "framing-method",
     "default-ceiling", "default-proposal", "wood", "zone-given", "zone-from-degree-days", "band-one-given",

@@ -28,10 +28,13 @@ enum class BuiltVerdict {
   short_of          ///< neither is met, or the one that was recorded is not
 };
 constexpr bool fails(BuiltVerdict v) { return v >= BuiltVerdict::uneven; }
+/// Short, or not shown to be enough: what a script that pays must not pass.
+constexpr bool unproven(BuiltVerdict v) { return v >= BuiltVerdict::incomplete; }
 
 /// Bags used against the bags that the plan takes. Counts carry no range.
 struct WeightCheck {
   Met met = Met::not_judged;
+  double waste = 0.0;                 ///< share of the bags that is taken not to have stayed
   bool shared = false;                ///< only the sum of several sections was recorded: judged on the sum, spread by need
   std::optional<double> used;         ///< in this section; of a shared count its part
   std::optional<double> needed;       ///< not rounded, after waste; empty: density not known
@@ -65,7 +68,7 @@ struct BuiltR {
   std::optional<ResistanceRange> working_range, effective_range;
   Verdict verdict = Verdict::too_close;  ///< of the basis value against the target, by its range
   bool reached = false;                  ///< central value against the target
-  bool at_most = false;                  ///< weight was not recorded: air may be in it
+  bool at_most = false;                  ///< only weight or only depth was recorded: it may lie packed, or hold air
 };
 
 /// A lid as it was left.
@@ -131,6 +134,7 @@ struct InspectionTotals {
   std::optional<double> bags_unplaced;  ///< recorded, but for no section that takes fill
   int counts_open = 0;                  ///< short, or not counted though the plan asks for some
   int seals_open = 0, hazards_open = 0, papers_missing = 0;
+  int lids_open = 0;  ///< not insulated as planned, weatherstripped and latched, as far as the record tells
 };
 
 /// One part of the house on the receipt (16 CFR 460.17). Empty: a labelled blank.
@@ -153,6 +157,7 @@ struct Receipt {
   std::string date;
   std::vector<ReceiptPart> parts;       ///< sections that take fill, never summed
   std::optional<double> bags_together;  ///< counted for several parts at once
+  std::vector<std::string> left_out;    ///< parts that got batts, boards, foam or packed fill: their receipt is not made here
 };
 
 struct PaperCheck {

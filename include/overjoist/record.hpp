@@ -45,12 +45,12 @@ struct RecordCounts {
 
 /// A bypass that was sealed.
 struct SealTick {
-  std::string kind, where;  ///< where "": every one of the kind
+  std::string kind, where;  ///< where "": one of the kind
 };
 
 /// A hazard of the survey that was cleared.
 struct ClearedHazard {
-  std::string kind, where;  ///< where "": every one of the kind
+  std::string kind, where;  ///< where "": the only one of the kind
   std::string by, trade, date, paper;
 };
 

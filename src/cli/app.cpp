@@ -189,7 +189,7 @@ void add_inspect(CLI::App& c, InspectOptions& o) {
   c.add_option(
        "--fail-on", o.common.fail_on,
        "exit 1 if bags or depths fall short of the plan (short),\nor a caution of this level or above stands: stop, fix-first, care")
-      ->check(CLI::IsMember({"short", "stop", "fix-first", "care"}))
+      ->check(CLI::IsMember({"short", "unproven", "stop", "fix-first", "care"}))
       ->type_name("LEVEL");
   add_framing(c, o.common);
 }

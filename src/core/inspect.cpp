@@ -20,7 +20,7 @@ Survey with_record(const Survey& survey, const Record& record) {
   s.claims.clear();
   for (Hazard& h : s.hazards)
     for (const ClearedHazard& c : record.cleared) {
-      if (h.cleared() || c.kind != h.kind || (!c.where.empty() && c.where != h.where)) continue;
+      if (h.cleared() || !clears(survey, c, h)) continue;
       h.cleared_by = c.by + ", " + c.trade;
       h.cleared_date = c.date;
       h.cleared_paper = c.paper;
@@ -32,12 +32,13 @@ Survey with_record(const Survey& survey, const Record& record) {
   return s;
 }
 
-/// The survey with the fill that was used and the areas as insulated.  @returns false if neither differs
+/// The survey with the fill that was used and the areas as insulated, never less than was surveyed: what was sold and not done is a
+/// shortfall, not a smaller job.  @returns false if neither differs
 bool use_record(Survey& s, const Record& record) {
   bool changed = record.product || !record.material.empty() || record.bag_net || record.waste_percent;
   if (changed) s.proposal = used_proposal(s, record);
   for (Section& section : s.sections)
-    if (const RecordSection* r = recorded(record, section.name); r && r->area) {
+    if (const RecordSection* r = recorded(record, section.name); r && r->area && *r->area > section.area) {
       section.area = *r->area;
       changed = true;
     }
@@ -57,7 +58,8 @@ void take_built(SectionInspection& s, const SectionResult& r, const Section& sur
     b.verdict = verdict_of(*range, t.target_r, unevenness_known);
   else
     b.verdict = b.reached ? Verdict::meets : Verdict::short_of;
-  b.at_most = is_floor(s.kind) && s.depth.met != Met::not_judged && s.weight.met == Met::not_judged;
+  // By depth alone there may be air in it, by bags alone it may lie packed: either way R is at most this.
+  b.at_most = is_floor(s.kind) && (s.depth.met == Met::not_judged) != (s.weight.met == Met::not_judged);
   s.built = b;
 }
 
@@ -91,12 +93,19 @@ void add_totals(Inspection& in, const Bags& bags) {
   if (!all_used) t.short_bags.reset();
 }
 
+/// Insulated as planned at least, weatherstripped and latched, by the record.
+bool lid_done(const SectionInspection& s) {
+  const bool insulated = s.lid->insulation_r ? reaches(s.lid->insulation_r->us(), s.plan.working_r.us()) : s.lid->done;
+  return insulated && s.lid->weatherstripped.value_or(false) && s.lid->latched.value_or(false);
+}
+
 /// What the lists leave open.
 void add_open(Inspection& in) {
   InspectionTotals& t = in.totals;
   for (const CountCheck& c : in.counts) t.counts_open += c.state == CountState::short_of || c.state == CountState::not_counted ? 1 : 0;
   for (const SealCheck& s : in.sealing) t.seals_open += s.ticked ? 0 : 1;
   for (const HazardCheck& h : in.hazards) t.hazards_open += h.cleared ? 0 : 1;
+  for (const SectionInspection& s : in.sections) t.lids_open += s.lid && !lid_done(s) ? 1 : 0;
   for (const RebatePacket& p : in.rebates)
     for (const PaperCheck& paper : p.papers) t.papers_missing += paper.have ? 0 : 1;
 }
@@ -150,11 +159,24 @@ void head(Inspection& in, const Survey& survey, const Record& record, const Eval
   in.record_keys = record.extras;
 }
 
+/// Areas and clearances of the record that do not stand against the survey as they are written.
+void say_differences(const Survey& survey, const Record& record, Notes& notes) {
+  for (const Section& section : survey.sections) {
+    const RecordSection* r = recorded(record, section.name);
+    if (!r || !r->area || *r->area == section.area) continue;
+    notes.assume(*r->area < section.area ? "built-area-smaller" : "built-area-larger", section.name,
+                 {{"surveyed", section.area}, {"recorded", *r->area}});
+  }
+  for (const ClearedHazard& c : record.cleared)
+    if (c.where.empty() && hazards_of_kind(survey, c.kind) > 1) notes.assume("built-clearance-unplaced", "", {{"value", c.kind}});
+}
+
 void say_terms(const Inspection& in, const Record& record, const Bags& bags, const Blow& blow, Notes& notes) {
   if (!record.sold) notes.assume("built-sold-high", "", {{"value", in.target}});
   if (!record.product && record.material.empty()) notes.assume("built-fill-as-proposed", "", {{"value", blow.name}});
   if (blow.method == Method::blown && blow.waste > 0) notes.assume("built-waste", "", {{"value", blow.waste * 100.0}});
   if (bags.rest) notes.assume("built-bags-shared");
+  if (bags.with_cavity) notes.assume("built-bags-with-cavity");
   if (bags.unplaced && *bags.unplaced > 0) notes.assume("built-bags-unplaced", "", {{"value", *bags.unplaced}});
   const bool layer = std::any_of(in.sections.begin(), in.sections.end(), [](const SectionInspection& s) { return s.layer.r.has_value(); });
   if (layer) notes.assume("built-even-layer");
@@ -240,7 +262,7 @@ Inspection inspect(const Survey& survey, const Record& record, const Tables& tab
   in.method = plan.method;
 
   for (const SectionResult& r : plan.sections) in.sections.push_back(begin_section(r, in.sold));
-  const Bags bags = place_bags(record, in.sections);
+  const Bags bags = place_bags(record, in.sections, plan);
   const InspectWork work{used, record, tables, plan, blow, in.sold};
   Survey built_survey = with_one_target(used, in.target);
   const AllLeft left = judge_all({work, bags, notes}, in, built_survey);
@@ -248,9 +270,10 @@ Inspection inspect(const Survey& survey, const Record& record, const Tables& tab
   add_attic(in, sold, built, used, left);
   add_totals(in, bags);
   add_lists(in, work, survey);
-  add_rebates(in, built, left.all_known());
+  add_rebates(in, built, left.all_known() && !in.saving_at_most);
   add_open(in);
   say_terms(in, record, bags, blow, notes);
+  say_differences(survey, record, notes);
   join_cautions(in, sold, {&plan, &built}, notes);
   join_notes(in, plan, tables, notes);
   return in;

@@ -32,11 +32,13 @@ std::vector<SealCheck> check_sealing(const InspectWork& w) {
   std::vector<bool> used(w.record.sealed.size(), false);
   for (const SealingItem& item : w.plan.plan.sealing.items) {
     SealCheck check{item.kind, item.name, item.where, true, false};
-    for (std::size_t i = 0; i < w.record.sealed.size(); ++i) {
-      const SealTick& tick = w.record.sealed[i];
-      if (tick.kind != item.kind || (!tick.where.empty() && tick.where != item.where)) continue;
-      check.ticked = used[i] = true;
-    }
+    // A tick with a place is that item's; one without a place stands for one item of its kind that has none of its own.
+    for (const bool placed : {true, false})
+      for (std::size_t i = 0; i < w.record.sealed.size() && !check.ticked; ++i) {
+        const SealTick& tick = w.record.sealed[i];
+        if (used[i] || tick.kind != item.kind || tick.where.empty() == placed || (placed && tick.where != item.where)) continue;
+        check.ticked = used[i] = true;
+      }
     list.push_back(std::move(check));
   }
   for (std::size_t i = 0; i < w.record.sealed.size(); ++i) {
@@ -47,12 +49,21 @@ std::vector<SealCheck> check_sealing(const InspectWork& w) {
   return list;
 }
 
+int hazards_of_kind(const Survey& survey, const std::string& kind) {
+  return static_cast<int>(std::count_if(survey.hazards.begin(), survey.hazards.end(), [&](const Hazard& h) { return h.kind == kind; }));
+}
+
+bool clears(const Survey& survey, const ClearedHazard& paper, const Hazard& hazard) {
+  if (paper.kind != hazard.kind) return false;
+  return paper.where.empty() ? hazards_of_kind(survey, paper.kind) == 1 : paper.where == hazard.where;
+}
+
 std::vector<HazardCheck> check_hazards(const Survey& survey, const Record& record) {
   std::vector<HazardCheck> list;
   for (const Hazard& h : survey.hazards) {
     HazardCheck check{h.kind, h.where, h.cleared(), h.cleared_by, "", h.cleared_date, h.cleared_paper};
     for (const ClearedHazard& c : record.cleared) {
-      if (check.cleared || c.kind != h.kind || (!c.where.empty() && c.where != h.where)) continue;
+      if (check.cleared || !clears(survey, c, h)) continue;
       check = {h.kind, h.where, true, c.by, c.trade, c.date, c.paper};
     }
     list.push_back(std::move(check));
@@ -139,6 +150,7 @@ namespace {
 void fill_r(ReceiptPart& part, const SectionInspection& s, bool chart) {
   if (!chart) part.blank_r = part.blank_settled = "no-chart";
   if (chart && !s.layer.by_weight) part.blank_r = part.blank_settled = "no-bags";
+  if (chart && s.weight.shared) part.blank_r = part.blank_settled = "counted-together";
   if (!part.blank_r.empty()) return;
   part.r = s.layer.r;
   part.settled = s.layer.settled;
@@ -184,6 +196,8 @@ Receipt make_receipt(const InspectWork& w, const Inspection& inspection) {
   if (w.blow.material) r.type = w.blow.material->name;
   if (used.bag_net) r.bag_net = used.bag_net;
   for (const SectionInspection& s : inspection.sections) {
+    const bool laid = is_floor(s.kind) && !is_blown(s.plan) && s.plan.new_depth && s.plan.new_depth->greatest > Length{};
+    if (laid || s.done.value_or(false)) r.left_out.push_back(s.name);
     if (!is_floor(s.kind) || !is_blown(s.plan)) continue;
     r.parts.push_back(receipt_part(s, r.chart));
     if (s.weight.shared) r.bags_together = r.bags_together.value_or(0.0) + s.weight.used.value_or(0.0);

@@ -49,6 +49,9 @@ std::vector<HazardCheck> check_hazards(const Survey& survey, const Record& recor
 std::vector<TagCheck> check_tag(const InspectWork& w);
 Receipt make_receipt(const InspectWork& w, const Inspection& inspection);
 
+int hazards_of_kind(const Survey& survey, const std::string& kind);
+/// True if this paper speaks of this hazard. Without a place it speaks of the only one of its kind, or of none.
+bool clears(const Survey& survey, const ClearedHazard& paper, const Hazard& hazard);
 /// What the record says of a section, or null.
 const RecordSection* recorded(const Record& record, const std::string& name);
 
@@ -62,9 +65,10 @@ struct Bags {
   std::vector<BagCount> sections;
   std::optional<double> rest, rest_needed;  ///< counted together, and what those sections take
   std::optional<double> unplaced;
+  bool with_cavity = false;  ///< the whole count holds what went into slopes or walls too, and cannot be parted
 };
 
-Bags place_bags(const Record& record, const std::vector<SectionInspection>& sections);
+Bags place_bags(const Record& record, const std::vector<SectionInspection>& sections, const Evaluation& plan);
 /// Whole bags that are missing, with the slack of `reaches`.
 double bags_short(double used, double needed);
 

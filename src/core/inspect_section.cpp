@@ -13,8 +13,20 @@ const RecordSection* recorded(const Record& record, const std::string& name) {
   return nullptr;
 }
 
+namespace {
+
+/// True if the record says that loose fill went into a slope or wall, whose bags nobody counts by themselves.
+bool packs_a_cavity(const Record& record, const Evaluation& plan) {
+  return std::any_of(plan.sections.begin(), plan.sections.end(), [&](const SectionResult& s) {
+    const RecordSection* r = recorded(record, s.name);
+    return s.cavity && s.cavity->added > Length{} && s.cavity->added_mass && r && r->done.value_or(false);
+  });
+}
+
+}  // namespace
+
 /// Own counts first; what the whole count holds beyond them belongs to the other sections that take fill, by need.
-Bags place_bags(const Record& record, const std::vector<SectionInspection>& sections) {
+Bags place_bags(const Record& record, const std::vector<SectionInspection>& sections, const Evaluation& plan) {
   Bags bags;
   bags.sections.resize(sections.size());
   double own = 0.0, need = 0.0;
@@ -36,6 +48,8 @@ Bags place_bags(const Record& record, const std::vector<SectionInspection>& sect
   const double rest = std::max(0.0, *record.bags - own);
   if (others.empty() && rest > 0) bags.unplaced = bags.unplaced.value_or(0.0) + rest;
   if (others.empty() || !need_known || !(need > 0)) return bags;
+  bags.with_cavity = packs_a_cavity(record, plan);
+  if (bags.with_cavity) return bags;
   for (const std::size_t i : others) bags.sections[i] = {rest * (*sections[i].plan.bags_exact / need), others.size() > 1};
   if (others.size() == 1) bags.sections[others.front()].used = rest;
   if (others.size() == 1) return bags;
@@ -52,13 +66,15 @@ double bags_short(double used, double needed) {
 
 namespace {
 
-WeightCheck check_weight(const BlownFloor& f, const BagCount& bags, const Bags& all) {
+/// @param bag_known  false: the net weight of a bag is an assumption, and weight cannot be judged by it
+WeightCheck check_weight(const BlownFloor& f, const BagCount& bags, const Bags& all, bool bag_known) {
   WeightCheck w;
   w.needed = f.plan.bags_exact;
   w.least = f.plan.added_weight;
   w.used = bags.used;
   w.shared = bags.shared;
-  if (!w.used || !w.needed) return w;
+  w.waste = f.blow.waste;
+  if (!w.used || !w.needed || !bag_known) return w;
   w.weight = weight_of_bags(f, *w.used);
   const bool met = bags.shared ? reaches(*all.rest, *all.rest_needed) : reaches(*w.used, *w.needed);
   w.met = met ? Met::yes : Met::no;
@@ -136,7 +152,9 @@ void weigh_bags(const Judge& j, const BlownFloor& f, const SectionInspection& s)
 /// Judges a floor that was to be blown.  @returns the level that was built; empty: not known
 std::optional<Length> judge_floor(const Judge& j, SectionInspection& s, const BlownFloor& f, std::size_t index) {
   const RecordSection* record = recorded(j.w.record, s.name);
-  s.weight = check_weight(f, j.bags.sections[index], j.bags);
+  const bool bag_known = j.w.survey.proposal && j.w.survey.proposal->bag_net;
+  s.weight = check_weight(f, j.bags.sections[index], j.bags, bag_known);
+  if (s.weight.used && !bag_known) j.notes.assume("built-bag-unknown", s.name);
   std::optional<DepthsRead> read;
   if (record && !record->depths.empty()) {
     read = DepthsRead{merge_readings(record->depths, f.built.framing.depth), j.w.record.depths_are.value_or(DepthKind::initial)};

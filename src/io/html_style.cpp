@@ -11,14 +11,14 @@ constexpr std::string_view kColours = R"(:root {
   --paper: #f7f3ea; --card: #fffdf8; --ink: #24201a; --quiet: #5a5246; --line: #cbc1ad; --accent: #8a3d0c;
   --stop: #971b1b; --fix: #854700; --care: #5f5200; --note: #34526f; --on-badge: #ffffff;
   --old: #b8a583; --new: #f2ac45; --wood: #9c7048; --board: #8d949b; --soft: #e9e1d1; --loss: #c8683c; --gain: #5b9a6b;
-  --on-fill: #1d1a14; --hatch: #7d6334; --edge: #4c4334; --level: #8a3d0c;
+  --on-fill: #1d1a14; --hatch: #7d6334; --edge: #4c4334; --level: #8a3d0c; --casing: #f7f3ea;
 }
 @media screen and (prefers-color-scheme: dark) {
   :root {
     --paper: #191714; --card: #23201b; --ink: #f2ede3; --quiet: #bdb4a4; --line: #564e41; --accent: #f4b478;
     --stop: #ffa9a0; --fix: #f7bd7a; --care: #e2d06b; --note: #a9c8ea; --on-badge: #1b1712;
     --old: #a89676; --new: #e8a13a; --wood: #a97b50; --board: #9aa1a8; --soft: #3a342b; --loss: #d9774a; --gain: #6fb181;
-    --on-fill: #17140f; --hatch: #6b5329; --edge: #d9cfbd; --level: #f4b478;
+    --on-fill: #17140f; --hatch: #6b5329; --edge: #d9cfbd; --level: #f4b478; --casing: #191714;
   }
 }
 )";
@@ -112,7 +112,7 @@ svg.broad { max-width: 46rem; }
 .edged { stroke: var(--edge); stroke-width: 1; }
 .ink { stroke: var(--edge); stroke-width: 1; } .quiet-line { stroke: var(--line); stroke-width: 1; }
 .level { stroke: var(--level); stroke-width: 2; } .dash { stroke-dasharray: 5 3; } .mark { stroke: var(--edge); stroke-width: 2; }
-.on-fill { fill: var(--on-fill); } svg .said { fill: var(--quiet); } svg .strong { font-weight: 700; } .mark-word { paint-order: stroke; stroke: var(--paper); stroke-width: 4px; stroke-linejoin: round; }
+.casing { stroke: var(--casing); stroke-width: 5; } .on-fill { fill: var(--on-fill); } svg .said { fill: var(--quiet); } svg .strong { font-weight: 700; } .mark-word { paint-order: stroke; stroke: var(--paper); stroke-width: 4px; stroke-linejoin: round; }
 .halo { paint-order: stroke; stroke: var(--new); stroke-width: 5px; stroke-linejoin: round; }
 svg .level-word { fill: var(--level); font-weight: 700; }
 )";
@@ -125,14 +125,14 @@ constexpr std::string_view kPaper = R"(@page { margin: 14mm 13mm; }
   h1, h2, h3, caption, .callout-head, .small-head { break-after: avoid; }
   h2 { margin-top: 1.2rem; }
   tr, figure, li, dl > div, .boxes, .line, .answer { break-inside: avoid; }
-  thead { display: table-header-group; } p, dd, li { orphans: 3; widows: 3; }
+  thead { display: table-header-group; break-after: avoid; } thead tr, tbody tr:first-child { break-after: avoid; } .keys { break-inside: avoid; break-before: avoid; } p, dd, li { orphans: 3; widows: 3; }
   .answer, .answer::before, .badge, svg, .callout { print-color-adjust: exact; -webkit-print-color-adjust: exact; }
   .columns { break-inside: avoid; } ul.columns { columns: 8.4rem; column-gap: 1rem; font-size: 8.5pt; } table.fill td { height: 1.45rem; } .columns .line { margin: .22rem 0; } .sketch svg { max-width: none; } table.fill th { font-size: 8.5pt; padding: .15rem .3rem; }
   .cell { width: 2.6rem; height: 1.7rem; }
   .callout-head:last-child { break-after: auto; } h1 { font-size: 17pt; margin: 0 0 .2em; } .answer { margin: .5rem 0; }
   .answer .figure { font-size: 17pt; } .answer > div { padding: .4rem .8rem; } .callout { margin: .6rem 0; }
   .pair { grid-template-columns: 1fr 1fr; } figure { margin: .5rem 0; } .losses svg, .next-steps svg { max-width: 26rem; }
-  .in-full { font-size: 8.5pt; columns: 2; column-gap: 8mm; column-rule: 1px solid var(--line); } .in-full section:first-child h2 { margin-top: 0; } .in-full h2 { font-size: 11pt; margin-top: .8rem; } .in-full th, .in-full td { padding: .12rem .3rem; }
+  .in-full { font-size: 8.5pt; columns: 2; column-gap: 8mm; } .in-full section:first-child h2 { margin-top: 0; } .in-full h2 { font-size: 11pt; margin-top: .8rem; } .in-full th, .in-full td { padding: .12rem .3rem; }
   .in-full dl > div { grid-template-columns: 4.6rem 1fr; gap: 0 .5rem; } .in-full section:has(table.wide) { column-span: all; }
   .in-full li { margin: .1rem 0; } .in-full dl > div { padding: .15rem 0; }
 }

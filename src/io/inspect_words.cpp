@@ -36,7 +36,7 @@ std::string_view verdict_words(BuiltVerdict v) {
     case BuiltVerdict::incomplete:
       return "what was recorded meets the plan, but bags or depths were not recorded. Only both together prove the job.";
     case BuiltVerdict::not_judged:
-      return "nothing was recorded that proves it: no bags and no depths that the plan can be held against.";
+      return "nothing was recorded that the plan can be held against: bags and depths of blown fill. What is laid or sprayed is looked at.";
     case BuiltVerdict::uneven:
       return "weight and mean depth are met, but some readings lie below the least depth. Level it out.";
     case BuiltVerdict::over_dense:
@@ -137,11 +137,13 @@ std::vector<std::string> receipt_terms(const Inspection& in) {
   const auto rated = [](const ReceiptPart& p) { return p.r.has_value(); };
   if (std::any_of(in.receipt.parts.begin(), in.receipt.parts.end(), rated))
     terms.emplace_back(
-        "R is that of the product's coverage chart, settled, for the bags used and the thickness read, whichever is lower. R per inch was "
-        "not "
-        "multiplied by inches.");
+        "R is that of the product's coverage chart, settled, for the bags used, or for the thickness read where that is lower. R per inch "
+        "was not multiplied by inches.");
   if (in.receipt.bags_together)
     terms.push_back(fmt::format("{} bags were counted for the parts together.", number_text(*in.receipt.bags_together, 2)));
+  for (const std::string& part : in.receipt.left_out)
+    terms.push_back(part +
+                    ": what is laid, sprayed or packed into slopes and walls is not on this receipt. The rule asks a receipt of it too.");
   terms.push_back("Inspection of the record: " + verdict_line(in) + "; " + std::string(verdict_words(in.verdict)));
   return terms;
 }

@@ -50,7 +50,7 @@ void write_losses(const HtmlReport& h) {
   const auto list = floors(h.c.e);
   const auto layered = [](const SectionResult* s) { return s->existing.steps.size() > 2; };
   if (std::none_of(list.begin(), list.end(), layered)) return;
-  h.html.section_begin("Why it is worth less than it seems");
+  h.html.section_begin("What the yardstick leaves out");
   for (const SectionResult* s : list) {
     if (list.size() > 1) h.html.heading(3, s->name);
     io::html_losses(h, *s);

@@ -108,7 +108,9 @@ void draw_axis(const Drawing& d) {
   d.svg.group_end();
 }
 
+/// A line over fill and paper alike: its casing keeps it apart from any ground.
 void across(const Drawing& d, double height, std::string_view css_class) {
+  d.svg.line(d.f.x(0), d.f.y(height), d.f.x(width_of(d.cut)), d.f.y(height), "casing");
   d.svg.line(d.f.x(0), d.f.y(height), d.f.x(width_of(d.cut)), d.f.y(height), css_class);
 }
 
@@ -141,7 +143,7 @@ void draw_found(const Drawing& d) {
   if (d.cut.greatest.reading > d.cut.least.reading) {
     across(d, mean, "average level dash");
     d.svg.text(d.f.x(width_of(d.cut)), d.f.y(std::max({mean, d.cut.greatest.reading.us(), d.cut.joist_depth.us()})) - 5.0,
-               "average " + depth_text(d.s.existing.mean_depth, d.h.c.units, Toward::down), "level-word", Anchor::end);
+               "yardstick average " + depth_text(d.s.existing.mean_depth, d.h.c.units, Toward::down), "level-word", Anchor::end);
   }
   bay_words(d, false);
 }
@@ -185,7 +187,8 @@ std::string after_words(const HtmlReport& h, const SectionResult& s) {
 
 void draw(const HtmlReport& h, const SectionResult& s, const Frame& f, bool after) {
   h.html.open("figure", {{"class", after ? "cut after" : "cut found"}});
-  h.html.paragraph(after ? "After" : "As found", "small-head");
+  const std::string title = fmt::format("After, for {}, once settled (lines: the levels to blow to)", h.c.target(s.high.target_r));
+  h.html.paragraph(after ? title : std::string("As found"), "small-head");
   {
     const double height = f.y(-board_of(*s.cut)) + kBelow;
     Svg svg(h.html, {kWide, height}, after ? "After the work" : "As found", after ? after_words(h, s) : found_words(h, s));

@@ -24,7 +24,7 @@ std::vector<Mark> marks_of(const HtmlReport& h, const SectionResult& s) {
   };
   level(s.high, "mark-high level");
   if (s.low.initial_level != s.high.initial_level) level(s.low, "mark-low level dash");
-  marks.push_back({s.existing.mean_depth, "average " + depth_text(s.existing.mean_depth, h.c.units, Toward::down), "mark-mean mark dash"});
+  marks.push_back({s.existing.mean_depth, "yardstick average " + depth_text(s.existing.mean_depth, h.c.units, Toward::down), "mark-mean mark dash"});
   marks.push_back({s.cut->joist_depth, "joist top " + depth_text(s.cut->joist_depth, h.c.units, Toward::nearest), "mark-joist ink"});
   return marks;
 }

@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: MIT
 #include "overjoist/report_inspect.hpp"
 
+#include <cmath>
+
 #include <fmt/format.h>
 
 #include "io/inspect_words.hpp"
@@ -61,8 +63,11 @@ void write_verdict(const View& v) {
     const std::string used = t.bags_used ? io::number_text(*t.bags_used, 2) : "not recorded";
     page.text("", fmt::format("Bags in all: {}; the plan takes {}.", used, io::number_text(*t.bags_needed, 0, Toward::up)), 0);
   }
-  if (t.counts_open + t.seals_open + t.hazards_open > 0)
-    page.text("", fmt::format("Still open below: counts {}, seals {}, hazards {}.", t.counts_open, t.seals_open, t.hazards_open), 0);
+  if (t.counts_open + t.seals_open + t.hazards_open + t.lids_open > 0)
+    page.text("",
+              fmt::format("Still open below: counts {}, seals {}, hazards {}, lids {}.", t.counts_open, t.seals_open, t.hazards_open,
+                          t.lids_open),
+              0);
 }
 
 // ---- A section
@@ -79,9 +84,17 @@ void write_bags(const View& v, const SectionInspection& s) {
   v.c.page.text("  bags      ", words, io::kHang);
   if (!w.weight || !w.least) return;
   v.c.page.text("  weight    ",
-                fmt::format("{} on the bays, the plan takes {}", io::weight_text(*w.weight, v.c.units, Toward::down),
+                fmt::format("{} on the bays{}, the plan takes {}", io::weight_text(*w.weight, v.c.units, Toward::down),
+                            w.waste > 0 ? fmt::format(", {} % waste taken off", io::number_text(w.waste * 100.0, 1)) : "",
                             io::weight_text(*w.least, v.c.units, Toward::up)),
                 io::kHang);
+}
+
+/// A reading in quarters of an inch where it was read so, else to a tenth, rounded down: never more than was read.
+std::string reading_text(const View& v, Length l) {
+  const double quarters = l.us() * 4.0;
+  return v.c.units == Units::us && std::fabs(quarters - std::round(quarters)) < 1e-9 ? io::level_text(l, v.c.units, Toward::down)
+                                                                                     : depth(v, l, Toward::down);
 }
 
 void write_depths(const View& v, const SectionInspection& s) {
@@ -90,7 +103,7 @@ void write_depths(const View& v, const SectionInspection& s) {
   if (d.count == 0)
     return v.c.page.text("  depth     ", "not recorded; the plan blows flat to " + level(*s.plan.initial_level, Toward::up), io::kHang);
   std::string words = fmt::format("{} {}, {} to {}, mean {}; at least {} ({}{})", d.count, d.count == 1 ? "reading" : "readings",
-                                  level(d.least, Toward::nearest), level(d.greatest, Toward::nearest), depth(v, d.mean, Toward::nearest),
+                                  reading_text(v, d.least), reading_text(v, d.greatest), depth(v, d.mean, Toward::down),
                                   d.kind == DepthKind::settled ? depth(v, d.needed_least, Toward::up) : level(d.needed_least, Toward::up),
                                   io::word(d.kind), d.kind_known ? "" : ", not said when read");
   if (d.kind == DepthKind::settled) words += fmt::format(", mean at least {}", depth(v, d.needed_mean, Toward::up));
@@ -110,7 +123,8 @@ void write_layer(const View& v, const SectionInspection& s) {
   if (l.by_weight && l.by_thickness)
     words += fmt::format(": {} by weight, {} by thickness, the lower one rules", v.c.r(*l.by_weight), v.c.r(*l.by_thickness));
   else
-    words += l.by_weight ? " by weight alone" : " by thickness alone: at most, since air weighs nothing";
+    words += l.by_weight ? " by weight alone: at most, since it may lie packed"
+                         : " by thickness alone: at most, since depth can be fluffed with air";
   v.c.page.text("  new layer ", words, io::kHang);
 }
 
@@ -152,6 +166,8 @@ void write_section(const View& v, const SectionInspection& s) {
   if (!s.plan.initial_level || !s.plan.batts.empty() || v.in.method != Method::blown)
     return v.line("What is laid or sprayed is not judged by bags and depths: look at it.");
   v.line(io::verdict_words(s.verdict));
+  if (s.weight.shared) v.line("Bags were counted for several sections together: their sum is judged, not this section's own.");
+  if (!v.in.receipt.chart) v.line("Held against the general table, not against the label of the bag.");
   write_bags(v, s);
   write_depths(v, s);
   write_layer(v, s);

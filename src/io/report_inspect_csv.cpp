@@ -12,8 +12,8 @@ using io::CsvRow;
 constexpr std::string_view kColumns =
     "status,id,survey_file,record_file,label,record_id,date,installer,sold,target_r,basis,fill,verdict,bags_used,bags_needed,short_bags,"
     "failing_sections,effective_r_planned,effective_r_built,heat_saved_btu_planned,heat_saved_btu_built,annual_saving_planned,"
-    "annual_saving_built,currency,counts_open,seals_open,hazards_open,papers_missing,stop_cautions,cautions,faults\r\n";
-constexpr std::size_t kCells = 24;  // between the files and the cautions
+    "annual_saving_built,currency,counts_open,seals_open,hazards_open,lids_open,papers_missing,stop_cautions,cautions,faults\r\n";
+constexpr std::size_t kCells = 25;  // between the files and the cautions
 
 void begin(CsvRow& row, std::string_view status, std::string_view id, const PairOrigin& origin) {
   row.text(status);
@@ -62,7 +62,8 @@ void saving_cells(CsvRow& row, const Inspection& in) {
 }
 
 void list_cells(CsvRow& row, const Inspection& in) {
-  for (const int open : {in.totals.counts_open, in.totals.seals_open, in.totals.hazards_open, in.totals.papers_missing})
+  for (const int open :
+       {in.totals.counts_open, in.totals.seals_open, in.totals.hazards_open, in.totals.lids_open, in.totals.papers_missing})
     row.number(static_cast<double>(open));
 }
 

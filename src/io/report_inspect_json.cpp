@@ -171,6 +171,7 @@ void write_head(JsonWriter& w, const Inspection& in) {
   write_count(w, "counts_open", in.totals.counts_open);
   write_count(w, "seals_open", in.totals.seals_open);
   write_count(w, "hazards_open", in.totals.hazards_open);
+  write_count(w, "lids_open", in.totals.lids_open);
   write_count(w, "papers_missing", in.totals.papers_missing);
   w.end_object();
 }

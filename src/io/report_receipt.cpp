@@ -76,6 +76,17 @@ std::vector<io::Fact> facts_of(const std::vector<ReceiptLine>& lines) {
   return facts;
 }
 
+/// What stops the work stands above everything else, as in the text.
+void write_stop_html(Html& page, const Evaluation& e, const Tables& tables, Units units) {
+  std::vector<std::string> words;
+  for (const Caution& caution : e.cautions)
+    if (caution.level == CautionLevel::stop) words.push_back(io::caution_words(caution, tables.cautions.at(caution.row), units));
+  if (words.empty()) return;
+  page.callout_begin(io::Callout::stop, "not cleared by the record");
+  page.list(words);
+  page.callout_end();
+}
+
 void write_cautions_html(Html& page, const Evaluation& e, const Tables& tables, Units units) {
   page.section_begin("Cautions that stand");
   for (const CautionLevel level : {CautionLevel::stop, CautionLevel::fix_first, CautionLevel::care, CautionLevel::note}) {
@@ -105,7 +116,7 @@ void write_receipt_text(std::string& out, const Inspection& in, const Tables& ta
     page.heading("Part of the house: " + part.name);
     for (const ReceiptLine& line : io::receipt_lines(part, style.units)) write_line(page, line);
   }
-  if (in.receipt.parts.empty()) page.text("", "The plan puts no loose fill anywhere: there is nothing to receipt.", 0);
+  if (in.receipt.parts.empty()) page.text("", "The plan puts no loose fill anywhere: no part of the house is on this receipt.", 0);
   page.blank();
   for (const std::string& term : io::receipt_terms(in)) page.text("", term, 0);
   write_signs(page);
@@ -117,6 +128,7 @@ void write_receipt_html(std::string& out, const Inspection& in, const Tables& ta
   Html page(out, {"Receipt: " + name, io::kReceiptRule});
   page.heading(1, kTitle);
   page.paragraph(kBasis);
+  write_stop_html(page, io::notes_of(in), tables, units);
   page.facts(facts_of(io::receipt_head(in, units)));
   for (const ReceiptPart& part : in.receipt.parts) {
     page.open("figure");  // a part is kept on one sheet
@@ -125,7 +137,7 @@ void write_receipt_html(std::string& out, const Inspection& in, const Tables& ta
     page.table_end();
     page.close();
   }
-  if (in.receipt.parts.empty()) page.paragraph("The plan puts no loose fill anywhere: there is nothing to receipt.");
+  if (in.receipt.parts.empty()) page.paragraph("The plan puts no loose fill anywhere: no part of the house is on this receipt.");
   for (const std::string& term : io::receipt_terms(in)) page.paragraph(term);
   page.open("figure");
   for (const std::string_view sign : kSigns) page.form_line(sign);

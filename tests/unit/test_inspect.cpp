@@ -169,6 +169,29 @@ TEST_CASE("inspect: area, waste and bag of the record take the place of the surv
   CHECK(assumes(in, "built-waste"));
 }
 
+// Invariant: what was sold and not insulated is a shortfall, not a smaller job; the surveyed area stays.
+TEST_CASE("inspect: a smaller area in the record does not make the job smaller") {
+  Record r = record_of({built("floor", 25, {16.25})});
+  r.sections[0].area = square_feet(400);
+  const Inspection in = inspected(hand_job(), r);
+  CHECK(in.verdict == BuiltVerdict::fluffed);
+  near(in.sections[0].area.us(), 600, kNoise);
+  near(*in.sections[0].weight.needed, 35, kNoise);
+  CHECK(assumes(in, "built-area-smaller"));
+  CHECK_FALSE(assumes(inspected(hand_job(), record_of({built("floor", 35, {16.25})})), "built-area-smaller"));
+}
+
+// Invariant: bags of an assumed weight prove no weight: without the net weight of a bag the job is not passed.
+TEST_CASE("inspect: weight is not judged where the weight of a bag is not known") {
+  const Survey survey = survey_of({bare_section("floor", 600)}, 38, 38);
+  const TopUpResult plan = run(survey).sections[0].high;
+  const Inspection in = inspected(survey, record_of({built("floor", *plan.bags, {plan.initial_level->us()})}));
+  CHECK(in.verdict == BuiltVerdict::incomplete);
+  CHECK(in.sections[0].weight.met == Met::not_judged);
+  CHECK(assumes(in, "built-bag-unknown"));
+  CHECK_FALSE(in.receipt.parts[0].density.has_value());
+}
+
 // Hand derivation: another product with twice the weight for the same R takes twice the bags: 70.
 TEST_CASE("inspect: another product than the proposed one is judged by its own chart") {
   std::vector<ChartRow> rows = hand_rows();
@@ -205,7 +228,7 @@ TEST_CASE("inspect: bags alone and depths alone are judged as far as they go") {
   CHECK(bags.verdict == BuiltVerdict::incomplete);
   CHECK(bags.depth.met == Met::not_judged);
   near(bags.built->working.us(), 50, 1e-7);
-  CHECK_FALSE(bags.built->at_most);
+  CHECK(bags.built->at_most);  // the same bags packed tight make less depth and less R
   const SectionInspection few = floor_with(34, {});
   CHECK(few.verdict == BuiltVerdict::short_of);
   near(few.built->working.us(), 49, 1e-7);

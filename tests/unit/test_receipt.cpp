@@ -163,7 +163,9 @@ TEST_CASE("receipt: parts of the house are never summed") {
 TEST_CASE("receipt: without a chart the R is a labelled blank") {
   const Survey survey = survey_of({bare_section("floor", 600)}, 38, 38);
   const TopUpResult plan = run(survey).sections[0].high;
-  const Inspection in = inspected(survey, record_of({built("floor", *plan.bags, {plan.initial_level->us()})}));
+  Record record = record_of({built("floor", *plan.bags, {plan.initial_level->us()})});
+  record.bag_net = Mass::from_us(25);  // what the plan took for want of one
+  const Inspection in = inspected(survey, record);
   CHECK(in.verdict == BuiltVerdict::pass);
   CHECK_FALSE(in.receipt.parts[0].r.has_value());
   CHECK_FALSE(in.receipt.parts[0].settled.has_value());
@@ -236,10 +238,13 @@ TEST_CASE("inspect: a hazard is cleared by paper and trade, else it stops") {
   CHECK(one.stopped());
   CHECK(one.totals.hazards_open == 1);
   CHECK(one.hazards[0].trade == "wildlife warden");
-  record.cleared[0].where.clear();  // every one of the kind
-  const Inspection both = inspected(survey, record);
-  CHECK_FALSE(both.stopped());
-  CHECK(both.totals.hazards_open == 0);
+  record.cleared[0].where.clear();  // which of the two? none is cleared, and it is said
+  const Inspection neither = inspected(survey, record);
+  CHECK(neither.stopped());
+  CHECK(neither.totals.hazards_open == 2);
+  CHECK(assumes(neither, "built-clearance-unplaced"));
+  survey.hazards.pop_back();  // the only one of its kind
+  CHECK_FALSE(inspected(survey, record).stopped());
 }
 
 // Hand derivation: 600 ft2 take 2 markers, and no more than that is asked: no eave is known, no dam, cover or flag is needed.
@@ -258,7 +263,7 @@ TEST_CASE("inspect: counts are held against the plan's") {
   CHECK(state("dams") == CountState::none_needed);
 }
 
-// Invariant: a tick without a place is for all of the kind; what was sealed beside the plan is listed too.
+// Invariant: a tick without a place is for one of the kind; what was sealed beside the plan is listed too.
 TEST_CASE("inspect: sealing is ticked off by kind and place") {
   Survey survey = hand_job();
   survey.sections[0].bypasses = {{"plumbing-stack", "bath", 1, {}, {}, {}, false}, {"plumbing-stack", "kitchen", 1, {}, {}, {}, false}};
@@ -269,6 +274,8 @@ TEST_CASE("inspect: sealing is ticked off by kind and place") {
   CHECK(in.totals.seals_open == 1);
   CHECK_FALSE(in.sealing[2].planned);
   record.sealed = {{"plumbing-stack", ""}};
+  CHECK(inspected(survey, record).totals.seals_open == 1);
+  record.sealed = {{"plumbing-stack", ""}, {"plumbing-stack", "bath"}};
   CHECK(inspected(survey, record).totals.seals_open == 0);
 }
 
