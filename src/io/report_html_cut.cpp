@@ -187,7 +187,7 @@ std::string after_words(const HtmlReport& h, const SectionResult& s) {
 
 void draw(const HtmlReport& h, const SectionResult& s, const Frame& f, bool after) {
   h.html.open("figure", {{"class", after ? "cut after" : "cut found"}});
-  const std::string title = fmt::format("After, for {}, once settled (lines: the levels to blow to)", h.c.target(s.high.target_r));
+  const std::string title = fmt::format("After, for {}, once settled", h.c.target(s.high.target_r));
   h.html.paragraph(after ? title : std::string("As found"), "small-head");
   {
     const double height = f.y(-board_of(*s.cut)) + kBelow;

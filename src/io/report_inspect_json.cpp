@@ -260,6 +260,10 @@ void write_receipt(JsonWriter& w, const Inspection& in, Units units) {
     write_list(w, "lines", io::receipt_lines(p, units), [&](const io::ReceiptLine& line) { write_receipt_line(w, line); });
   });
   w.field("bags_counted_together", in.receipt.bags_together);
+  w.key("left_out");
+  w.begin_array();
+  for (const std::string& part : in.receipt.left_out) w.string(part);
+  w.end_array();
   w.end_object();
 }
 

@@ -303,6 +303,27 @@ TEST_CASE("inspect: a lid counts as recorded, else as found") {
   near(inspected(survey, r).sections[1].built->working.us(), 49, kNoise);
 }
 
+// Invariant: a lid that is not insulated as planned, weatherstripped and latched is open, also where nothing was recorded of it.
+TEST_CASE("inspect: an unfinished lid is counted as open") {
+  Survey survey = hand_job();
+  Section hatch = hatch_section(10, 2);
+  hatch.after_insulation_r = r_value(49);
+  survey.sections.push_back(hatch);
+  Record r = record_of({built("floor", 35, {16.25})});
+  CHECK(inspected(survey, r).totals.lids_open == 1);
+  RecordSection lid;
+  lid.name = "hatch";
+  lid.insulation_r = r_value(49);
+  lid.weatherstripped = lid.latched = true;
+  r.sections.push_back(lid);
+  CHECK(inspected(survey, r).totals.lids_open == 0);
+  r.sections.back().insulation_r = r_value(48);
+  CHECK(inspected(survey, r).totals.lids_open == 1);
+  r.sections.back().insulation_r = r_value(49);
+  r.sections.back().latched = false;
+  CHECK(inspected(survey, r).totals.lids_open == 1);
+}
+
 // Invariant: a slope counts as found until the record says that it was done.
 TEST_CASE("inspect: a slope counts as found until it is recorded as done") {
   Survey survey = hand_job();
@@ -322,6 +343,14 @@ TEST_CASE("inspect: a slope counts as found until it is recorded as done") {
   const Inspection built_slope = inspected(survey, r);
   CHECK(built_slope.sections[1].built->effective == run(survey).sections[1].high.effective_r);
   CHECK(*built_slope.sections[1].done);
+  // One count for floor and slope together: what went into the slope must not be credited to the floor.
+  r.sections[0].bags.reset();
+  r.bags = 40;
+  const Inspection together = inspected(survey, r);
+  CHECK(together.sections[0].weight.met == Met::not_judged);
+  CHECK(together.verdict == BuiltVerdict::incomplete);
+  CHECK(assumes(together, "built-bags-with-cavity"));
+  CHECK(together.receipt.left_out == std::vector<std::string>{"slope"});
 }
 
 // Invariant: what the plan does not blow is not judged by bags: batts and foam are said to be looked at.
@@ -339,6 +368,7 @@ TEST_CASE("inspect: what is laid is not judged by bags") {
   CHECK(in.verdict == BuiltVerdict::not_judged);
   CHECK_FALSE(in.sections[0].built.has_value());
   CHECK(in.receipt.parts.empty());
+  CHECK(in.receipt.left_out == std::vector<std::string>{"floor"});
 }
 
 // Hand derivation: 16 and 17 in. are 16.5 in. on average, above 16.25; 30 bags weigh 1.2 of 1.4 lb/ft2: air, though one spot is low.
