@@ -24,7 +24,8 @@ std::vector<Mark> marks_of(const HtmlReport& h, const SectionResult& s) {
   };
   level(s.high, "mark-high level");
   if (s.low.initial_level != s.high.initial_level) level(s.low, "mark-low level dash");
-  marks.push_back({s.existing.mean_depth, "yardstick average " + depth_text(s.existing.mean_depth, h.c.units, Toward::down), "mark-mean mark dash"});
+  marks.push_back(
+      {s.existing.mean_depth, "yardstick average " + depth_text(s.existing.mean_depth, h.c.units, Toward::down), "mark-mean mark dash"});
   marks.push_back({s.cut->joist_depth, "joist top " + depth_text(s.cut->joist_depth, h.c.units, Toward::nearest), "mark-joist ink"});
   return marks;
 }
@@ -51,16 +52,16 @@ void draw_axis(Svg& svg, const Scale& scale, double y, Units units) {
 std::string description(const HtmlReport& h, const SectionResult& s, const std::vector<Mark>& marks) {
   std::string out = "Depths read, with their share of the area: ";
   for (const DepthShare& d : s.cut->depths)
-    out += fmt::format("{} {} %, ", depth_text(d.depth, h.c.units, Toward::nearest), number_text(d.share * 100.0, 0));
+    out += fmt::format("{} {} %, ", depth_text(d.depth, h.c.units, Toward::down), number_text(d.share * 100.0, 0));
   out += "marked: ";
   for (std::size_t i = 0; i < marks.size(); ++i) out += (i == 0 ? "" : ", ") + marks[i].words;
-  return out + '.';
+  return out.back() == '.' ? out : out + '.';  // "in." ends it already
 }
 
 }  // namespace
 
 void html_depths(const HtmlReport& h, const SectionResult& s) {
-  if (!s.cut || s.cut->depths.size() < 2) return;
+  if (!s.cut || s.cut->depths.empty()) return;
   const std::vector<Mark> marks = marks_of(h, s);
   double greatest = axis_length(s.cut->depths.back().depth, h.c.units);
   for (const Mark& m : marks) greatest = std::max(greatest, axis_length(m.at, h.c.units));

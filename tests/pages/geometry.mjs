@@ -164,7 +164,7 @@ export function checkGeometry(name, drawings, result, fault, unit = 1, rUnit = 1
   const c = new Checker(name, fault);
   const floors = result.sections.filter((s) => s.cut !== null).sort((a, b) => b.area_ft2 - a.area_ft2);
   if (c.many('cuts', drawings.cuts, floors.length)) floors.forEach((s, i) => checkCut(c, drawings.cuts[i], s, unit));
-  const read = floors.filter((s) => s.cut.depths.length > 1);
+  const read = floors.filter((s) => s.cut.depths.length > 0);
   if (c.many('strips of readings', drawings.depths, read.length)) read.forEach((s, i) => checkDepths(c, drawings.depths[i], s, unit));
   const layered = floors.filter((s) => s.existing.steps.length > 2);
   if (c.many('ways of R', drawings.losses, layered.length)) layered.forEach((s, i) => checkLosses(c, drawings.losses[i], s, rUnit));
