@@ -64,7 +64,8 @@ std::vector<DepthShare> depth_shares(const std::vector<Spot>& spots) {
 
 void add_cut(SectionResult& result, const BuiltSection& built, const Blow& blow, const Survey& survey, const Tables& tables) {
   if (!is_floor(result.kind) || built.spots.empty()) return;
-  const BaseFloor floor = built.floor ? *built.floor : base_floor(built);
+  const std::optional<BaseFloor> own = built.floor ? std::nullopt : std::optional(base_floor(built));  // over rooms without heat
+  const BaseFloor& floor = own ? *own : *built.floor;
   SectionCut cut;
   cut.joist_depth = built.framing.depth;
   cut.joist_width = built.joist_width;

@@ -43,6 +43,10 @@ void write_pictures(const HtmlReport& h) {
     io::html_cut(h, *s);
     io::html_depths(h, *s);
   }
+  std::string without;
+  for (const SectionResult& s : h.c.e.sections)
+    if (!s.cut && !is_lid(s.kind)) without += (without.empty() ? "" : ", ") + s.name;
+  if (!without.empty()) h.html.paragraph("Not drawn, since no floor: " + without + ". The figures follow below.", "quiet");
   h.html.section_end();
 }
 

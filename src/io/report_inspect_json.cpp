@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
 #include "io/inspect_words.hpp"
+#include "io/json_parts.hpp"
 #include "io/json_words.hpp"
 #include "io/json_writer.hpp"
 #include "overjoist/report_inspect.hpp"
@@ -9,24 +10,8 @@ namespace overjoist {
 namespace {
 
 using io::JsonWriter;
-
-void write_range(JsonWriter& w, std::string_view key, const std::optional<ResistanceRange>& range) {
-  if (!range) return w.field_null(key);
-  w.key(key);
-  w.begin_array();
-  w.number(range->low.us());
-  if (range->high)
-    w.number(range->high->us());
-  else
-    w.null();
-  w.end_array();
-}
-
-void write_flag(JsonWriter& w, std::string_view key, const std::optional<bool>& flag) {
-  if (!flag) return w.field_null(key);
-  w.key(key);
-  w.flag(*flag);
-}
+using io::write_flag;
+using io::write_range;
 
 void write_count(JsonWriter& w, std::string_view key, const std::optional<int>& n) {
   w.field(key, n ? std::optional(static_cast<double>(*n)) : std::nullopt);
@@ -212,13 +197,7 @@ void write_checks(JsonWriter& w, const Inspection& in) {
 }
 
 void write_saving(JsonWriter& w, const Inspection& in) {
-  const auto attic = [&](std::string_view key, const std::optional<AtticState>& a) {
-    write_object(w, key, a, [&](const AtticState& s) {
-      w.field("ua_btu_per_h_f", s.ua);
-      w.field("effective_r", s.effective_r);
-      write_range(w, "effective_r_range", s.effective_r_range);
-    });
-  };
+  const auto attic = [&](std::string_view key, const std::optional<AtticState>& a) { a ? io::write_state(w, key, *a) : w.field_null(key); };
   const auto saving = [&](std::string_view key, const std::optional<SavingCheck>& c) {
     write_object(w, key, c, [&](const SavingCheck& s) {
       w.field("heat_saved_btu", s.heat);

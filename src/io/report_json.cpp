@@ -2,6 +2,7 @@
 #include "io/json_compare.hpp"
 #include "io/json_cut.hpp"
 #include "io/json_money.hpp"
+#include "io/json_parts.hpp"
 #include "io/json_words.hpp"
 #include "io/json_writer.hpp"
 #include "io/report_plan.hpp"
@@ -14,27 +15,8 @@ namespace overjoist {
 namespace {
 
 using io::JsonWriter;
-
-void write_range(JsonWriter& w, std::string_view key, const std::optional<ResistanceRange>& range) {
-  if (!range) return w.field_null(key);
-  w.key(key);
-  w.begin_array();
-  w.number(range->low.us());
-  if (range->high)
-    w.number(range->high->us());
-  else
-    w.null();
-  w.end_array();
-}
-
-void write_state(JsonWriter& w, std::string_view key, const AtticState& state) {
-  w.key(key);
-  w.begin_object();
-  w.field("ua_btu_per_h_f", state.ua);
-  w.field("effective_r", state.effective_r);
-  write_range(w, "effective_r_range", state.effective_r_range);
-  w.end_object();
-}
+using io::write_range;
+using io::write_state;
 
 void write_attic(JsonWriter& w, const AtticResult& attic) {
   w.key("attic");

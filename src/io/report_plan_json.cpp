@@ -1,4 +1,5 @@
 // SPDX-License-Identifier: MIT
+#include "io/json_parts.hpp"
 #include "io/report_plan.hpp"
 #include "overjoist/leakage.hpp"
 
@@ -131,12 +132,6 @@ void write_tests(JsonWriter& w, const Plan& plan, const Tables& tables) {
     w.end_object();
   }
   w.end_array();
-}
-
-void write_flag(JsonWriter& w, std::string_view key, std::optional<bool> flag) {
-  if (!flag) return w.field_null(key);
-  w.key(key);
-  w.flag(*flag);
 }
 
 void write_equipment(JsonWriter& w, const std::vector<Equipment>& equipment) {
