@@ -50,7 +50,7 @@ ASSUMPTION_PLACES = {
     "built-area-larger": "surveyed recorded", "built-area-smaller": "surveyed recorded", "fuel-heat": "unit fuel value", "no-energy-price": "fuel", "saving-counts-dry": "material",
 }
 VALUE_ONLY = {
-    "built-bags-unplaced", "built-clearance-unplaced", "built-fill-as-proposed", "built-sold-high", "built-waste",
+    "built-bags-unplaced", "built-clearance-unplaced", "built-fill-as-proposed", "built-sold-high", "built-sold-quote", "built-waste",
     "batt-waste",
     "layer-thickness-as-depth", "default-joists", "default-spacing", "framing-from-joists", "framing-method",
     "default-ceiling", "default-proposal", "wood", "zone-given", "zone-from-degree-days", "band-one-given",
@@ -84,7 +84,8 @@ BYPASS_RANKS = {
 }
 # Source: the rows' own (code reprint, work specifications); tubes are 10.1 and about 28.5 fl oz of 231/128 in3.
 BYPASS_FIGURES = {
-    "balance-temperature": 65, "batt-waste": 5, "dam-flue-margin": 4, "flow-exponent": 0.65, "indoor-temperature": 70, "marker-area": 300, "sheet-area": 32, "sheet-waste": 15, "stack-height": 4,
+    "balance-temperature": 65, "batt-waste": 5, "dam-flue-margin": 4, "flow-exponent": 0.65, "indoor-temperature": 70, "marker-area": 300, "read-again-bags": 5,
+    "read-again-density": 2.5, "read-again-slack": 1, "sheet-area": 32, "sheet-waste": 15, "stack-height": 4,
     "tube-large": 52, "tube-small": 18.2, "vent-ratio": 150, "vent-ratio-reduced": 300, "vent-retarder-zone": 6,
     "vent-upper-high": 50, "vent-upper-low": 40, "weatherstrip-waste": 10,
 }

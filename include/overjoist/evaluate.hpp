@@ -137,6 +137,7 @@ struct SectionResult {
   SectionKind kind = SectionKind::flat;
   Area area;
   bool heated_below = true;
+  Resistance ends;  ///< films, ceiling and deck: what working R leaves out
   ExistingResult existing;
   TopUpResult low, high;
   std::vector<RemovalResult> removals;

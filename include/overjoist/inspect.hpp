@@ -22,9 +22,11 @@ enum class BuiltVerdict {
   pass,             ///< weight and depth both meet the plan
   incomplete,       ///< what was recorded meets the plan, but weight or depth was not recorded
   not_judged,       ///< nothing was recorded, or it is not blown
+  read_again,       ///< bags or depths that cannot be meant: neither passed nor short until they are read again
   uneven,           ///< weight and mean depth are met, some readings are below the minimum
   over_dense,       ///< weight met, depth not
   fluffed,          ///< depth met, weight not
+  below_target,     ///< all that the plan takes, but the plan is only what fits: what was sold is not reached
   short_of          ///< neither is met, or the one that was recorded is not
 };
 constexpr bool fails(BuiltVerdict v) { return v >= BuiltVerdict::uneven; }
@@ -34,13 +36,15 @@ constexpr bool unproven(BuiltVerdict v) { return v >= BuiltVerdict::incomplete; 
 /// Bags used against the bags that the plan takes. Counts carry no range.
 struct WeightCheck {
   Met met = Met::not_judged;
-  double waste = 0.0;                 ///< share of the bags that is taken not to have stayed
-  bool shared = false;                ///< only the sum of several sections was recorded: judged on the sum, spread by need
-  std::optional<double> used;         ///< in this section; of a shared count its part
-  std::optional<double> needed;       ///< not rounded, after waste; empty: density not known
-  std::optional<double> short_bags;   ///< whole bags; 0 where met; empty where shared (see the totals) or not judged
-  std::optional<MassPerArea> weight;  ///< on the bays, of the bags used less waste
-  std::optional<MassPerArea> least;   ///< the chart's minimum at the planned thickness, mean over the bays
+  double waste = 0.0;                  ///< share of the bags that is taken not to have stayed
+  bool shared = false;                 ///< only the sum of several sections was recorded: judged on the sum, spread by need
+  std::optional<double> used;          ///< in this section; of a shared count its part
+  std::optional<double> needed;        ///< not rounded, after waste; empty: density not known
+  std::optional<double> needed_least;  ///< by the tag's R per inch and a light bag, where no chart is known and a tag is
+  std::string_view why;                ///< not judged: not-recorded | bag-unknown | plan-unknown | by-tag | read-again
+  std::optional<double> short_bags;    ///< whole bags; 0 where met; empty where shared (see the totals) or not judged
+  std::optional<MassPerArea> weight;   ///< on the bays, of the bags used less waste
+  std::optional<MassPerArea> least;    ///< the chart's minimum at the planned thickness, mean over the bays
 };
 
 /// Depths read, from the ceiling up, against the least that the plan allows.
@@ -52,12 +56,15 @@ struct DepthCheck {
   std::size_t count = 0, below = 0;  ///< readings; those below the least allowed
   Length least, mean, greatest;
   Length needed_least, needed_mean;
+  std::optional<Length> tag_mean;    ///< needed by the tag's own R per inch, where no chart is known and a tag is
+  std::string_view why;              ///< not judged: not-recorded | by-tag | read-again
   bool settled_for_initial = false;  ///< the depth reaches the plan's settled level, but was to reach the initial one
 };
 
 /// The new layer as an even layer of the product by itself.
 struct NewLayerBuilt {
   std::optional<Resistance> by_weight, by_thickness, r;  ///< r is the lower of what is known
+  std::optional<Resistance> most;                        ///< by the one that is known, at the best end of the material's range
   std::optional<Length> settled;                         ///< of `r`
   std::optional<Length> initial;                         ///< as read, mean of the new layer; only of initial readings
   bool beyond_chart = false;                             ///< more than the chart's last row: the last row's R is taken
@@ -83,7 +90,8 @@ struct SectionInspection {
   SectionKind kind = SectionKind::flat;
   Area area;  ///< as insulated
   BuiltVerdict verdict = BuiltVerdict::not_judged;
-  TopUpResult plan;  ///< what the target that was sold takes, with the fill that was used and the area as insulated
+  std::string_view read_again;  ///< why: many-bags | too-deep | too-thin | many-inches; "" where nothing is to be read again
+  TopUpResult plan;             ///< what the target that was sold takes, with the fill that was used and the area as insulated
   Resistance existing_r;
   WeightCheck weight;
   DepthCheck depth;
@@ -95,9 +103,9 @@ struct SectionInspection {
 
 /// What a tag says, held against chart and plan.
 struct TagCheck {
-  std::string_view what;  ///< r-at-initial | r-at-settled | initial | settled | bags | r-alone
-  double claimed = 0.0;   ///< in the unit of `what`
-  std::optional<double> found;
+  std::string_view what;                    ///< r-at-initial | r-at-settled | initial | settled | bags | r-alone
+  double claimed = 0.0;                     ///< in the unit of `what`
+  std::optional<double> found, found_high;  ///< the second is the high end of the material's range, of an R without a chart
   ClaimVerdict verdict = ClaimVerdict::not_judged;
   std::string_view why;  ///< code of a reason where it is not judged
 };
@@ -175,6 +183,8 @@ struct Inspection {
   std::string date;
   Installer installer;
   SoldEnd sold = SoldEnd::high;
+  bool sold_by_quote = false;  ///< the quote of the survey names the R that was sold, and the record no end of the band
+  bool bag_known = false;      ///< net weight of a bag, in the survey or the record
   Resistance target;
   Basis basis = Basis::working;
   std::string fill;  ///< words for what was blown in

@@ -153,6 +153,7 @@ SectionResult section_result(const Section& section, SectionsWork& work, Notes& 
   r.kind = section.kind;
   r.area = section.area;
   r.heated_below = section.below.value_or(Below::heated) == Below::heated;
+  r.ends = built.ends.both();
   r.existing = existing_result(built);
   const TargetBand band = section_band(section, attic_band, tables, notes);
   r.low = untouched(r.existing, band, false);

@@ -22,6 +22,7 @@ struct Ends {
 
 struct ClaimWork {
   const Evaluation& e;
+  const Survey& survey;
   std::optional<double> price_per_bag;
   Ends ends;
 };
@@ -72,24 +73,42 @@ void judge_existing(ClaimResult& r, const ExistingResult& now) {
   settle(r, ClaimVerdict::disagrees, c < found.us() ? "found-more" : "found-less");
 }
 
-/// A final R is a promise: it must be reached by the end that is worked out for it.
-void judge_final(ClaimResult& r, const SectionResult& s) {
+/// True if what is done in this section is the survey's own words, not a plan made to reach the target: only then does its R say
+/// anything of a final R that a quote names.
+bool states_work(const Section& section, const SectionResult& s) {
+  if (is_lid(section.kind)) return section.after_insulation_r.has_value();
+  return is_cavity(section.kind) && section.add && s.cavity && s.high.status != TopUpStatus::met;
+}
+
+/// A final R is a promise: the work that the survey states must reach it. Our own plan would prove nothing but its own target.
+void judge_final(ClaimResult& r, const SectionResult& s, const Section& section) {
+  if (!states_work(section, s)) return settle(r, ClaimVerdict::not_judged, "not-worked-out");
   const bool working = r.claim.basis.value_or(ClaimBasis::working) == ClaimBasis::working;
-  const auto value = [&](const TopUpResult& t) { return (working ? t.working_r : t.effective_r).us(); };
-  r.computed_low = value(s.low);
-  r.computed_high = value(s.high);
-  const TopUpResult& end = reaches(*r.computed_low, r.claim.value) ? s.low : s.high;
-  if (!reaches(value(end), r.claim.value)) {
-    const bool full = end.status == TopUpStatus::unreachable;
-    return settle(r, full ? ClaimVerdict::disagrees : ClaimVerdict::not_judged, full ? "no-room" : "beyond-plan");
+  const double value = (working ? s.high.working_r : s.high.effective_r).us(), c = r.claim.value;
+  const auto& range = working ? s.high.working_r_range : s.high.effective_r_range;
+  r.computed_low = r.computed_high = value;
+  const double least = range ? range->low.us() : value;
+  std::optional<double> most = value;
+  if (range) {
+    most = range->high ? std::optional(range->high->us()) : std::nullopt;
+    r.range_low = least;
+    r.range_high = most;
   }
-  const auto& range = working ? end.working_r_range : end.effective_r_range;
-  if (!range) return settle(r, ClaimVerdict::agrees, "as-computed");
-  r.range_low = range->low.us();
-  if (range->high) r.range_high = range->high->us();
-  const bool known = s.existing.readings_needed.has_value();
-  const bool sure = verdict_of(*range, Resistance::from_us(r.claim.value), known) == Verdict::meets;
-  settle(r, sure ? ClaimVerdict::agrees : ClaimVerdict::too_close, sure ? "reached" : "mean-only");
+  const bool known = section.layers.empty() || is_lid(section.kind) || effective_count(section.readings) >= 2.0;
+  if (reaches(least, c))
+    return known ? settle(r, ClaimVerdict::agrees, "reached") : settle(r, ClaimVerdict::too_close, "unevenness-unknown");
+  if (reaches(value, c)) return settle(r, ClaimVerdict::too_close, "middle-only");
+  if (!most || reaches(*most, c)) return settle(r, ClaimVerdict::too_close, "within-stated");
+  const bool near = reaches(value + kHalfR, c);
+  settle(r, near ? ClaimVerdict::too_close : ClaimVerdict::disagrees, near ? "within-half" : "stated-less");
+}
+
+/// A final R of no clear place: one of those whose work the survey states, if there are any.
+std::string_view why_no_section(const Claim& c, const ClaimWork& work) {
+  if (c.kind != ClaimKind::final_r) return "which-section";
+  for (std::size_t i = 0; i < work.e.sections.size(); ++i)
+    if (states_work(work.survey.sections[i], work.e.sections[i])) return "which-section";
+  return "not-worked-out";
 }
 
 // ---- Inches and bags: what is sold must be at least what is needed
@@ -229,9 +248,9 @@ void judge(ClaimResult& r, const ClaimWork& work) {
   if (c.kind == ClaimKind::bags && c.where.empty())
     return judge_at_least(r, all_bags(e.sections, &SectionResult::low), all_bags(e.sections, &SectionResult::high), work.ends);
   const SectionResult* s = section_of(c, e.sections);
-  if (s == nullptr) return settle(r, ClaimVerdict::not_judged, "which-section");
+  if (s == nullptr) return settle(r, ClaimVerdict::not_judged, why_no_section(c, work));
   if (c.kind == ClaimKind::existing_r) return judge_existing(r, s->existing);
-  if (c.kind == ClaimKind::final_r) return judge_final(r, *s);
+  if (c.kind == ClaimKind::final_r) return judge_final(r, *s, work.survey.sections[static_cast<std::size_t>(s - e.sections.data())]);
   if (c.kind == ClaimKind::bags) return judge_at_least(r, bags_figure(s->low), bags_figure(s->high), work.ends);
   judge_at_least(r, thickness_figure(c.kind, s->low), thickness_figure(c.kind, s->high), work.ends);
 }
@@ -239,7 +258,7 @@ void judge(ClaimResult& r, const ClaimWork& work) {
 }  // namespace
 
 void hold_claims(Evaluation& e, const Survey& survey, const Proposal& proposal) {
-  const ClaimWork work{e, proposal.price_per_bag, sold_ends(survey.claims, e.target)};
+  const ClaimWork work{e, survey, proposal.price_per_bag, sold_ends(survey.claims, e.target)};
   std::vector<ClaimResult> list;
   for (const Claim& claim : survey.claims) {
     ClaimResult r;

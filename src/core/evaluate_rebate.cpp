@@ -1,5 +1,7 @@
 // SPDX-License-Identifier: MIT
 #include <algorithm>
+#include <optional>
+#include <vector>
 
 #include "evaluate_parts.hpp"
 
@@ -7,51 +9,63 @@
 namespace overjoist::parts {
 namespace {
 
-/// Area over the sum of area / R, for the sections that take fill; the range joins the same ends, as if all were off the
-/// same way, which is against us.
-class MeanR {
- public:
-  void add(Area area, Resistance r, const std::optional<ResistanceRange>& range) {
-    area_ += area.us();
-    central_ += area.us() / r.us();
-    ranged_ = ranged_ && range && range->low > Resistance{};
-    if (!ranged_) return;
-    low_ += area.us() / range->low.us();
-    if (range->high)
-      high_ += area.us() / range->high->us();
-    else
-      open_ = true;
-  }
-  RangedR value() const {
-    RangedR r;
-    if (!(area_ > 0)) return r;
-    r.r = Resistance::from_us(area_ / central_);
-    if (!ranged_) return r;
-    r.range = ResistanceRange{Resistance::from_us(area_ / low_), {}};
-    if (!open_) r.range->high = Resistance::from_us(area_ / high_);
-    return r;
-  }
-
- private:
-  double area_ = 0.0, central_ = 0.0, low_ = 0.0, high_ = 0.0;
-  bool ranged_ = true, open_ = false;
-};
-
-RebateInput input_of(const Evaluation& e, const TotalsResult& totals, TopUpResult SectionResult::*end) {
-  RebateInput in;
-  MeanR before, after;
+/// The sections that take fill at one end of the band.
+std::vector<const SectionResult*> filled_sections(const Evaluation& e, TopUpResult SectionResult::*end) {
+  std::vector<const SectionResult*> list;
   for (const SectionResult& s : e.sections) {
     const TopUpResult& t = s.*end;
-    if (!t.new_depth || !(t.new_depth->greatest > Length{})) continue;
-    if (!(s.existing.working_r > Resistance{})) continue;
-    before.add(s.area, s.existing.working_r, s.existing.working_r_range);
-    after.add(s.area, t.working_r, t.working_r_range);
+    if (t.new_depth && t.new_depth->greatest > Length{}) list.push_back(&s);
   }
-  in.existing = before.value();
-  in.final_r = after.value();
+  return list;
+}
+
+/// A section's part in the mean.
+struct Part {
+  double area;
+  Resistance r;
+  std::optional<ResistanceRange> range;
+};
+
+// Mean working R (method eq. 14b): the mean U of all parts behind the same films and ceiling, less these. So a bare part counts as R-0
+// and the mean stays finite; parts of one R have just that R. The range joins the same ends, as if all were off the same way, which is
+// against us; an R that was told has none.
+RangedR mean_r(const std::vector<Part>& parts, Resistance ends) {
+  if (parts.empty()) return {};
+  if (parts.size() == 1) return {parts.front().r, parts.front().range};
+  double area = 0.0, central = 0.0, low = 0.0, high = 0.0;
+  bool ranged = false, open = false;
+  for (const Part& p : parts) {
+    const ResistanceRange range = p.range.value_or(ResistanceRange{p.r, p.r});
+    area += p.area;
+    central += p.area / (p.r + ends).us();
+    low += p.area / (range.low + ends).us();
+    high += range.high ? p.area / (*range.high + ends).us() : 0.0;
+    ranged = ranged || p.range;
+    open = open || !range.high;
+  }
+  const auto mean = [&](double sum) { return Resistance::from_us(std::max(0.0, area / sum - ends.us())); };
+  RangedR r{mean(central), {}};
+  if (ranged) r.range = ResistanceRange{mean(low), open ? std::nullopt : std::optional(mean(high))};
+  return r;
+}
+
+RebateInput input_of(const Evaluation& e, const Survey& survey, const TotalsResult& totals, TopUpResult SectionResult::*end) {
+  RebateInput in;
+  std::vector<Part> before, after;
+  double area = 0.0, ends = 0.0;
+  for (const SectionResult* s : filled_sections(e, end)) {
+    const TopUpResult& t = s->*end;
+    before.push_back({s->area.us(), s->existing.working_r, s->existing.working_r_range});
+    after.push_back({s->area.us(), t.working_r, t.working_r_range});
+    area += s->area.us();
+    ends += s->area.us() * s->ends.us();
+  }
+  const Resistance mean_ends = Resistance::from_us(area > 0 ? ends / area : 0.0);
+  in.existing = mean_r(before, mean_ends);
+  in.final_r = mean_r(after, mean_ends);
   in.area = totals.blown_area;
   in.cost = totals.cost;
-  if (e.heating) in.fuel = e.heating->fuel;
+  if (survey.heating) in.fuel = survey.heating->fuel;  // known even where no saving is worked out
   return in;
 }
 
@@ -61,8 +75,8 @@ void hold_rebates(Evaluation& e, const Survey& survey) {
   for (const RebateRule& rule : survey.rebates) {
     RebateResult r;
     r.name = rule.name;
-    r.low = hold_rebate(rule, input_of(e, e.low, &SectionResult::low));
-    r.high = hold_rebate(rule, input_of(e, e.high, &SectionResult::high));
+    r.low = hold_rebate(rule, input_of(e, survey, e.low, &SectionResult::low));
+    r.high = hold_rebate(rule, input_of(e, survey, e.high, &SectionResult::high));
     for (const std::string& paper : rule.papers) {
       const bool have = std::find(survey.papers.begin(), survey.papers.end(), paper) != survey.papers.end();
       (have ? r.papers_have : r.papers_lacking).push_back(paper);

@@ -59,7 +59,7 @@ void take_built(SectionInspection& s, const SectionResult& r, const Section& sur
   else
     b.verdict = b.reached ? Verdict::meets : Verdict::short_of;
   // By depth alone there may be air in it, by bags alone it may lie packed: either way R is at most this.
-  b.at_most = is_floor(s.kind) && (s.depth.met == Met::not_judged) != (s.weight.met == Met::not_judged);
+  b.at_most = is_floor(s.kind) && (s.depth.count > 0) != s.weight.weight.has_value();
   s.built = b;
 }
 
@@ -86,7 +86,7 @@ void add_totals(Inspection& in, const Bags& bags) {
     double own = 0.0;
     for (const SectionInspection& s : in.sections) own += s.weight.shared ? 0.0 : s.weight.used.value_or(0.0);
     t.bags_used = own + *bags.rest;
-    t.short_bags = t.short_bags.value_or(0.0) + bags_short(*bags.rest, *bags.rest_needed);
+    t.short_bags = t.short_bags.value_or(0.0) + bags_short(*bags.rest, std::min(*bags.rest_needed, bags.rest_least));
   }
   t.bags_unplaced = bags.unplaced;
   if (any && all_needed) t.bags_needed = round_up(needed, 1.0);
@@ -172,7 +172,7 @@ void say_differences(const Survey& survey, const Record& record, Notes& notes) {
 }
 
 void say_terms(const Inspection& in, const Record& record, const Bags& bags, const Blow& blow, Notes& notes) {
-  if (!record.sold) notes.assume("built-sold-high", "", {{"value", in.target}});
+  if (!record.sold) notes.assume(in.sold_by_quote ? "built-sold-quote" : "built-sold-high", "", {{"value", in.target}});
   if (!record.product && record.material.empty()) notes.assume("built-fill-as-proposed", "", {{"value", blow.name}});
   if (blow.method == Method::blown && blow.waste > 0) notes.assume("built-waste", "", {{"value", blow.waste * 100.0}});
   if (bags.rest) notes.assume("built-bags-shared");
@@ -246,13 +246,16 @@ Survey with_one_target(const Survey& survey, Resistance target) {
 
 Inspection inspect(const Survey& survey, const Record& record, const Tables& tables) {
   using namespace parts;
-  const Survey base = with_record(survey, record);
+  Survey base = with_record(survey, record);
+  const bool quoted = sell_quote(base, survey.claims, record);
   Survey used = base;
   const bool changed = use_record(used, record);
   const Evaluation sold = evaluate_left(base, tables, nullptr);
   const Evaluation plan = changed ? evaluate_left(used, tables, nullptr) : sold;
   Inspection in;
   head(in, survey, record, sold);
+  in.sold_by_quote = quoted;
+  in.bag_known = used.proposal && used.proposal->bag_net;
   Notes notes(tables), unused(tables);
   Blow blow;
   Proposal proposal = used.proposal.value_or(Proposal{});
@@ -262,8 +265,10 @@ Inspection inspect(const Survey& survey, const Record& record, const Tables& tab
   in.method = plan.method;
 
   for (const SectionResult& r : plan.sections) in.sections.push_back(begin_section(r, in.sold));
-  const Bags bags = place_bags(record, in.sections, plan);
-  const InspectWork work{used, record, tables, plan, blow, in.sold};
+  const auto tag = tagged_fill(used, record, blow);
+  const auto by_tag = tag ? std::optional(evaluate_left(tag->survey, tables, nullptr)) : std::nullopt;
+  const InspectWork work{used, record, tables, plan, by_tag ? &*by_tag : nullptr, tag ? tag->settling : 0.0, blow, in.sold};
+  const Bags bags = place_bags(work, in.sections);
   Survey built_survey = with_one_target(used, in.target);
   const AllLeft left = judge_all({work, bags, notes}, in, built_survey);
   const Evaluation built = evaluate_left(built_survey, tables, &left.as);

@@ -41,6 +41,19 @@ double lower_root(double lo, double hi, double goal, F value) {
 
 Length snapped(Length level, Length planned) { return std::fabs((level - planned).us()) < kSame ? planned : level; }
 
+/// Without a chart the fill as light as it comes: what weight alone shows is then a most.
+Density light(const Blow& blow) {
+  const Density central = *blow.fill.density;
+  return blow.material && blow.material->density_low ? std::min(central, *blow.material->density_low) : central;
+}
+
+/// The same blow of the lightest fill. A chart stays the chart.
+Blow lightest_of(const Blow& blow) {
+  Blow b = blow;
+  if (!b.fill.chart && b.fill.density) b.fill.density = light(blow);
+  return b;
+}
+
 Length lowest_surface(const BaseFloor& floor) {
   const auto at =
       std::min_element(floor.spots.begin(), floor.spots.end(), [](const BaseSpot& a, const BaseSpot& b) { return a.surface < b.surface; });
@@ -49,7 +62,9 @@ Length lowest_surface(const BaseFloor& floor) {
 
 }  // namespace
 
-Length level_of_bags(const BlownFloor& f, double bags) {
+Length level_of_bags(const BlownFloor& given, double bags) {
+  const Blow blow = given.lightest ? lightest_of(given.blow) : given.blow;
+  const BlownFloor f{given.built, given.floor, blow, given.plan};
   const Length planned = *f.plan.initial_level, end = f.built.survey->eave ? planned : std::max(planned, chart_end(f));
   const bool enough = f.plan.bags_exact && reaches(bags, *f.plan.bags_exact);
   if (enough && f.built.survey->eave) return planned;
@@ -151,9 +166,9 @@ MassPerArea weight_of_bags(const BlownFloor& f, double bags) {
 namespace {
 
 /// Settled thickness of an even layer of so many bags; beyond the chart's end in the last row's proportion.
-Length settled_of_bags(const BlownFloor& f, double bags) {
+Length settled_of_bags(const BlownFloor& f, double bags, Density density) {
   const MassPerArea weight = weight_of_bags(f, bags);
-  if (!f.blow.fill.chart) return inches(weight.us() * 12.0 / f.blow.fill.density->us());
+  if (!f.blow.fill.chart) return inches(weight.us() * 12.0 / density.us());
   const CoverageChart& chart = f.blow.chart;
   const double per_ft2 = weight.us() / f.blow.bag_net.us(), last = chart.last_settled().us();
   if (const double most = chart.at(chart.last_settled()).bags_per_ft2; per_ft2 >= most) return chart.last_settled() * (per_ft2 / most);
@@ -182,6 +197,14 @@ MeanLayer mean_layer(const BlownFloor& f, const DepthsRead& depths) {
 
 }  // namespace
 
+LayerOfBags layer_of_bags(const BlownFloor& f, double bags) {
+  const bool chart = f.blow.fill.chart != nullptr;
+  const Density heavy = chart ? Density{} : *f.blow.fill.density;
+  return {settled_of_bags(f, bags, heavy), settled_of_bags(f, bags, chart ? heavy : light(f.blow))};
+}
+
+Length layer_of_depths(const BlownFloor& f, const DepthsRead& depths) { return mean_layer(f, depths).settled; }
+
 NewLayerBuilt new_layer_built(const BlownFloor& f, std::optional<double> bags, const DepthsRead* depths) {
   NewLayerBuilt layer;
   const NewFill& fill = f.blow.fill;
@@ -192,7 +215,10 @@ NewLayerBuilt new_layer_built(const BlownFloor& f, std::optional<double> bags, c
     r = fill.r(within);
     if (!lower || within < *lower) lower = within;
   };
-  if (bags && f.plan.added_mass) take(settled_of_bags(f, *bags), layer.by_weight);
+  if (bags && f.plan.added_mass) {
+    const LayerOfBags weighed = layer_of_bags(f, *bags);
+    take(f.lightest ? weighed.most : weighed.least, layer.by_weight);
+  }
   if (depths) {
     const MeanLayer mean = mean_layer(f, *depths);
     layer.initial = mean.initial;
@@ -200,6 +226,8 @@ NewLayerBuilt new_layer_built(const BlownFloor& f, std::optional<double> bags, c
   }
   layer.settled = lower;
   if (lower) layer.r = fill.r(*lower);
+  const bool alone = layer.by_weight.has_value() != layer.by_thickness.has_value();
+  if (alone) layer.most = fill.chart || !f.blow.material ? *layer.r : std::max(fill.rho, f.blow.material->high.value_or(fill.rho)) * *lower;
   return layer;
 }
 

@@ -3,7 +3,7 @@
 
 #include "inspect_parts.hpp"
 
-// What was counted, ticked off and cleared, what a tag says, and the receipt (method eq. 19b).
+// What was counted, ticked off and cleared, and the receipt (method eq. 19b).
 namespace overjoist::parts {
 namespace {
 
@@ -71,77 +71,6 @@ std::vector<HazardCheck> check_hazards(const Survey& survey, const Record& recor
   return list;
 }
 
-// ---- A tag: a claim after the fact
-
-namespace {
-
-constexpr double kHalfR = 0.5;  // tags speak of whole R
-
-/// R of a layer of the fill from the low and the high end of what is known of it; both the same with a chart.
-struct TwoR {
-  double low, high;
-};
-
-TwoR layer_r(const Blow& blow, const TagClaim& tag) {
-  const NewFill& fill = blow.fill;
-  if (fill.chart) {
-    const Length settled = tag.initial ? fill.settled(*tag.initial) : *tag.settled;
-    const double r = fill.r(std::min(settled, fill.chart->last_settled())).us();
-    return {r, r};
-  }
-  const Material& m = *blow.material;
-  const Length least = tag.initial ? *tag.initial * (1.0 - fill.settling) : *tag.settled;
-  const Length most = tag.initial ? *tag.initial * (1.0 - m.settling_low.value_or(fill.settling)) : *tag.settled;
-  return {(m.low.value_or(fill.rho) * least).us(), (m.high.value_or(fill.rho) * most).us()};
-}
-
-TagCheck check_r(const Blow& blow, const TagClaim& tag) {
-  TagCheck check{tag.initial ? "r-at-initial" : tag.settled ? "r-at-settled" : "r-alone", tag.r->us(), {}, ClaimVerdict::not_judged, ""};
-  if (!tag.initial && !tag.settled) {
-    check.why = "no-thickness";
-    return check;
-  }
-  const TwoR r = layer_r(blow, tag);
-  check.found = r.low;
-  const bool surely_below = r.high < check.claimed - kHalfR && !reaches(r.high, check.claimed - kHalfR);
-  check.verdict = reaches(r.low, check.claimed) ? ClaimVerdict::agrees : surely_below ? ClaimVerdict::disagrees : ClaimVerdict::too_close;
-  if (!blow.fill.chart) check.why = "no-chart";
-  return check;
-}
-
-/// Agrees where the tag says at least what the plan takes.
-TagCheck against_plan(std::string_view what, double claimed, std::optional<double> planned, std::string_view why) {
-  TagCheck check{what, claimed, planned, ClaimVerdict::not_judged, planned ? "" : why};
-  if (planned) check.verdict = reaches(claimed, *planned) ? ClaimVerdict::agrees : ClaimVerdict::disagrees;
-  return check;
-}
-
-}  // namespace
-
-std::vector<TagCheck> check_tag(const InspectWork& w) {
-  std::vector<TagCheck> list;
-  if (!w.record.tag) return list;
-  const TagClaim& tag = *w.record.tag;
-  const TopUpResult* plan = nullptr;
-  int filled = 0;
-  for (const SectionResult& s : w.plan.sections)
-    if (is_floor(s.kind) && is_blown(w.end(s))) {
-      plan = &w.end(s);
-      ++filled;
-    }
-  if (w.blow.method != Method::blown) return list;
-  const std::string_view why = filled == 0 ? "nothing-planned" : filled == 1 ? "" : "several-sections";
-  const auto depth = [&](std::optional<NewDepth> TopUpResult::*of) {
-    return filled == 1 ? std::optional((plan->*of)->mean.us()) : std::nullopt;
-  };
-  if (tag.r) list.push_back(check_r(w.blow, tag));
-  if (tag.initial) list.push_back(against_plan("initial", tag.initial->us(), depth(&TopUpResult::new_depth_initial), why));
-  if (tag.settled) list.push_back(against_plan("settled", tag.settled->us(), depth(&TopUpResult::new_depth), why));
-  const auto& bags = (w.sold == SoldEnd::low ? w.plan.low : w.plan.high).bags;
-  if (tag.bags) list.push_back(against_plan("bags", *tag.bags, bags, "no-density"));
-  return list;
-}
-
 // ---- Receipt (16 CFR 460.17) and code certificate
 
 namespace {
@@ -149,7 +78,7 @@ namespace {
 /// R is the product's own by its chart; without a chart it stays blank, for R per inch is never multiplied by a depth here.
 void fill_r(ReceiptPart& part, const SectionInspection& s, bool chart) {
   if (!chart) part.blank_r = part.blank_settled = "no-chart";
-  if (chart && !s.layer.by_weight) part.blank_r = part.blank_settled = "no-bags";
+  if (chart && !s.layer.by_weight) part.blank_r = part.blank_settled = s.weight.why == "bag-unknown" ? "no-bag-weight" : "no-bags";
   if (chart && s.weight.shared) part.blank_r = part.blank_settled = "counted-together";
   if (!part.blank_r.empty()) return;
   part.r = s.layer.r;
@@ -179,7 +108,17 @@ ReceiptPart receipt_part(const SectionInspection& s, bool chart) {
   if (part.bags && part.initial && s.weight.weight && *part.initial > Length{})
     part.density = Density::from_us(s.weight.weight->us() * 12.0 / part.initial->us());
   else
-    part.blank_density = "bags-and-depth";
+    part.blank_density = s.weight.why == "bag-unknown" ? "no-bag-weight" : "bags-and-depth";
+  return part;
+}
+
+/// Bags and depths that are to be read again stand on no receipt.
+ReceiptPart blank_part(const SectionInspection& s) {
+  ReceiptPart part;
+  part.name = s.name;
+  part.area = s.area;
+  part.existing = s.existing_r;
+  part.blank_r = part.blank_initial = part.blank_settled = part.blank_bags = part.blank_density = "read-again";
   return part;
 }
 
@@ -199,8 +138,8 @@ Receipt make_receipt(const InspectWork& w, const Inspection& inspection) {
     const bool laid = is_floor(s.kind) && !is_blown(s.plan) && s.plan.new_depth && s.plan.new_depth->greatest > Length{};
     if (laid || s.done.value_or(false)) r.left_out.push_back(s.name);
     if (!is_floor(s.kind) || !is_blown(s.plan)) continue;
-    r.parts.push_back(receipt_part(s, r.chart));
-    if (s.weight.shared) r.bags_together = r.bags_together.value_or(0.0) + s.weight.used.value_or(0.0);
+    r.parts.push_back(s.read_again.empty() ? receipt_part(s, r.chart) : blank_part(s));
+    if (s.weight.shared && s.read_again.empty()) r.bags_together = r.bags_together.value_or(0.0) + s.weight.used.value_or(0.0);
   }
   return r;
 }

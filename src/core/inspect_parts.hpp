@@ -15,6 +15,9 @@ struct BlownFloor {
   const BaseFloor& floor;
   const Blow& blow;
   const TopUpResult& plan;
+  const TopUpResult* by_tag = nullptr;  ///< the plan by the tag's own R per inch and a light bag; null: a chart, or no tag that can be
+  double tag_settling = 0.0;            ///< share of the initial thickness, of that plan
+  bool lightest = false;                ///< bags are taken as the lightest fill: where they stand alone, R by them is then a most
 };
 
 /// Depths read, merged to distinct ones with their shares.
@@ -23,7 +26,8 @@ struct DepthsRead {
   DepthKind kind = DepthKind::initial;
 };
 
-/// The flat level that a count of bags makes at the label's density, rounded down; that of the chart's end at most.
+/// The flat level that a count of bags makes at the label's density, rounded down; that of the chart's end at most. Without a chart at the
+/// plan's density, or at the lightest.
 Length level_of_bags(const BlownFloor& f, double bags);
 /// The flat level with the working R of the depths that were read, every one over every spot where they are initial, the deepest over
 /// the deepest where they are settled.
@@ -32,13 +36,22 @@ Length level_of_depths(const BlownFloor& f, const DepthsRead& depths);
 NewLayerBuilt new_layer_built(const BlownFloor& f, std::optional<double> bags, const DepthsRead* depths);
 /// Bag weight on the bays, less waste.
 MassPerArea weight_of_bags(const BlownFloor& f, double bags);
+/// Settled thickness of an even layer of so many bags, of the heaviest and of the lightest that the fill may be; one by a chart.
+struct LayerOfBags {
+  Length least, most;
+};
+LayerOfBags layer_of_bags(const BlownFloor& f, double bags);
+/// Mean settled thickness of the new layer by the depths read.
+Length layer_of_depths(const BlownFloor& f, const DepthsRead& depths);
 
 /// What the lists and papers are made from.
 struct InspectWork {
   const Survey& survey;  ///< with the hazards and papers of the record
   const Record& record;
   const Tables& tables;
-  const Evaluation& plan;  ///< with the fill that was used and the areas as insulated
+  const Evaluation& plan;    ///< with the fill that was used and the areas as insulated
+  const Evaluation* by_tag;  ///< the same with the fill of `TaggedFill`; null without one
+  double tag_settling;
   const Blow& blow;
   SoldEnd sold;
   const TopUpResult& end(const SectionResult& s) const { return sold == SoldEnd::low ? s.low : s.high; }
@@ -48,6 +61,19 @@ std::vector<SealCheck> check_sealing(const InspectWork& w);
 std::vector<HazardCheck> check_hazards(const Survey& survey, const Record& record);
 std::vector<TagCheck> check_tag(const InspectWork& w);
 Receipt make_receipt(const InspectWork& w, const Inspection& inspection);
+
+/// What the quote sells rules where the record does not say which end of the band was sold: its final R, of the whole attic or of a
+/// section, where it names just one.  @returns true if it is the whole attic's
+bool sell_quote(Survey& s, const std::vector<Claim>& claims, const Record& record);
+
+/// The survey with the fill as its tag has it, where no chart is known: the tag's own R per inch, or the most that the material may
+/// have where the tag tells none, and the lightest that the material comes.
+struct TaggedFill {
+  Survey survey;
+  double settling = 0.0;
+};
+/// @returns empty with a chart, without a tag, and where the material cannot have the tag's R
+std::optional<TaggedFill> tagged_fill(const Survey& used, const Record& record, const Blow& blow);
 
 int hazards_of_kind(const Survey& survey, const std::string& kind);
 /// True if this paper speaks of this hazard. Without a place it speaks of the only one of its kind, or of none.
@@ -64,11 +90,14 @@ struct BagCount {
 struct Bags {
   std::vector<BagCount> sections;
   std::optional<double> rest, rest_needed;  ///< counted together, and what those sections take
+  double rest_least = 0.0;                  ///< what they take at the least, by a tag
   std::optional<double> unplaced;
   bool with_cavity = false;  ///< the whole count holds what went into slopes or walls too, and cannot be parted
 };
 
-Bags place_bags(const Record& record, const std::vector<SectionInspection>& sections, const Evaluation& plan);
+Bags place_bags(const InspectWork& w, const std::vector<SectionInspection>& sections);
+/// The least bags that prove the plan, by a tag where there is one.
+double least_bags(const TopUpResult& plan, const TopUpResult* by_tag);
 /// Whole bags that are missing, with the slack of `reaches`.
 double bags_short(double used, double needed);
 

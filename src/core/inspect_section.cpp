@@ -15,57 +15,6 @@ const RecordSection* recorded(const Record& record, const std::string& name) {
 
 namespace {
 
-/// True if the record says that loose fill went into a slope or wall, whose bags nobody counts by themselves.
-bool packs_a_cavity(const Record& record, const Evaluation& plan) {
-  return std::any_of(plan.sections.begin(), plan.sections.end(), [&](const SectionResult& s) {
-    const RecordSection* r = recorded(record, s.name);
-    return s.cavity && s.cavity->added > Length{} && s.cavity->added_mass && r && r->done.value_or(false);
-  });
-}
-
-}  // namespace
-
-/// Own counts first; what the whole count holds beyond them belongs to the other sections that take fill, by need.
-Bags place_bags(const Record& record, const std::vector<SectionInspection>& sections, const Evaluation& plan) {
-  Bags bags;
-  bags.sections.resize(sections.size());
-  double own = 0.0, need = 0.0;
-  bool need_known = true;
-  std::vector<std::size_t> others;
-  for (std::size_t i = 0; i < sections.size(); ++i) {
-    const RecordSection* r = recorded(record, sections[i].name);
-    if (r && r->bags) {
-      bags.sections[i].used = r->bags;
-      own += *r->bags;
-      if (!is_blown(sections[i].plan)) bags.unplaced = bags.unplaced.value_or(0.0) + *r->bags;
-    } else if (is_blown(sections[i].plan)) {
-      others.push_back(i);
-      need_known = need_known && sections[i].plan.bags_exact;
-      need += sections[i].plan.bags_exact.value_or(0.0);
-    }
-  }
-  if (!record.bags) return bags;
-  const double rest = std::max(0.0, *record.bags - own);
-  if (others.empty() && rest > 0) bags.unplaced = bags.unplaced.value_or(0.0) + rest;
-  if (others.empty() || !need_known || !(need > 0)) return bags;
-  bags.with_cavity = packs_a_cavity(record, plan);
-  if (bags.with_cavity) return bags;
-  for (const std::size_t i : others) bags.sections[i] = {rest * (*sections[i].plan.bags_exact / need), others.size() > 1};
-  if (others.size() == 1) bags.sections[others.front()].used = rest;
-  if (others.size() == 1) return bags;
-  bags.rest = rest;
-  bags.rest_needed = need;
-  return bags;
-}
-
-/// Whole bags that are missing, with the slack of `reaches`.
-double bags_short(double used, double needed) {
-  if (reaches(used, needed)) return 0.0;
-  return std::max(1.0, std::ceil(needed - used - 1e-9 * std::fmax(1.0, needed)));
-}
-
-namespace {
-
 /// @param bag_known  false: the net weight of a bag is an assumption, and weight cannot be judged by it
 WeightCheck check_weight(const BlownFloor& f, const BagCount& bags, const Bags& all, bool bag_known) {
   WeightCheck w;
@@ -74,25 +23,56 @@ WeightCheck check_weight(const BlownFloor& f, const BagCount& bags, const Bags& 
   w.used = bags.used;
   w.shared = bags.shared;
   w.waste = f.blow.waste;
-  if (!w.used || !w.needed || !bag_known) return w;
+  w.why = !w.used ? "not-recorded" : !w.needed ? "plan-unknown" : !bag_known ? "bag-unknown" : "";
+  if (f.by_tag) w.needed_least = least_bags(f.plan, f.by_tag);
+  if (!w.why.empty()) return w;
   w.weight = weight_of_bags(f, *w.used);
-  const bool met = bags.shared ? reaches(*all.rest, *all.rest_needed) : reaches(*w.used, *w.needed);
-  w.met = met ? Met::yes : Met::no;
-  if (!bags.shared) w.short_bags = bags_short(*w.used, *w.needed);
+  const double used = bags.shared ? *all.rest : *w.used;
+  const double needed = bags.shared ? *all.rest_needed : *w.needed;
+  const double least = bags.shared ? all.rest_least : least_bags(f.plan, f.by_tag);
+  if (!reaches(used, needed) && reaches(used, least)) {
+    w.why = "by-tag";
+    return w;
+  }
+  w.met = reaches(used, needed) ? Met::yes : Met::no;
+  if (!bags.shared) w.short_bags = bags_short(used, std::min(needed, least));
   return w;
 }
 
 // ---- Depths
 
-Length settled_least(const BlownFloor& f) {
-  Length least;
+/// What depths must reach: least and mean of them.
+struct DepthNeed {
+  Length least, mean;
+};
+
+/// Over each spot the surface after settling, the lowest one.
+DepthNeed settled_need(const BlownFloor& f, const TopUpResult& plan, const NewFill& fill) {
+  DepthNeed need{{}, *plan.settled_level};
   bool first = true;
   for (const BaseSpot& spot : f.floor.spots) {
-    const Length surface = spot.surface + new_settled(spot, f.blow.fill, *f.plan.initial_level);
-    least = first ? surface : std::min(least, surface);
+    const Length surface = spot.surface + new_settled(spot, fill, *plan.initial_level);
+    need.least = first ? surface : std::min(need.least, surface);
     first = false;
   }
-  return least;
+  return need;
+}
+
+DepthNeed need_of(const BlownFloor& f, DepthKind kind, bool by_tag) {
+  const TopUpResult& plan = by_tag ? *f.by_tag : f.plan;
+  if (kind == DepthKind::initial) return {*plan.initial_level, *plan.initial_level};
+  NewFill fill = f.blow.fill;
+  if (by_tag) fill.settling = f.tag_settling;
+  return settled_need(f, plan, fill);
+}
+
+std::size_t readings_below(const BlownFloor& f, const RecordSection& record, Length least) {
+  std::size_t below = 0;
+  for (const Reading& r : record.depths) {
+    const Length low = r.flush ? f.built.framing.depth : std::min(r.depth, r.depth_to);
+    below += reaches(low.us(), least.us()) ? 0U : 1U;
+  }
+  return below;
 }
 
 DepthCheck check_depths(const BlownFloor& f, const RecordSection& record, const DepthsRead& read, bool kind_known) {
@@ -103,26 +83,69 @@ DepthCheck check_depths(const BlownFloor& f, const RecordSection& record, const 
   d.least = read.spots.front().depth;
   d.greatest = read.spots.back().depth;
   d.mean = mean_depth(read.spots);
-  const bool settled = read.kind == DepthKind::settled;
-  d.needed_mean = settled ? *f.plan.settled_level : *f.plan.initial_level;
-  d.needed_least = settled ? settled_least(f) : *f.plan.initial_level;
-  for (const Reading& r : record.depths) {
-    const Length low = r.flush ? f.built.framing.depth : std::min(r.depth, r.depth_to);
-    d.below += reaches(low.us(), d.needed_least.us()) ? 0U : 1U;
-  }
-  d.mean_met = reaches(d.mean.us(), d.needed_mean.us());
-  d.met = d.mean_met && d.below == 0 ? Met::yes : Met::no;
-  d.settled_for_initial = !settled && !d.mean_met && reaches(d.mean.us(), f.plan.settled_level->us());
+  const DepthNeed need = need_of(f, read.kind, false);
+  d.needed_mean = need.mean;
+  d.needed_least = need.least;
+  d.below = readings_below(f, record, need.least);
+  d.mean_met = reaches(d.mean.us(), need.mean.us());
+  const bool met = d.mean_met && d.below == 0;
+  d.met = met ? Met::yes : Met::no;
+  d.settled_for_initial = read.kind == DepthKind::initial && !d.mean_met && reaches(d.mean.us(), f.plan.settled_level->us());
+  if (!f.by_tag) return d;
+  // Our R per inch says one thing, the product's tag another: neither is a chart.
+  const DepthNeed tag = need_of(f, read.kind, true);
+  d.tag_mean = tag.mean;
+  const bool met_by_tag = reaches(d.mean.us(), tag.mean.us()) && readings_below(f, record, tag.least) == 0;
+  if (met_by_tag == met) return d;
+  d.met = Met::not_judged;
+  d.why = "by-tag";
+  d.settled_for_initial = false;
   return d;
 }
 
 BuiltVerdict verdict_of_section(const WeightCheck& w, const DepthCheck& d) {
-  if (w.met == Met::not_judged && d.met == Met::not_judged) return BuiltVerdict::not_judged;
+  if (w.met == Met::not_judged && d.met == Met::not_judged)
+    return w.why == "by-tag" || d.why == "by-tag" ? BuiltVerdict::incomplete : BuiltVerdict::not_judged;
   if (w.met == Met::not_judged || d.met == Met::not_judged)
     return w.met == Met::no || d.met == Met::no ? BuiltVerdict::short_of : BuiltVerdict::incomplete;
   if (w.met == Met::no) return d.mean_met ? BuiltVerdict::fluffed : BuiltVerdict::short_of;
   if (d.met == Met::yes) return BuiltVerdict::pass;
   return d.mean_met ? BuiltVerdict::uneven : BuiltVerdict::over_dense;
+}
+
+// ---- Bags and depths that cannot be meant
+
+/// Why bags or depths are to be read again; "" where they may be right. Thresholds: data/bypasses.json.
+std::string_view read_again(const Judge& j, const BlownFloor& f, const SectionInspection& s, const DepthsRead* read) {
+  const double many = j.w.tables.figure("read-again-bags"), factor = j.w.tables.figure("read-again-density");
+  const WeightCheck& w = s.weight;
+  const bool counted = w.used && w.needed && *w.needed > 0;
+  const double used = w.shared ? *j.bags.rest : w.used.value_or(0.0), needed = w.shared ? *j.bags.rest_needed : w.needed.value_or(0.0);
+  if (counted && used >= many * needed) return "many-bags";
+  if (!read) return "";
+  Length level = s.depth.needed_mean * (counted && w.weight ? std::max(1.0, used / needed) : 1.0);
+  for (const BaseSpot& spot : f.floor.spots) level = std::max(level, spot.surface);
+  if (s.depth.greatest > level * factor) return "many-inches";
+  if (!w.weight || w.shared) return "";
+  const Length slack = inches(j.w.tables.figure("read-again-slack")), lies = layer_of_depths(f, *read);
+  const LayerOfBags weighed = layer_of_bags(f, *w.used);
+  if (lies > weighed.most * factor + slack) return "too-deep";
+  return weighed.least > (lies + slack) * factor ? "too-thin" : "";
+}
+
+/// Nothing is judged by what is to be read again.
+void set_aside(SectionInspection& s) {
+  s.verdict = BuiltVerdict::read_again;
+  s.weight.met = s.depth.met = Met::not_judged;
+  s.weight.why = s.depth.why = "read-again";
+  s.weight.short_bags.reset();
+  s.depth.settled_for_initial = false;
+}
+
+/// What was sold rules: a plan that is only what fits is not met by carrying it out.
+BuiltVerdict held_to_target(BuiltVerdict v, const TopUpResult& plan, const TopUpResult* by_tag) {
+  const bool full = plan.status == TopUpStatus::unreachable && !(by_tag && by_tag->status != TopUpStatus::unreachable);
+  return full && (v == BuiltVerdict::pass || v == BuiltVerdict::incomplete) ? BuiltVerdict::below_target : v;
 }
 
 // ---- A section
@@ -150,25 +173,33 @@ void weigh_bags(const Judge& j, const BlownFloor& f, const SectionInspection& s)
 }
 
 /// Judges a floor that was to be blown.  @returns the level that was built; empty: not known
-std::optional<Length> judge_floor(const Judge& j, SectionInspection& s, const BlownFloor& f, std::size_t index) {
+std::optional<Length> judge_floor(const Judge& j, SectionInspection& s, BlownFloor f, std::size_t index) {
   const RecordSection* record = recorded(j.w.record, s.name);
   const bool bag_known = j.w.survey.proposal && j.w.survey.proposal->bag_net;
   s.weight = check_weight(f, j.bags.sections[index], j.bags, bag_known);
   if (s.weight.used && !bag_known) j.notes.assume("built-bag-unknown", s.name);
   std::optional<DepthsRead> read;
+  s.depth.why = "not-recorded";
   if (record && !record->depths.empty()) {
     read = DepthsRead{merge_readings(record->depths, f.built.framing.depth), j.w.record.depths_are.value_or(DepthKind::initial)};
     s.depth = check_depths(f, *record, *read, j.w.record.depths_are.has_value());
     say_depths(j, s);
   }
-  s.verdict = verdict_of_section(s.weight, s.depth);
-  const bool weighed = s.weight.met != Met::not_judged;
+  if (s.weight.weight) weigh_bags(j, f, s);
+  s.verdict = held_to_target(verdict_of_section(s.weight, s.depth), f.plan, f.by_tag);
+  if (s.weight.why == "by-tag" || s.depth.why == "by-tag") j.notes.assume("built-by-tag", s.name);
+  s.read_again = read_again(j, f, s, read ? &*read : nullptr);
+  if (!s.read_again.empty()) {
+    set_aside(s);
+    return {};
+  }
+  const bool weighed = s.weight.weight.has_value();
+  f.lightest = !read || f.by_tag;
   s.layer = new_layer_built(f, weighed ? s.weight.used : std::nullopt, read ? &*read : nullptr);
   if (s.layer.beyond_chart) j.notes.assume("built-beyond-chart", s.name);
   std::optional<Length> level;
   if (weighed) level = level_of_bags(f, *s.weight.used);
   if (read) level = level ? std::min(*level, level_of_depths(f, *read)) : level_of_depths(f, *read);
-  if (weighed) weigh_bags(j, f, s);
   return level;
 }
 
@@ -210,7 +241,10 @@ Left judge_section(const Judge& j, SectionInspection& s, std::size_t index, Sect
   Notes unused(j.w.tables);
   BuiltSection built = build_section(j.w.survey.sections[index], j.w.survey, j.w.tables, unused);
   const BaseFloor floor = base_floor(built);
-  const auto level = judge_floor(j, s, {built, floor, j.w.blow, s.plan}, index);
+  BlownFloor blown{built, floor, j.w.blow, s.plan};
+  if (j.w.by_tag && is_blown(j.w.end(j.w.by_tag->sections[index]))) blown.by_tag = &j.w.end(j.w.by_tag->sections[index]);
+  blown.tag_settling = j.w.tag_settling;
+  const auto level = judge_floor(j, s, blown, index);
   return {{level, false}, level.has_value()};
 }
 

@@ -9,7 +9,8 @@ namespace overjoist::io {
 std::string_view word(Met met) { return met == Met::yes ? "met" : met == Met::no ? "short" : "not-judged"; }
 
 std::string_view word(BuiltVerdict v) {
-  constexpr std::string_view kWords[] = {"nothing-planned", "pass", "incomplete", "not-judged", "uneven", "over-dense", "fluffed", "short"};
+  constexpr std::string_view kWords[] = {"nothing-planned", "pass",       "incomplete", "not-judged",   "read-again",
+                                         "uneven",          "over-dense", "fluffed",    "below-target", "short"};
   return kWords[static_cast<std::size_t>(v)];
 }
 std::string_view word(DepthKind kind) { return kind == DepthKind::settled ? "settled" : "initial"; }
@@ -34,19 +35,47 @@ std::string_view verdict_words(BuiltVerdict v) {
     case BuiltVerdict::pass:
       return "weight and depth both meet the plan.";
     case BuiltVerdict::incomplete:
-      return "what was recorded meets the plan, but bags or depths were not recorded. Only both together prove the job.";
+      return "nothing that was recorded falls short, but it does not prove the job: only bags of a known weight and depths together do, "
+             "held "
+             "against the bag's label.";
     case BuiltVerdict::not_judged:
-      return "nothing was recorded that the plan can be held against: bags and depths of blown fill. What is laid or sprayed is looked at.";
+      return "nothing was recorded that the plan can be held against: bags of a known weight and depths of blown fill. What is laid or "
+             "sprayed is looked at.";
+    case BuiltVerdict::read_again:
+      return "bags or depths that cannot be meant. Count and measure again: till then the job is neither passed nor short.";
     case BuiltVerdict::uneven:
       return "weight and mean depth are met, but some readings lie below the least depth. Level it out.";
     case BuiltVerdict::over_dense:
       return "weight is met, depth is not: the fill is packed too tight. It lacks depth, and so R.";
     case BuiltVerdict::fluffed:
       return "depth is met, weight is not: too much air in the fill. It will settle below its R. Blow in what is missing.";
+    case BuiltVerdict::below_target:
+      return "the plan was carried out, but it is only what fits: what was sold is not reached.";
     case BuiltVerdict::short_of:
       break;
   }
   return "there is less than the plan takes.";
+}
+
+std::string_view section_words(const SectionInspection& s) {
+  struct Words {
+    std::string_view code, words;
+  };
+  constexpr Words kAgain[] = {
+      {"many-bags", "many times the bags that the plan takes: count again, and see that they are of this part alone."},
+      {"many-inches", "a depth many times that of the plan: read again, and see in which unit it was read."},
+      {"too-deep", "no fill of that weight lies so deep: count the bags and read the depths again."},
+      {"too-thin", "no fill of that weight lies so thin: count the bags and read the depths again."}};
+  for (const Words& w : kAgain)
+    if (w.code == s.read_again) return w.words;
+  const bool open = s.verdict == BuiltVerdict::incomplete || s.verdict == BuiltVerdict::not_judged;
+  if (open && s.weight.why == "bag-unknown")
+    return "bags prove nothing here: the net weight of a bag is not recorded. Only weight and depth together prove the job.";
+  if (open && (s.weight.why == "by-tag" || s.depth.why == "by-tag"))
+    return "the tag and our R per inch differ, and which of them holds only the label's chart can tell.";
+  if (s.verdict == BuiltVerdict::incomplete)
+    return "what was recorded meets the plan, but bags or depths were not recorded. Only both together prove the job.";
+  return verdict_words(s.verdict);
 }
 
 std::string short_words(double bags) {
@@ -88,6 +117,8 @@ struct Blank {
 };
 constexpr Blank kBlanks[] = {{"no-chart", "no coverage chart of the product was recorded; R per inch must not stand in for it"},
                              {"no-bags", "bags were not recorded"},
+                             {"no-bag-weight", "the net weight of a bag was not recorded"},
+                             {"read-again", "bags or depths cannot be meant: count and read again"},
                              {"not-read", "depths were not recorded"},
                              {"kind-unknown", "the record does not say if depths were read before or after settling"},
                              {"settled-read", "depths were read after settling"},

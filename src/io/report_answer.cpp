@@ -52,8 +52,7 @@ std::string have_words(const Report& c) {
 
 std::string want_words(const Report& c) {
   const TargetBand& t = c.e.target;
-  std::string out = c.target(t.low);
-  if (!c.one_target()) out += " to " + c.target(t.high);
+  std::string out = span_text(c.target(t.low), c.target(t.high));
   out += t.basis == Basis::working ? " for the insulation alone (working)" : " in all (effective)";
   if (!t.zone.empty()) out += ", climate zone " + t.zone;
   return out + '.';

@@ -42,7 +42,7 @@ void have_tile(const HtmlReport& h) {
 void want_tile(const HtmlReport& h) {
   const TargetBand& t = h.c.e.target;
   h.html.open("div");
-  figure(h, "You want", h.c.one_target() ? h.c.target(t.low) : h.c.target(t.low) + " to " + h.c.target(t.high));
+  figure(h, "You want", span_text(h.c.target(t.low), h.c.target(t.high)));
   also(h, std::string(t.basis == Basis::working ? "for the insulation alone (working)" : "in all (effective)") +
               (t.zone.empty() ? "." : ", climate zone " + t.zone + "."));
   h.html.close();

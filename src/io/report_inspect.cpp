@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 #include "overjoist/report_inspect.hpp"
 
+#include <algorithm>
 #include <cmath>
 
 #include <fmt/format.h>
@@ -36,13 +37,17 @@ std::string who_words(const Installer& who) {
   return out;
 }
 
+std::string sold_words(const View& v) {
+  const std::string whose = v.in.sold_by_quote ? "final R of the quote" : fmt::format("{} end of the band", io::end_word(v.in.sold));
+  return fmt::format("{} ({}, {})", v.c.target(v.in.target), whose, io::word(v.in.basis));
+}
+
 void write_head(const View& v) {
   const Inspection& in = v.in;
   Page& page = v.c.page;
   page.title("Inspection: " + (in.label.empty() ? in.id.empty() ? std::string("attic") : in.id : in.label));
   if (!in.label.empty() && !in.id.empty()) page.text("", in.id, 0);
-  page.text("sold        ", fmt::format("{} ({} end of the band, {})", v.c.target(in.target), io::end_word(in.sold), io::word(in.basis)),
-            io::kHang);
+  page.text("sold        ", sold_words(v), io::kHang);
   page.text("fill        ", in.fill, io::kHang);
   page.text("installer   ", who_words(in.installer), io::kHang);
   page.text("date        ", in.date.empty() ? std::string("not recorded") : in.date, io::kHang);
@@ -61,7 +66,10 @@ void write_verdict(const View& v) {
   page.text("", words, 0);
   if (t.bags_needed) {
     const std::string used = t.bags_used ? io::number_text(*t.bags_used, 2) : "not recorded";
-    page.text("", fmt::format("Bags in all: {}; the plan takes {}.", used, io::number_text(*t.bags_needed, 0, Toward::up)), 0);
+    page.text("",
+              fmt::format("Bags in all: {}; the plan takes {}{}.", used, io::number_text(*t.bags_needed, 0, Toward::up),
+                          v.in.bag_known ? "" : " of a weight that we assume, since none is recorded"),
+              0);
   }
   if (t.counts_open + t.seals_open + t.hazards_open + t.lids_open > 0)
     page.text("",
@@ -72,15 +80,28 @@ void write_verdict(const View& v) {
 
 // ---- A section
 
+/// Why bags or depths are not judged.
+std::string_view why_words(std::string_view why) {
+  if (why == "bag-unknown") return "the net weight of a bag is not recorded";
+  if (why == "by-tag") return "the tag and our figures differ";
+  if (why == "read-again") return "read again";
+  return why == "plan-unknown" ? "the plan knows no bags" : "not recorded";
+}
+
 void write_bags(const View& v, const SectionInspection& s) {
   const WeightCheck& w = s.weight;
-  const std::string needed = w.needed ? io::number_text(*w.needed, 1, Toward::up) : "not known";
+  std::string needed = w.needed ? io::number_text(*w.needed, 1, Toward::up) : "not known";
+  if (!v.in.bag_known) needed += " of an assumed weight";
+  if (v.in.bag_known && w.needed_least && w.needed && *w.needed_least < *w.needed)
+    needed += fmt::format(" ({} by its tag, of the lightest)", io::number_text(*w.needed_least, 1, Toward::up));
   if (!w.used) return v.c.page.text("  bags      ", fmt::format("not recorded; the plan takes {}", needed), io::kHang);
   std::string words = fmt::format("{}{}, the plan takes {}", io::number_text(*w.used, w.shared ? 1 : 2, Toward::down),
                                   w.shared ? " (its part of what was counted together)" : "", needed);
   if (w.met != Met::not_judged)
     words += w.short_bags && *w.short_bags > 0 ? ": " + io::short_words(*w.short_bags)
                                                : fmt::format(": {}{}", w.shared ? "their sum is " : "", io::word(w.met));
+  else
+    words += fmt::format(": not judged, {}", why_words(w.why));
   v.c.page.text("  bags      ", words, io::kHang);
   if (!w.weight || !w.least) return;
   v.c.page.text("  weight    ",
@@ -102,13 +123,16 @@ void write_depths(const View& v, const SectionInspection& s) {
   const auto level = [&](Length l, Toward toward) { return io::level_text(l, v.c.units, toward); };
   if (d.count == 0)
     return v.c.page.text("  depth     ", "not recorded; the plan blows flat to " + level(*s.plan.initial_level, Toward::up), io::kHang);
-  std::string words = fmt::format("{} {}, {} to {}, mean {}; at least {} ({}{})", d.count, d.count == 1 ? "reading" : "readings",
-                                  reading_text(v, d.least), reading_text(v, d.greatest), depth(v, d.mean, Toward::down),
-                                  d.kind == DepthKind::settled ? depth(v, d.needed_least, Toward::up) : level(d.needed_least, Toward::up),
-                                  io::word(d.kind), d.kind_known ? "" : ", not said when read");
+  const std::string low = reading_text(v, d.least), high = reading_text(v, d.greatest);
+  const std::string mean = low == high ? "" : ", mean " + depth(v, d.mean, Toward::down);
+  std::string words =
+      fmt::format("{} {}, {}{}; at least {} ({}{})", d.count, d.count == 1 ? "reading" : "readings", io::span_text(low, high), mean,
+                  d.kind == DepthKind::settled ? depth(v, d.needed_least, Toward::up) : level(d.needed_least, Toward::up), io::word(d.kind),
+                  d.kind_known ? "" : ", not said when read");
   if (d.kind == DepthKind::settled) words += fmt::format(", mean at least {}", depth(v, d.needed_mean, Toward::up));
-  words += fmt::format(": {}", io::word(d.met));
-  if (d.below > 0) words += fmt::format(", {} of {} below", d.below, d.count);
+  if (d.tag_mean) words += fmt::format(", {} by its tag", depth(v, *d.tag_mean, Toward::up));
+  words += d.met == Met::not_judged ? fmt::format(": not judged, {}", why_words(d.why)) : fmt::format(": {}", io::word(d.met));
+  if (d.below > 0 && d.met != Met::not_judged) words += fmt::format(", {} of {} below", d.below, d.count);
   v.c.page.text("  depth     ", words, io::kHang);
   if (d.settled_for_initial)
     v.c.page.text("            ",
@@ -119,7 +143,7 @@ void write_depths(const View& v, const SectionInspection& s) {
 void write_layer(const View& v, const SectionInspection& s) {
   const NewLayerBuilt& l = s.layer;
   if (!l.r) return;
-  std::string words = v.c.r(*l.r);
+  std::string words = v.c.r(l.most.value_or(*l.r));
   if (l.by_weight && l.by_thickness)
     words += fmt::format(": {} by weight, {} by thickness, the lower one rules", v.c.r(*l.by_weight), v.c.r(*l.by_thickness));
   else
@@ -128,18 +152,34 @@ void write_layer(const View& v, const SectionInspection& s) {
   v.c.page.text("  new layer ", words, io::kHang);
 }
 
-std::string verdict_on_target(const BuiltR& b, Resistance target, const View& v) {
-  return fmt::format("{} {}{}", b.reached ? "Reaches" : "Below", v.c.target(target),
-                     b.verdict == Verdict::too_close ? ", too close to call by its range" : "");
+std::string verdict_on_target(const SectionInspection& s, const View& v) {
+  const BuiltR& b = *s.built;
+  const auto& range = s.plan.basis == Basis::working ? b.working_range : b.effective_range;
+  const double target = s.plan.target_r.us();
+  if (b.at_most) {
+    const bool may = range ? !range->high || reaches(range->high->us(), target) : b.reached;
+    return (may ? "May reach " : "Below ") + v.c.target(s.plan.target_r);
+  }
+  const bool all_above = range && reaches(range->low.us(), target);
+  const std::string_view close = all_above ? ", but how uneven the old fill lies is not known" : ", too close to call by its range";
+  return fmt::format("{} {}{}", b.reached ? "Reaches" : "Below", v.c.target(s.plan.target_r), b.verdict == Verdict::too_close ? close : "");
+}
+
+/// R as built, "R-49.2 working, at 90 % ...". Where only bags or only depths are known the best end of the range is the most that it can
+/// be, and no other figure is.
+std::string built_words(const View& v, std::string_view kind, bool at_most, Resistance r, const std::optional<ResistanceRange>& range) {
+  if (!at_most) return v.c.r(r) + std::string(kind) + io::range_words(v.c, range);
+  if (range && !range->high) return fmt::format("{} or less{}{}", v.c.r(r), kind, io::range_words(v.c, range));
+  return fmt::format("at most {}{}", v.c.r(range ? std::max(r, *range->high) : r), kind);
 }
 
 void write_built(const View& v, const SectionInspection& s) {
   if (!s.built) return v.c.page.text("  as built  ", "not known", io::kHang);
   const BuiltR& b = *s.built;
   v.c.page.text("  as built  ",
-                fmt::format("{}{} working{}; {} effective{}. Planned {} working. {}.", b.at_most ? "at most " : "", v.c.r(b.working),
-                            io::range_words(v.c, b.working_range), v.c.r(b.effective), io::range_words(v.c, b.effective_range),
-                            v.c.r(s.plan.working_r), verdict_on_target(b, s.plan.target_r, v)),
+                fmt::format("{}; {}. Planned {} working. {}.", built_words(v, " working", b.at_most, b.working, b.working_range),
+                            built_words(v, " effective", b.at_most, b.effective, b.effective_range), v.c.r(s.plan.working_r),
+                            verdict_on_target(s, v)),
                 io::kHang);
 }
 
@@ -165,7 +205,7 @@ void write_section(const View& v, const SectionInspection& s) {
   if (s.verdict == BuiltVerdict::nothing_planned) return v.line("The plan puts no fill here.");
   if (!s.plan.initial_level || !s.plan.batts.empty() || v.in.method != Method::blown)
     return v.line("What is laid or sprayed is not judged by bags and depths: look at it.");
-  v.line(io::verdict_words(s.verdict));
+  v.line(io::section_words(s));
   if (s.weight.shared) v.line("Bags were counted for several sections together: their sum is judged, not this section's own.");
   if (!v.in.receipt.chart) v.line("Held against the general table, not against the label of the bag.");
   write_bags(v, s);
@@ -229,7 +269,10 @@ std::string_view tag_why(std::string_view why) {
   if (why == "several-sections") return "several sections take fill: which one is meant?";
   if (why == "nothing-planned") return "the plan puts no fill here";
   if (why == "no-density") return "the plan knows no bags";
-  return why == "no-chart" ? "by the general table, for want of a chart" : why;
+  if (why == "bag-unknown") return "the net weight of a bag is not recorded";
+  if (why == "plan-below-target") return "the plan is only what fits, and does not reach what was sold";
+  if (why == "by-tag") return "enough by the tag's own figures, not by our R per inch";
+  return why == "no-chart" ? "by the range of the material, for want of a chart" : why;
 }
 
 void write_tag(const View& v) {
@@ -238,7 +281,11 @@ void write_tag(const View& v) {
   for (const TagCheck& t : v.in.tag) {
     const bool of_r = t.what == "r-at-initial" || t.what == "r-at-settled";
     std::string words = fmt::format("{}: tag {}", tag_subject(t.what), tag_value(v, t, t.claimed, true));
-    if (t.found) words += fmt::format(", {} {}", of_r ? "the fill gives" : "the plan takes", tag_value(v, t, *t.found, false));
+    if (t.found) {
+      const std::string low = tag_value(v, t, *t.found, false);
+      words += fmt::format(", {} {}", of_r ? "the fill gives" : "the plan takes",
+                           t.found_high ? io::span_text(low, tag_value(v, t, *t.found_high, false)) : low);
+    }
     words += fmt::format(": {}", io::word(t.verdict));
     if (!t.why.empty()) words += fmt::format(" ({})", tag_why(t.why));
     v.item(words + ".");
@@ -257,12 +304,15 @@ void write_saving(const View& v) {
   v.c.page.heading("Through the ceiling, a year");
   const Inspection& in = v.in;
   if (in.attic_planned) {
-    const std::string built = in.attic_built ? (in.saving_at_most ? "at most " : "") + v.c.r(in.attic_built->effective_r) : "not known";
+    std::string built = in.attic_built ? v.c.r(in.attic_built->effective_r) : "not known";
+    if (in.attic_built && in.saving_at_most)
+      built = built_words(v, "", true, in.attic_built->effective_r, in.attic_built->effective_r_range);
     v.line(fmt::format("Whole attic, effective: planned {}, as built {}.", v.c.r(in.attic_planned->effective_r), built));
   }
   if (!in.saving_planned) return v.line("No yearly saving: the survey has no heating and degree days.");
   v.line("saved as planned: " + saving_words(v, *in.saving_planned) + ".");
-  v.line("saved as built: " + (in.saving_built ? (in.saving_at_most ? "at most " : "") + saving_words(v, *in.saving_built) + "."
+  const std::string_view less = in.saving_at_most ? ", or less: the fill may lie packed, or hold air." : ".";
+  v.line("saved as built: " + (in.saving_built ? saving_words(v, *in.saving_built) + std::string(less)
                                                : std::string("not known, since a section is not judged.")));
 }
 

@@ -44,8 +44,10 @@ void write_weight(JsonWriter& w, const WeightCheck& c) {
   w.key("weight");
   w.begin_object();
   w.field("result", io::word(c.met));
+  w.field_or_null("why", c.why);
   w.field("bags_used", c.used);
   w.field("bags_needed", c.needed);
+  w.field("bags_needed_by_tag", c.needed_least);
   w.field("short_bags", c.short_bags);
   write_flag(w, "counted_together", c.shared);
   w.field("weight_psf", c.weight);
@@ -57,6 +59,7 @@ void write_depth(JsonWriter& w, const DepthCheck& d) {
   w.key("depth");
   w.begin_object();
   w.field("result", io::word(d.met));
+  w.field_or_null("why", d.why);
   w.field_or_null("judged_as", d.count > 0 ? io::word(d.kind) : std::string_view());
   write_flag(w, "kind_recorded", d.kind_known);
   w.field("readings", static_cast<double>(d.count));
@@ -68,6 +71,7 @@ void write_depth(JsonWriter& w, const DepthCheck& d) {
   length("greatest_in", d.greatest);
   length("needed_least_in", d.needed_least);
   length("needed_mean_in", d.needed_mean);
+  w.field("needed_mean_by_tag_in", d.tag_mean);
   write_flag(w, "settled_taken_for_initial", d.settled_for_initial);
   w.end_object();
 }
@@ -78,6 +82,7 @@ void write_layer(JsonWriter& w, const NewLayerBuilt& l) {
   w.field("r", l.r);
   w.field("r_by_weight", l.by_weight);
   w.field("r_by_thickness", l.by_thickness);
+  w.field("r_at_most", l.most);
   w.field("settled_thickness_in", l.settled);
   w.field("initial_thickness_in", l.initial);
   write_flag(w, "beyond_chart", l.beyond_chart);
@@ -102,6 +107,7 @@ void write_section(JsonWriter& w, const SectionInspection& s) {
   w.field("kind", io::word(s.kind));
   w.field("area_ft2", s.area);
   w.field("verdict", io::word(s.verdict));
+  w.field_or_null("read_again", s.read_again);
   write_planned(w, s.plan);
   write_weight(w, s.weight);
   write_depth(w, s.depth);
@@ -141,6 +147,7 @@ void write_head(JsonWriter& w, const Inspection& in) {
   w.key("sold");
   w.begin_object();
   w.field("end", io::end_word(in.sold));
+  write_flag(w, "by_quote", in.sold_by_quote);
   w.field("target_r", in.target);
   w.field("basis", io::word(in.basis));
   w.end_object();
@@ -187,6 +194,7 @@ void write_checks(JsonWriter& w, const Inspection& in) {
     w.field("what", t.what);
     w.field("claimed", t.claimed);
     w.field("found", t.found);
+    w.field("found_high", t.found_high);
     w.field("verdict", io::word(t.verdict));
     w.field_or_null("why", t.why);
   });

@@ -38,7 +38,7 @@ void write_saved(const Report& c, Columns& table, std::string_view after, std::o
 
 Cell range_text(double low, double high, std::string_view unit) {
   const Cell a = number_text(low, 0, Toward::down), b = number_text(high, 0, Toward::down);
-  const Cell numbers = a == b ? a : fmt::format("{} to {}", a, b);
+  const Cell numbers = span_text(a, b);
   return unit.empty() ? numbers : fmt::format("{} {}", numbers, unit);
 }
 

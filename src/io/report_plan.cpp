@@ -26,8 +26,7 @@ std::string width_text(Length width, Units units) {
 }
 
 std::string metal_words(Area low, Area high, Units units) {
-  if (low == high) return area_text(low, units) + " of sheet metal";
-  return fmt::format("{} to {} of sheet metal", area_text(low, units), area_text(high, units));
+  return span_text(area_text(low, units), area_text(high, units)) + " of sheet metal";
 }
 
 std::vector<std::string> takes(const SealingItem& i, Units units) {

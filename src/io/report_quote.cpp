@@ -26,7 +26,7 @@ std::string_view said(RebateVerdict v) {
   return kWords[static_cast<std::size_t>(v)];
 }
 
-/// Why a claim got its verdict, by code. "{low}" and "{high}" are the ends of what is too close to call.
+/// Why a claim got its verdict, by code. "{range}" is what is too close to call.
 struct Reason {
   std::string_view code, text;
 };
@@ -35,10 +35,15 @@ constexpr Reason kClaimReasons[] = {
     {"within-range", "It lies within what the readings and the material leave open ({range}): take more readings."},
     {"found-more", "More was found than the quote says: a low starting R makes the saving look larger."},
     {"found-less", "Less was found than the quote says."},
-    {"reached", "The whole range at 90 % reaches it."},
-    {"mean-only", "It is enough for the mean alone; all that is open at 90 % is {range}."},
-    {"no-room", "What fits does not reach it."},
-    {"beyond-plan", "It is above what was worked out: set the target to it and run again."},
+    {"reached", "The work that the survey states reaches it, at the unfavorable end too."},
+    {"middle-only", "The middle of the range reaches it, its low end does not ({range} at 90 %)."},
+    {"within-stated", "It lies within what the material leaves open ({range})."},
+    {"within-half", "The work that the survey states gives less than half an R less: quotes speak of whole R."},
+    {"stated-less", "The work that the survey states gives less."},
+    {"unevenness-unknown", "It is reached, but how uneven it lies is not known: give two readings or more."},
+    {"not-worked-out",
+     "Our plan is made to reach its own target and proves nothing of it: what the quote puts in must be worked out by itself."},
+    {"mean-only", "It is enough for the mean alone; too close to call is {range}."},
     {"enough", "It is enough even at the unfavorable end at 90 %."},
     {"too-little", "Less than the target takes: ask for depth and bags by the label's chart."},
     {"not-sure", "It is enough for the mean; how far that may be off is not known, or cannot be made up for."},
@@ -75,9 +80,8 @@ std::string claimed_text(const Report& c, const Claim& claim) {
 std::string range_of(const Report& c, const ClaimResult& r) {
   if (!r.range_low) return "not known";
   if (!r.range_high) return fmt::format("{} or more", figure_text(c, r.claim.kind, *r.range_low));
-  if (r.claim.kind == ClaimKind::percent_saved) return fmt::format("{:g} to {:g}", *r.range_low, *r.range_high);
-  return fmt::format("{} to {}", figure_text(c, r.claim.kind, *r.range_low, Toward::down),
-                     figure_text(c, r.claim.kind, *r.range_high, Toward::up));
+  if (r.claim.kind == ClaimKind::percent_saved) return span_text(fmt::format("{:g}", *r.range_low), fmt::format("{:g}", *r.range_high));
+  return span_text(figure_text(c, r.claim.kind, *r.range_low, Toward::down), figure_text(c, r.claim.kind, *r.range_high, Toward::up));
 }
 
 std::string reason_text(const Report& c, const ClaimResult& r) {
@@ -101,8 +105,9 @@ std::string computed_words(const Report& c, const ClaimResult& r) {
 }
 
 void write_claim(const Report& c, const ClaimResult& r) {
-  std::string body = fmt::format("{}: quote {}{}: {}. {}", kKindWords[static_cast<std::size_t>(r.claim.kind)], claimed_text(c, r.claim),
-                                 computed_words(c, r), said(r.verdict), reason_text(c, r));
+  const std::string_view yet = r.why == "not-worked-out" ? " yet" : "";
+  std::string body = fmt::format("{}: quote {}{}: {}{}. {}", kKindWords[static_cast<std::size_t>(r.claim.kind)], claimed_text(c, r.claim),
+                                 computed_words(c, r), said(r.verdict), yet, reason_text(c, r));
   if (!r.claim.where.empty()) body = fmt::format("{}, {}", r.claim.where, body);
   if (!r.claim.said_by.empty()) body += fmt::format(" Said by: {}.", r.claim.said_by);
   c.page.text("  - ", body, 4);

@@ -66,11 +66,20 @@ std::string range_cell(const Report& c, const std::optional<ResistanceRange>& ra
     const std::string text = io::r_cell(r, c.units);
     return text.substr(text.find_first_of("0123456789"));
   };
-  return range->high ? bare(range->low) + " to " + bare(*range->high) : bare(range->low) + " or more";
+  return range->high ? io::span_text(bare(range->low), bare(*range->high)) : bare(range->low) + " or more";
 }
 
 void range_row(const Report& c, io::Columns& table, const SectionResult& s, std::optional<ResistanceRange> TopUpResult::*range) {
   table.row("  at 90 %" + io::r_unit(c), range_cell(c, s.low.*range), range_cell(c, s.high.*range));
+}
+
+/// Why what was found is too close to the low end of the band to call.
+std::string_view close_words(const SectionResult& s) {
+  const bool working = s.low.basis == Basis::working;
+  const auto& range = working ? s.existing.working_r_range : s.existing.effective_r_range;
+  const bool all_above = range && reaches(range->low.us(), s.low.target_r.us());
+  return all_above ? "not sure: the whole range reaches it, but how uneven it lies is not known."
+                   : "too close to call: the range lies on both sides.";
 }
 
 /// What was found against the low end of the band, and how many readings would sharpen it.
@@ -84,7 +93,7 @@ void write_certainty(const Report& c, const SectionResult& s) {
   else if (*x.verdict == Verdict::short_of)
     out += "not met, even at the high end of the range.";
   else
-    out += "too close to call: the range lies on both sides, or unevenness is unknown.";
+    out += close_words(s);
   if (x.readings_more && *x.readings_more > 0)
     out += fmt::format(" {} more reading{} like these would bring U within 5 %.", *x.readings_more, *x.readings_more == 1 ? "" : "s");
   if (x.readings_more && *x.readings_more == 0) out += " Enough readings: U is known within 5 %, but for the material.";

@@ -133,6 +133,8 @@ double r_shown(Resistance r, Units units) {
   return units == Units::us ? rounded(r.us(), 1, Toward::down) : rounded(r.si(), 2, Toward::down);
 }
 
+std::string span_text(const std::string& low, const std::string& high) { return low == high ? low : low + " to " + high; }
+
 std::string r_text(Resistance r, Units units) {
   if (units == Units::si) return fmt::format("RSI {:.2f} m2 K/W", r_shown(r, units));
   if (r.us() >= kSmallR) return fmt::format("R-{:.1f}", r_shown(r, units));

@@ -37,6 +37,9 @@ std::string heat_text(Energy heat, Units units);      ///< "52.3 MMBtu", "55.1 G
 std::string temperature_text(double f, Units units);  ///< of a Fahrenheit temperature: "65 F", "18.3 C"
 std::string degree_days_text(double f, Units units);  ///< "7600 F day", "4222 K day"
 
+/// "2 to 3", or "2" where both ends show the same: equal ends are no span.
+std::string span_text(const std::string& low, const std::string& high);
+
 /// One value of a template with its unit. Text from the survey is passed on as it stands.
 /// @param weight  how a weight per area is rounded: up for what is carried, down for what may be
 void append_value(std::string& out, const Value& value, Units units, Toward weight = Toward::up);

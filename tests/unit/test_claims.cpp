@@ -125,17 +125,6 @@ TEST_CASE("claims: the section is the one named, or the only one that can be mea
   CHECK(is(held(met, claim_of(ClaimKind::existing_r, 70)), not_judged, "which-section"));
 }
 
-// Hand derivation: 16 in. of headroom hold no R-49, so a final R-49 has no room; R-60 is beyond a plan that is not full; R-38 is met in the
-// mean by the low end, and R-20 is sure.
-TEST_CASE("claims: a final R that nothing reaches is refused where there is no room for it") {
-  CHECK(is(held(quoted(), claim_of(ClaimKind::final_r, 60)), not_judged, "beyond-plan"));
-  CHECK(is(held(quoted(), claim_of(ClaimKind::final_r, 38)), close, "mean-only"));
-  CHECK(is(held(quoted(), claim_of(ClaimKind::final_r, 20)), agrees, "reached"));
-  Survey low_roof = quoted();
-  low_roof.sections[0].headroom = inches(16);
-  CHECK(is(held(low_roof, claim_of(ClaimKind::final_r, 49)), disagrees, "no-room"));
-}
-
 // Hand derivation: settled depth is 0.8 of the blown one (cellulose, high end of its row), so mean new depths follow from the level: blown
 // level x, settled new 0.8 (x - 5), in all 5 + 0.8 (x - 5).
 TEST_CASE("claims: inches added, as blown and settled each have their own figure") {

@@ -149,13 +149,6 @@ TEST_CASE("claims: inches and bags are a least amount") {
   }
 }
 
-// Invariant: a final R above the plan cannot be judged; one that the mean alone reaches is too close to call; one far below is reached.
-TEST_CASE("claims: a final R is a promise") {
-  CHECK(is(held(quoted(), claim_of(ClaimKind::final_r, 60)), ClaimVerdict::not_judged, "beyond-plan"));
-  CHECK(is(held(quoted(), claim_of(ClaimKind::final_r, 49)), ClaimVerdict::too_close, "mean-only"));
-  CHECK(is(held(quoted(), claim_of(ClaimKind::final_r, 20)), ClaimVerdict::agrees, "reached"));
-}
-
 // Hand derivation: no bill falls by more than the ceiling's loss does, 1 - UA after / UA before; a saving is a year's money of method 13.
 TEST_CASE("claims: percent and money saved are held against the ceiling") {
   const Evaluation e = run(quoted());

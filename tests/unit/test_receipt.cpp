@@ -300,7 +300,7 @@ TEST_CASE("rebate packet: papers are have or missing, and the rule is held again
   CHECK(have(packet(), "itemized-invoice"));
   CHECK_FALSE(have(packet(), "bag-photos"));
   CHECK(packet().built->verdict == RebateVerdict::too_close);  // one reading's worth: the range of the cellulose holds R-49
-  record.sections[0].bags = 5;
+  record.sections[0].bags = 0.6 * *plan.bags;
   CHECK(packet().built->verdict == RebateVerdict::not_eligible);
   record.sections.clear();
   CHECK_FALSE(packet().built.has_value());
