@@ -9,8 +9,8 @@
 /// The wedge at the eave, where the roof comes down below the level of the fill (model 4 and 10, method eq. 10a).
 /// Depths count from the ceiling's upper face, which is taken to lie level with the top of the outer wall's plate;
 /// horizontal distances from the plate's outer edge. The heat paths are those of the bay, film to film.
-/// Not modelled: wind washing, corners where two eaves meet (counted in both), heat that flows sideways, a wedge that
-/// reaches the ridge. Pure and thread safe. Reached by a section's `eave` in `assess`.
+/// Not modelled: wind washing, corners where two eaves meet (counted in both), heat that flows sideways. Pure and thread safe. Reached by a
+/// section's `eave` in `assess`.
 namespace overjoist {
 
 /// The edge of one roof slope.
@@ -28,9 +28,10 @@ struct Eave {
 Length eave_distance(const Eave& eave, Length depth);
 
 /// Mean U of the wedge, the strip from the plate's outer edge to where the full level fits, by the depth that fits: adaptive
-/// Simpson over the depth, within 1e-10 of U where `u_at` is smooth or has kinks, 1e-6 where it has jumps.
+/// Simpson over the depth, within 1e-10 of U where `u_at` is smooth or has kinks, 1e-6 where it has jumps. It ends after at most
+/// 10,000 pieces, whatever the function. Of a floor `wedge_means` gives the same in steps that grow with its spots only.
 /// @param u_at  whole path's U at a depth from 0 to `level`  @returns u_at(level) where there is no wedge
-/// @throws Error{out_of_range} for an eave or a level outside the ranges above, and what `u_at` throws
+/// @throws Error{out_of_range} for an eave or a level outside the ranges above, for a U that is not finite, and what `u_at` throws
 Transmittance wedge_u(const Eave& eave, Length level, const std::function<Transmittance(Length)>& u_at);
 
 }  // namespace overjoist

@@ -41,6 +41,7 @@ struct ExistingResult {
 enum class TopUpStatus { needed, met, unreachable, not_applicable };
 enum class LimitedBy { nothing, headroom, deck, chart, cavity, products };
 
+/// Of the whole section; mean and greatest of the field where it has an eave.
 struct NewDepth {
   Length least, mean, greatest;
 };
@@ -59,7 +60,8 @@ struct EaveResult {
   std::optional<Length> met_from;           ///< distance at which the target is reached; empty: nowhere
   std::optional<double> share_short;        ///< of the section's area that stays below the target; empty: all of it
   Conductance ua_added;                     ///< more heat than with full depth all over
-  Transmittance u_added, u_bay_added;       ///< the same on the section's U, of both paths and of the bays
+  Transmittance u_added;                    ///< the same on the section's U
+  Length least_field;                       ///< least new settled thickness away from the eave
   std::optional<double> bags_less;          ///< that find no room, not rounded
 };
 
@@ -75,7 +77,8 @@ struct LaidLayer {
 struct TopUpResult {
   Resistance target_r;
   Basis basis = Basis::working;
-  TopUpStatus status = TopUpStatus::needed;
+  TopUpStatus status = TopUpStatus::needed;  ///< of the field, where the section has an eave
+  bool reached = false;                      ///< R after, eaves included, is the target's at least
   LimitedBy limited_by = LimitedBy::nothing;
   std::optional<Length> initial_level, level_exact, confident_level, settled_level;
   std::optional<NewDepth> new_depth_initial, new_depth;  ///< new_depth is settled
@@ -94,6 +97,10 @@ struct TopUpResult {
   std::optional<Resistance> overshoot;        ///< above the target, of the basis; of batts that meet it
   std::optional<double> board_ft_exact;       ///< sprayed foam, after waste
   std::optional<double> price_exact;          ///< of packages or board feet not rounded; empty: not priced, or bags
+
+  Resistance after() const { return basis == Basis::working ? working_r : effective_r; }
+  /// The work ends below the target: it does not fit, or the eave takes too much.
+  bool falls_short() const { return status == TopUpStatus::unreachable || (status == TopUpStatus::needed && eave && !reached); }
 };
 
 struct RemovalResult {
@@ -214,7 +221,7 @@ struct WorthLine {
 struct StepResult {
   std::string_view step;  ///< existing | low | middle | high | beyond
   std::optional<Resistance> target_r;
-  bool reached = true;                           ///< false: the best that fits
+  bool reached = true;                           ///< every floor over heated rooms reaches its target
   Resistance effective_r;                        ///< of the attic after it
   Length added;                                  ///< settled, mean over the area that any step fills
   std::optional<double> bags, cost, fixed_cost;  ///< bags not rounded; fixed_cost is part of cost: labor and extras
@@ -262,6 +269,7 @@ struct CompareEnd {
   std::optional<Length> initial_level, depth;  ///< depth is settled, mean, of what is added
   std::optional<MassPerArea> weight, weight_limit;
   std::optional<bool> over_weight;
+  bool reached = false;               ///< every floor over heated rooms reaches its target
   Resistance working_r, effective_r;  ///< effective_r is the attic's
   TotalsResult totals;
 };

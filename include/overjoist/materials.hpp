@@ -72,6 +72,12 @@ class CoverageChart {
   /// Settled thickness of a layer blown to `initial`; beyond the last row it goes on in the last row's
   /// proportion so that a solver can step outside; `last_settled()` says where the chart ends.
   Length settled_for_initial(Length initial) const;
+  /// The rows in rising order: between them every figure of a layer runs straight.
+  struct Knot {
+    Length initial, settled;
+    Resistance r;
+  };
+  std::vector<Knot> knots() const;
   /// Initial thickness of a layer that weighs `weight`, extended like settled_for_initial.
   Length initial_for_weight(MassPerArea weight) const;
   /// R and its slope dR/d(settled) [R per inch], extended like settled_for_initial.

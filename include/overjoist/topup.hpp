@@ -60,6 +60,15 @@ FloorR floor_r(const BaseFloor& floor, const NewFill& fill, Length level);
 /// Scatter of the local U over the spots after blowing to a level: of the bays for the working R, of both paths for the effective R.
 SpotScatter floor_scatter(const BaseFloor& floor, const NewFill& fill, Basis basis, Length level);
 
+/// One spot after blowing to a level.
+struct SpotAfter {
+  double bay_r = 0.0, joist_r = 0.0;  ///< film to film
+  double both_u = 0.0;                ///< of both paths, by the framing's method
+};
+SpotAfter spot_after(const BaseFloor& floor, const BaseSpot& spot, const NewFill& fill, Length level);
+/// The same under a new layer of that settled thickness and R.
+SpotAfter spot_under(const BaseFloor& floor, const BaseSpot& spot, Length settled, Resistance r);
+
 /// New settled thickness at a spot for an initial level.
 Length new_settled(const BaseSpot& spot, const NewFill& fill, Length level);
 

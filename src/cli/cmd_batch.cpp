@@ -10,7 +10,6 @@
 #include <atomic>
 #include <cerrno>
 #include <chrono>
-#include <csignal>
 #include <cstring>
 #include <istream>
 #include <memory>
@@ -20,37 +19,11 @@
 
 #include "cli/commands.hpp"
 #include "cli/files.hpp"
+#include "cli/signals.hpp"
 #include "overjoist/batch.hpp"
 
 namespace overjoist::cli {
 namespace {
-
-std::atomic<int> caught_signal{0};
-static_assert(std::atomic<int>::is_always_lock_free, "a signal handler may only touch lock-free atomics");
-
-extern "C" void catch_signal(int number) { caught_signal.store(number); }
-
-/// SIGINT and SIGTERM end the batch on whole records while this lives.
-class SignalGuard {
- public:
-  SignalGuard() {
-    caught_signal = 0;
-    struct sigaction action {};
-    action.sa_handler = catch_signal;
-    ::sigaction(SIGINT, &action, &old_int_);
-    ::sigaction(SIGTERM, &action, &old_term_);
-  }
-  ~SignalGuard() {
-    ::sigaction(SIGINT, &old_int_, nullptr);
-    ::sigaction(SIGTERM, &old_term_, nullptr);
-  }
-  SignalGuard(const SignalGuard&) = delete;
-  SignalGuard& operator=(const SignalGuard&) = delete;
-
- private:
-  struct sigaction old_int_ {
-  }, old_term_{};
-};
 
 /// A descriptor; wakes up now and then to see whether a signal came, whichever thread took it.
 class DescriptorSource : public ByteSource {
@@ -167,11 +140,13 @@ class Ports {
     p.open_lines = [this](const BatchInput& input, std::string& fault) { return open(input, fault); };
     p.read_file = read_survey_file;
     p.write = [this](std::string_view records) {
+      const WritingGuard guard;
       streams_.out.write(records.data(), static_cast<std::streamsize>(records.size()));
       return static_cast<bool>(streams_.out.flush());
     };
     if (!options_.folder.empty())
       p.write_file = [this](std::size_t number, const std::string& path, std::size_t line, std::string_view record) {
+        const WritingGuard guard;
         const std::string fault = write_whole_file(options_.folder + "/" + record_name(number, path, line), std::string(record));
         if (fault.empty())
           ++files_;
@@ -181,6 +156,7 @@ class Ports {
       };
     if (!options_.html_folder.empty())
       p.write_page = [this](std::size_t number, const std::string& path, std::size_t line, const std::string& id, const std::string& page) {
+        const WritingGuard guard;
         const std::string fault = write_whole_file(options_.html_folder + "/" + page_name(number, path, line, id), page);
         if (!fault.empty()) set_fault(fault);
         return fault.empty();

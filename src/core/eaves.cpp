@@ -42,6 +42,7 @@ Length eave_distance(const Eave& eave, Length depth) {
 namespace {
 
 constexpr int kPieces = 8, kDeepest = 24;  // 2^-27 of the range: a jump's place is known to about 1e-7 in.
+constexpr int kMostPieces = 10000;         // of all together: what is not settled by then is summed as it stands
 constexpr double kClose = 1e-11;           // of U, a tenth of what the doc promises
 
 /// Three points of Simpson's rule on [a, b], and its value.
@@ -50,16 +51,27 @@ struct Simpson {
   double value() const { return (b - a) / 6 * (fa + 4 * fm + fb); }
 };
 
-// Halves a piece until both halves agree with the whole; the difference, over 15, is the error that is left, and is added.
+/// Integrates by halves, with a number of pieces that it may use up.
 template <class F>
-double adaptive(const F& f, const Simpson& whole, double tolerance, int depth) {
-  const double m = (whole.a + whole.b) / 2;
-  const Simpson left{whole.a, m, whole.fa, f((whole.a + m) / 2), whole.fm};
-  const Simpson right{m, whole.b, whole.fm, f((m + whole.b) / 2), whole.fb};
-  const double both = left.value() + right.value(), change = both - whole.value();
-  if (depth == 0 || std::fabs(change) <= 15 * tolerance) return both + change / 15;
-  return adaptive(f, left, tolerance / 2, depth - 1) + adaptive(f, right, tolerance / 2, depth - 1);
-}
+class Adaptive {
+ public:
+  explicit Adaptive(const F& f) : f_(f) {}
+
+  // Halves a piece until both halves agree with the whole; the difference, over 15, is the error that is left, and is added.
+  double over(const Simpson& whole, double tolerance, int depth) {
+    const double m = (whole.a + whole.b) / 2;
+    const Simpson left{whole.a, m, whole.fa, f_((whole.a + m) / 2), whole.fm};
+    const Simpson right{m, whole.b, whole.fm, f_((m + whole.b) / 2), whole.fb};
+    const double both = left.value() + right.value(), change = both - whole.value();
+    need(std::isfinite(change), "a U of", both, "a number", "check the figures of the fill");
+    if (depth == 0 || --left_ <= 0 || std::fabs(change) <= 15 * tolerance) return both + change / 15;
+    return over(left, tolerance / 2, depth - 1) + over(right, tolerance / 2, depth - 1);
+  }
+
+ private:
+  const F& f_;
+  int left_ = kMostPieces;
+};
 
 }  // namespace
 
@@ -71,10 +83,11 @@ Transmittance wedge_u(const Eave& eave, Length level, const std::function<Transm
   // Over the share t of the way from the least room to the level, so that a thin strip keeps its digits.
   const double least = std::max(0.0, room_at_plate(eave)), rise = level.us() - least;
   const auto f = [&](double t) { return u_at(inches(std::min(level.us(), least + t * rise))).us(); };
+  Adaptive adaptive(f);
   double mean = 0.0;
   for (int i = 0; i < kPieces; ++i) {
     const double a = static_cast<double>(i) / kPieces, b = static_cast<double>(i + 1) / kPieces;
-    mean += adaptive(f, {a, b, f(a), f((a + b) / 2), f(b)}, kClose / kPieces, kDeepest);
+    mean += adaptive.over({a, b, f(a), f((a + b) / 2), f(b)}, kClose / kPieces, kDeepest);
   }
   const double bare = distance_for(eave, 0.0) / width;
   return Transmittance::from_us(bare > 0 ? bare * u_at(Length{}).us() + (1.0 - bare) * mean : mean);

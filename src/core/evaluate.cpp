@@ -173,10 +173,11 @@ SectionResult section_result(const Section& section, SectionsWork& work, Notes& 
     if (left) {
       r.low = r.high = topped_up(built, *built.floor, blow, band, left->level.value_or(Length{}), limit);
     } else {
-      r.low = top_up(built, *built.floor, now, blow, band, false, limit);
-      r.high = top_up(built, *built.floor, now, blow, band, true, limit);
+      r.low = top_up(built, *built.floor, now, blow, {band.low, band.basis}, limit);
+      r.high = top_up(built, *built.floor, now, blow, {band.high, band.basis}, limit);
     }
   }
+  for (TopUpResult* t : {&r.low, &r.high}) t->reached = reaches(t->after().us(), t->target_r.us());
   work.spreads.push_back(section_ranges(r, built, after ? &*after : nullptr, blow, notes));
   eave_cautions(r, section, built.vent_gap, notes);
   add_moisture(r, built, survey, notes);

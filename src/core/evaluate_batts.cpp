@@ -81,6 +81,7 @@ BaseFloor raised(const BaseFloor& floor, Resistance r) {
   for (BaseSpot& spot : laid.spots) {
     spot.bay += r;
     spot.joist += r;
+    spot.planes += r;
   }
   return laid;
 }

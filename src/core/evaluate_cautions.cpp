@@ -198,9 +198,10 @@ void plan_cautions(const BuiltSection& built, const SectionResult& result, const
   if (blow.method == Method::laid) return laid_cautions(built, result, blow, notes);
   if (!adds(result.low) && !adds(result.high)) return;
   if (blow.fill.chart)
-    for (const TopUpResult* t : {&result.low, &result.high})
-      if (t->new_depth && t->new_depth->least > Length{} && t->new_depth->least < blow.chart.first_settled())
-        notes.caution("chart-below-first-row", where, {{"thickness", t->new_depth->least}});
+    for (const TopUpResult* t : {&result.low, &result.high}) {
+      const Length least = t->eave ? t->eave->least_field : t->new_depth ? t->new_depth->least : Length{};
+      if (least > Length{} && least < blow.chart.first_settled()) notes.caution("chart-below-first-row", where, {{"thickness", least}});
+    }
   if (blow.material && blow.material->id == "glass-fiber-loose" && !built.under_deck) notes.caution("open-glass-fiber", where);
   for (std::size_t i = 0; i < built.layers.size(); ++i) {
     const BuiltLayer& layer = built.layers[i];

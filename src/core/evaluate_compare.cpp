@@ -26,8 +26,10 @@ CompareEnd end_of(const Evaluation& e, TopUpResult SectionResult::*end, const To
   c.weight_limit = main.weight_limit;
   if (c.weight && c.weight_limit) c.over_weight = !reaches(c.weight_limit->us(), c.weight->us());
   c.working_r = main.working_r;
+  c.reached = true;
   for (const SectionResult& s : e.sections) {
     const TopUpResult& t = s.*end;
+    if (s.heated_below && is_floor(s.kind)) c.reached = c.reached && t.reached;
     if (!s.heated_below || !is_floor(s.kind) || t.status != TopUpStatus::unreachable || c.status == t.status) continue;
     c.status = t.status;
     c.limited_by = t.limited_by;

@@ -5,6 +5,7 @@
 
 #include "overjoist/evaluate.hpp"
 #include "overjoist/quantities.hpp"
+#include "overjoist/wedge.hpp"
 
 /// Parts of `evaluate`, private to it: defaults filled in, spots and paths built, results gathered.
 namespace overjoist::parts {
@@ -101,9 +102,14 @@ void check_bare(const BuiltSection& built, const BaseFloor& floor);
 /// One row of a comparison from an evaluation of its own.
 CompareRow compare_row(const Evaluation& e, const std::string& name);
 
-/// @param now  R of the floor before the blow  @param high_end  the high end of the band, else the low one
-TopUpResult top_up(const BuiltSection& built, const BaseFloor& floor, const FloorR& now, const Blow& blow, const TargetBand& band,
-                   bool high_end, const CeilingLimit* limit);
+/// What a top-up is to reach.
+struct Aim {
+  Resistance target;
+  Basis basis = Basis::working;
+};
+/// @param now  R of the floor before the blow
+TopUpResult top_up(const BuiltSection& built, const BaseFloor& floor, const FloorR& now, const Blow& blow, const Aim& aim,
+                   const CeilingLimit* limit);
 
 /// A floor blown to a level that is given, not solved: what was really built. A level below every spot adds nothing.
 TopUpResult topped_up(const BuiltSection& built, const BaseFloor& floor, const Blow& blow, const TargetBand& band, Length level,
@@ -129,7 +135,9 @@ struct SectionSpread {
 SectionSpread section_ranges(SectionResult& result, const BuiltSection& built, const BuiltSection* after, const Blow& blow, Notes& notes);
 void attic_ranges(AtticResult& attic, const std::vector<SectionResult>& sections, const std::vector<SectionSpread>& spreads);
 
-/// Takes the eave's wedge into R, mass and bags of a top-up that has its level.  @throws Error where the wedge is larger than the floor
+/// The strip along the eaves of a floor; empty without.
+std::optional<EaveStrip> strip_of(const BuiltSection& built);
+/// Takes the eave's wedge into R, mass, bags and least depth of a top-up that has its level.
 void apply_eave(TopUpResult& t, const BuiltSection& built, const BaseFloor& floor, const Blow& blow);
 
 /// What a section gives to the yearly saving, beside its result.

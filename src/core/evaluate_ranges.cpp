@@ -122,11 +122,12 @@ struct RangedFloor {
   const NewFill& fill;
   SideFloor low, high;
   double count, per_deviation;
+  const EaveStrip* strip = nullptr;  ///< in every U of the floor
 
   UncertainU at(Basis basis, Length level) const {
-    UncertainU u = uncertain(floor_scatter(floor, fill, basis, level), count, per_deviation);
-    u.up = std::max(0.0, floor_scatter(low.floor, low.fill, basis, level).mean() - u.u);
-    u.down = std::max(0.0, u.u - floor_scatter(high.floor, high.fill, basis, level).mean());
+    UncertainU u = uncertain(strip_scatter(floor, fill, strip, basis, level), count, per_deviation);
+    u.up = std::max(0.0, strip_scatter(low.floor, low.fill, strip, basis, level).mean() - u.u);
+    u.down = std::max(0.0, u.u - strip_scatter(high.floor, high.fill, strip, basis, level).mean());
     return u;
   }
 };
@@ -138,9 +139,11 @@ std::optional<Length> confident_level(const RangedFloor& ranged, const TopUpResu
   const auto miss = [&](double step) {
     return resistance_range(ranged.at(t.basis, inches(step * kLevelStep)), ends).low.us() - t.target_r.us();
   };
-  constexpr double kSlack = -1e-9, kFar = 4000;  // steps
-  double lo = std::round(t.initial_level->us() / kLevelStep), at_lo = miss(lo);
-  if (at_lo >= kSlack) return t.initial_level;
+  constexpr double kSlack = -1e-9, kFar = 4000;               // steps
+  const double planned = t.initial_level->us() / kLevelStep;  // not on the grid where the room cut it short
+  if (miss(planned) >= kSlack) return t.initial_level;
+  double lo = std::round(round_up(planned, 1.0)), at_lo = miss(lo);
+  if (at_lo >= kSlack) return inches(lo * kLevelStep);
   double per_step = floor_r(ranged.floor, ranged.fill, *t.initial_level).slope_of(t.basis).us() * kLevelStep;
   double hi = 0.0;
   while (hi == 0.0) {
@@ -165,11 +168,7 @@ std::optional<Length> confident_level(const RangedFloor& ranged, const TopUpResu
 
 UncertainU top_up_range(TopUpResult& t, const RangedFloor& ranged, Length room) {
   const Length level = t.initial_level.value_or(Length{});
-  UncertainU both = ranged.at(Basis::effective, level), bay = ranged.at(Basis::working, level);
-  if (t.eave) {
-    both.u += t.eave->u_added.us();
-    bay.u += t.eave->u_bay_added.us();
-  }
+  const UncertainU both = ranged.at(Basis::effective, level), bay = ranged.at(Basis::working, level);
   t.effective_r_range = resistance_range(both, Resistance{});
   t.working_r_range = resistance_range(bay, ranged.floor.ends.both());
   if (t.status != TopUpStatus::needed || !t.level_exact || ranged.count < 2.0) return both;
@@ -221,9 +220,14 @@ SectionSpread section_ranges(SectionResult& r, const BuiltSection& built, const 
   if (after) cavity_ranges(spread, r, *after);
   if (!built.floor) return spread;
   const BaseFloor& floor = *built.floor;
-  const RangedFloor ranged{
-      floor,      blow.fill,         side_floor(work, floor, blow, Side::low), side_floor(work, floor, blow, Side::high),
-      work.count, work.per_deviation};
+  const auto strip = blow.method == Method::laid ? std::nullopt : strip_of(built);
+  const RangedFloor ranged{floor,
+                           blow.fill,
+                           side_floor(work, floor, blow, Side::low),
+                           side_floor(work, floor, blow, Side::high),
+                           work.count,
+                           work.per_deviation,
+                           strip ? &*strip : nullptr};
   const Length room = level_room(built, floor, blow);
   const auto end_range = [&](TopUpResult& t) {
     if (t.batts.empty()) return top_up_range(t, ranged, room);

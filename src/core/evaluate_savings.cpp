@@ -65,7 +65,7 @@ SectionSaving section_saving(const BuiltSection& built, const SectionResult& res
     if (stage.step == "low" || stage.step == "high" || built.survey->target_r)
       s.stages.push_back(stage.step == "low" ? result.low : result.high);
     else
-      s.stages.push_back(top_up(built, floor, now, blow, {stage.target, stage.target, basis, {}}, false, nullptr));
+      s.stages.push_back(top_up(built, floor, now, blow, {stage.target, basis}, nullptr));
   }
   return s;
 }
@@ -197,7 +197,7 @@ AtticStage attic_at(const Evaluation& e, const std::vector<SectionSaving>& savin
     for (const PatchResult& p : s.patches) a.ua += inverse(p.total_r) * p.area;
     const TopUpResult& top = savings[i].stages.empty() ? s.high : savings[i].stages[stage];  // a hatch is as planned
     a.ua += inverse(top.effective_r) * s.area;
-    a.reached = a.reached && (is_cavity(s.kind) || top.status != TopUpStatus::unreachable);  // a cavity is as planned at every step
+    a.reached = a.reached && (is_cavity(s.kind) || !top.falls_short());  // a cavity is as planned at every step
     if (!adds(top)) continue;
     a.blown += s.area;
     a.depth_area += top.new_depth->mean.us() * s.area.us();

@@ -153,6 +153,7 @@ Limit level_limit(const BuiltSection& built, const BaseFloor& floor, const Blow&
   };
   if (built.under_deck) take(LimitedBy::deck, built.framing.depth);
   if (built.survey->headroom) take(LimitedBy::headroom, *built.survey->headroom);
+  if (const auto strip = strip_of(built)) take(LimitedBy::headroom, std::max(Length{}, strip_room(*strip)));
   if (blow.fill.chart) {
     Length lowest = floor.spots.front().surface;
     for (const BaseSpot& spot : floor.spots) lowest = std::min(lowest, spot.surface);
@@ -188,28 +189,51 @@ std::optional<CeilingWeight> fill_in(TopUpResult& t, const BuiltSection& built, 
   return q.ceiling;
 }
 
-void weigh(TopUpResult& t, const CeilingWeight& w, const BaseFloor& floor, const Blow& blow, const CeilingLimit* limit, bool weight_known) {
+void weigh(TopUpResult& t, const CeilingWeight& w, const BuiltSection& built, const BaseFloor& floor, const Blow& blow) {
+  const bool weight_known = built.weight.has_value();
   t.weight = w.mean;
   t.weight_greatest = w.greatest;
   t.weight_at_least = !weight_known;
-  if (!limit || reaches(limit->limit.us(), w.greatest.us())) return;
-  const auto level = weight_known ? level_within_weight(floor, blow.fill, *t.initial_level, limit->limit) : std::nullopt;
+  if (!t.weight_limit || reaches(t.weight_limit->us(), w.greatest.us())) return;
+  const auto level = weight_known ? level_within_weight(floor, blow.fill, *t.initial_level, *t.weight_limit) : std::nullopt;
   if (!level) return;
-  const FloorR r = floor_r(floor, blow.fill, *level);
+  const auto strip = strip_of(built);
+  const StripR r = strip_r(floor, blow.fill, strip ? &*strip : nullptr, *level);
   t.within_weight = WithinWeight{*level, r.working, r.effective};
 }
 
-}  // namespace
+/// What a level gives: R, depths, amounts and weight, with the eave in them.
+void blow_to(TopUpResult& t, const BuiltSection& built, const BaseFloor& floor, const Blow& blow, Length level) {
+  const auto ceiling = fill_in(t, built, floor, blow, level);
+  apply_eave(t, built, floor, blow);
+  if (t.bags_exact) t.bags = round_up(*t.bags_exact, 1.0);
+  if (ceiling) weigh(t, *ceiling, built, floor, blow);
+}
 
-TopUpResult top_up(const BuiltSection& built, const BaseFloor& floor, const FloorR& now, const Blow& blow, const TargetBand& band,
-                   bool high_end, const CeilingLimit* limit) {
+// The level that the target takes, on an open floor the joist tops at least, both rounded up. Where that does not fit, the room itself,
+// whatever the target: one whose exact level fits is reached, and a higher target never takes less.
+Length planned_level(TopUpResult& t, const BuiltSection& built, const BaseFloor& floor, const Blow& blow) {
+  double level = t.level_exact ? round_up(t.level_exact->us(), kLevelStep) : std::numeric_limits<double>::infinity();
+  if (blow.method == Method::blown && !built.under_deck && built.framing.fraction > 0)
+    level = std::max(level, round_up(built.framing.depth.us(), kLevelStep));
+  const Limit room = level_limit(built, floor, blow);
+  if (reaches(room.level, level)) return inches(level);
+  if (!t.level_exact || !reaches(room.level, t.level_exact->us())) {
+    t.status = TopUpStatus::unreachable;
+    t.limited_by = room.by;
+  }
+  return inches(std::max(0.0, room.level));
+}
+
+TopUpResult planned(const BuiltSection& built, const BaseFloor& floor, const FloorR& now, const Blow& blow, const Aim& aim,
+                    const CeilingLimit* limit) {
   TopUpResult t;
-  t.target_r = high_end ? band.high : band.low;
-  t.basis = band.basis;
+  t.target_r = aim.target;
+  t.basis = aim.basis;
   if (limit) t.weight_limit = limit->limit;
   t.working_r = now.working;
   t.effective_r = now.effective;
-  if (reaches(now.of(band.basis).us(), t.target_r.us())) {
+  if (reaches(now.of(aim.basis).us(), t.target_r.us())) {
     t.status = TopUpStatus::met;
     t.bags = t.bags_exact = 0.0;
     return t;
@@ -219,20 +243,17 @@ TopUpResult top_up(const BuiltSection& built, const BaseFloor& floor, const Floo
     return t;
   }
   if (blow.method == Method::sprayed) check_bare(built, floor);
-  t.level_exact = level_for(floor, blow.fill, band.basis, t.target_r);
-  double level = t.level_exact ? round_up(t.level_exact->us(), kLevelStep) : std::numeric_limits<double>::infinity();
-  if (blow.method == Method::blown && !built.under_deck && built.framing.fraction > 0)
-    level = std::max(level, round_up(built.framing.depth.us(), kLevelStep));
-  const Limit room = level_limit(built, floor, blow);
-  if (!reaches(room.level, level)) {
-    level = std::max(0.0, round_down(room.level, kLevelStep));
-    t.status = TopUpStatus::unreachable;
-    t.limited_by = room.by;
-  }
-  const auto ceiling = fill_in(t, built, floor, blow, inches(level));
-  if (built.survey->eave) apply_eave(t, built, floor, blow);
-  if (t.bags_exact) t.bags = round_up(*t.bags_exact, 1.0);
-  if (ceiling) weigh(t, *ceiling, floor, blow, limit, built.weight.has_value());
+  t.level_exact = level_for(floor, blow.fill, aim.basis, t.target_r);
+  blow_to(t, built, floor, blow, planned_level(t, built, floor, blow));
+  return t;
+}
+
+}  // namespace
+
+TopUpResult top_up(const BuiltSection& built, const BaseFloor& floor, const FloorR& now, const Blow& blow, const Aim& aim,
+                   const CeilingLimit* limit) {
+  TopUpResult t = planned(built, floor, now, blow, aim, limit);
+  t.reached = reaches(t.after().us(), t.target_r.us());
   return t;
 }
 
@@ -244,18 +265,15 @@ TopUpResult topped_up(const BuiltSection& built, const BaseFloor& floor, const B
   if (limit) t.weight_limit = limit->limit;
   const bool adds = std::any_of(floor.spots.begin(), floor.spots.end(), [&](const BaseSpot& spot) { return level > spot.surface; });
   if (adds) {
-    const auto ceiling = fill_in(t, built, floor, blow, level);
-    if (built.survey->eave) apply_eave(t, built, floor, blow);
-    if (t.bags_exact) t.bags = round_up(*t.bags_exact, 1.0);
-    if (ceiling) weigh(t, *ceiling, floor, blow, limit, built.weight.has_value());
+    blow_to(t, built, floor, blow, level);
   } else {
     const FloorR now = floor_r(floor, blow.fill, Length{});
     t.working_r = now.working;
     t.effective_r = now.effective;
     t.bags = t.bags_exact = 0.0;
   }
-  const Resistance value = t.basis == Basis::working ? t.working_r : t.effective_r;
-  t.status = reaches(value.us(), t.target_r.us()) ? TopUpStatus::met : TopUpStatus::needed;
+  t.reached = reaches(t.after().us(), t.target_r.us());
+  t.status = t.reached ? TopUpStatus::met : TopUpStatus::needed;
   return t;
 }
 

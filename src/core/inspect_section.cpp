@@ -152,8 +152,8 @@ BuiltVerdict held_to_target(BuiltVerdict v, const TopUpResult& plan, const TopUp
 
 void say_depths(const Judge& j, const SectionInspection& s) {
   if (!s.depth.kind_known) j.notes.assume("built-depths-initial", s.name);
-  if (s.depth.kind == DepthKind::settled && s.plan.new_depth->least < s.plan.new_depth->greatest)
-    j.notes.assume("built-settled-pairs", s.name);
+  const Length least = s.plan.eave ? s.plan.eave->least_field : s.plan.new_depth->least;
+  if (s.depth.kind == DepthKind::settled && least < s.plan.new_depth->greatest) j.notes.assume("built-settled-pairs", s.name);
   if (s.plan.eave) j.notes.assume("built-field-depths", s.name);
 }
 

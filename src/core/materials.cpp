@@ -98,6 +98,11 @@ Length CoverageChart::settled_for_initial(Length initial) const {
                     points_, initial.us(), [](const Point& p) { return p.initial.us(); }, [](const Point& p) { return p.settled.us(); })
                     .at(initial.us()));
 }
+std::vector<CoverageChart::Knot> CoverageChart::knots() const {
+  std::vector<Knot> list;
+  for (const Point& p : points_) list.push_back({p.initial, p.settled, p.r});
+  return list;
+}
 Length CoverageChart::initial_for_weight(MassPerArea weight) const {
   return inches(line_at(
                     points_, weight.us(), [](const Point& p) { return p.weight.us(); }, [](const Point& p) { return p.initial.us(); })

@@ -131,15 +131,38 @@ FloorR floor_r(const BaseFloor& floor, const NewFill& fill, Length level) {
           r_per_inch(effective.slope)};  // method eq. 7, 6
 }
 
+namespace {
+
+SpotAfter under_layer(const BaseFloor& floor, const BaseSpot& spot, const NewLayer& layer) {
+  const double f = floor.framing.fraction;
+  SpotAfter after;
+  after.bay_r = bay_after(spot, layer).r;
+  after.joist_r = joist_after(floor, spot, layer).r;
+  if (f > 0 && floor.framing.method != FramingMethod::parallel)
+    after.both_u = 1.0 / both_after(floor, spot, layer).r;
+  else
+    after.both_u = (1.0 - f) / after.bay_r + (f > 0 ? f / after.joist_r : 0.0);
+  return after;
+}
+
+}  // namespace
+
+SpotAfter spot_after(const BaseFloor& floor, const BaseSpot& spot, const NewFill& fill, Length level) {
+  return under_layer(floor, spot, new_layer(spot, fill, level));
+}
+
+SpotAfter spot_under(const BaseFloor& floor, const BaseSpot& spot, Length settled, Resistance r) {
+  return under_layer(floor, spot, {settled.us(), 0.0, r.us(), 0.0});
+}
+
 SpotScatter floor_scatter(const BaseFloor& floor, const NewFill& fill, Basis basis, Length level) {
-  const double f = basis == Basis::effective ? floor.framing.fraction : 0.0;
   SpotScatter scatter;
   for (const BaseSpot& spot : floor.spots) {
-    const NewLayer layer = new_layer(spot, fill, level);
-    double u = (1 - f) / bay_after(spot, layer).r;
-    if (f > 0) u += f / joist_after(floor, spot, layer).r;
-    if (f > 0 && floor.framing.method != FramingMethod::parallel) u = 1 / both_after(floor, spot, layer).r;
-    scatter.add(spot.spot, spot.share, u);
+    if (basis == Basis::working) {
+      scatter.add(spot.spot, spot.share, 1.0 / bay_after(spot, new_layer(spot, fill, level)).r);
+      continue;
+    }
+    scatter.add(spot.spot, spot.share, spot_after(floor, spot, fill, level).both_u);
   }
   return scatter;
 }

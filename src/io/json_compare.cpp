@@ -24,6 +24,8 @@ void write_end(JsonWriter& w, std::string_view key, const CompareEnd& end) {
   w.begin_object();
   w.field("status", word(end.status));
   w.field_or_null("limited_by", word(end.limited_by));
+  w.key("reached");
+  w.flag(end.reached);
   w.field("initial_level_in", end.initial_level);
   w.field("depth_in", end.depth);
   w.field("weight_greatest_psf", end.weight);

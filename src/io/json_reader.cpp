@@ -37,6 +37,12 @@ std::string did_you_mean(std::string_view given, const std::vector<std::string_v
   return near.empty() ? std::string() : fmt::format("did you mean \"{}\"?", near);
 }
 
+/// Nothing that a survey measures or pays is nearer to 0 than this without being 0, and a quotient by it has no meaning.
+double nothing_below(double value) {
+  constexpr double kNothing = 1e-9;
+  return std::fabs(value) < kNothing ? 0.0 : value;
+}
+
 std::size_t characters(std::string_view text) {
   return static_cast<std::size_t>(
       std::count_if(text.begin(), text.end(), [](char c) { return (static_cast<unsigned char>(c) & 0xC0U) != 0x80U; }));
@@ -174,8 +180,8 @@ void Reader::unknown_key(const std::string& key) {
   const std::size_t start = token_start(text_, from_);
   if (key.starts_with("x_")) {
     if (!extras_ || depth_ != 2) return;
-    const bool twice = std::any_of(extras_->begin(), extras_->end(), [&](const auto& e) { return e.first == key; });
-    if (twice) return note({'/' + pointer_step(key), start, fmt::format("{} is given twice", shortened(key)), "keep one of the two"});
+    if (!extra_keys_.insert(key).second)
+      return note({'/' + pointer_step(key), start, fmt::format("{} is given twice", shortened(key)), "keep one of the two"});
     raw_key_ = key;
     raw_from_ = token_start(text_, here_);
     return;
@@ -231,7 +237,7 @@ bool Reader::fits_text(const Field& field, const std::string& text) {
 std::optional<double> Reader::quantity(const Scalar& value, Dimension dimension, Bounds bounds, std::string_view what) {
   if (value.kind == kNumber) {
     if (!within(value.number, bounds, units_of(dimension).front(), false, what)) return {};
-    return value.number;
+    return nothing_below(value.number);
   }
   QuantityText read = read_quantity(*value.text, dimension);
   if (!read.ok) {
@@ -239,7 +245,7 @@ std::optional<double> Reader::quantity(const Scalar& value, Dimension dimension,
     return {};
   }
   if (!within(read.value, bounds, *read.unit, read.unit_written, what)) return {};
-  return read.value;
+  return nothing_below(read.value);
 }
 
 bool Reader::within(double value, Bounds b, const Unit& unit, bool unit_written, std::string_view what) {

@@ -3,6 +3,7 @@
 #include <array>
 #include <cstdint>
 #include <optional>
+#include <set>
 #include <span>
 #include <string>
 #include <string_view>
@@ -102,7 +103,8 @@ class Reader {
   /// The scalar at hand as it was written, shortened; `raw` without the quotes of a text.
   std::string token() const;
   std::string raw() const;
-  /// Value in the key's unit, if it is a quantity of the kind and within bounds; else a fault that calls it `word`.
+  /// Value in the key's unit, if it is a quantity of the kind and within bounds; else a fault that calls it `word`. What is nearer
+  /// to 0 than 1e-9 is 0.
   std::optional<double> quantity(const Scalar& value, Dimension dimension, Bounds bounds, std::string_view word);
   /// True if `value` of the key's unit is within bounds; else a fault in `unit`.
   bool within(double value, Bounds bounds, const Unit& unit, bool unit_written, std::string_view word);
@@ -149,11 +151,12 @@ class Reader {
   Extras* extras_;
   Field root_;
   std::array<Frame, kMostDepth + 2> frames_{};
-  std::size_t depth_ = 0;    ///< frames in use
-  std::size_t skipped_ = 0;  ///< open brackets of a value that is passed over
-  std::size_t from_ = 0;     ///< offset after the token before the one at hand
-  std::size_t here_ = 0;     ///< offset after the token at hand
-  std::string raw_key_;      ///< x_ key whose text is to be kept, or ""
+  std::size_t depth_ = 0;             ///< frames in use
+  std::size_t skipped_ = 0;           ///< open brackets of a value that is passed over
+  std::size_t from_ = 0;              ///< offset after the token before the one at hand
+  std::size_t here_ = 0;              ///< offset after the token at hand
+  std::set<std::string> extra_keys_;  ///< x_ keys of the top level so far
+  std::string raw_key_;               ///< x_ key whose text is to be kept, or ""
   std::size_t raw_from_ = kNowhere;
   bool closing_ = false;  ///< an object is being finished: faults are its own
   std::vector<PlacedFault> faults_;

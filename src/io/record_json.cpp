@@ -53,7 +53,7 @@ void set_paper(Reader& r, void* object, Scalar& v) {
 void set_plain_depth(Reader& r, void* object, Scalar& v) { set_depth(r, &open_member(as<RecordSection>(object).depths), v); }
 
 constexpr Field kDepthFields[] = {{.key = "depth", .kinds = kNumber | kText, .set = set_depth, .required = true},
-                                  number_field<&Reading::share>("share", above(0, 1)),
+                                  number_field<&Reading::share>("share", kReadingShare),
                                   text_field<&Reading::where>("where", kLineText)};
 constexpr Shape kDepth{kDepthFields};
 constexpr Field kDepthElement{
@@ -77,7 +77,7 @@ void finish_section(Reader& r, void* object, const Seen& seen) {
 constexpr Field kSectionFields[] = {text_field<&RecordSection::name>("name", kNameText, true),
                                     number_field<&RecordSection::bags>("bags", kBags),
                                     array_field("depths", kDepthElement, 1, 100000),
-                                    quantity_field<&RecordSection::area>("area_ft2", area, above(0, 1e6)),
+                                    quantity_field<&RecordSection::area>("area_ft2", area, kSectionArea),
                                     flag_field<&RecordSection::done>("done"),
                                     quantity_field<&RecordSection::insulation_r>("insulation_r", resistance, from(0, 200)),
                                     flag_field<&RecordSection::weatherstripped>("weatherstripped"),
@@ -159,7 +159,7 @@ constexpr Field kRecordFields[] = {
     text_field<&Record::material>("material", kIdText),
     text_field<&Record::maker>("maker", kNameText),
     object_field<&Record::product>("product", kProductShape),
-    quantity_field<&Record::bag_net>("bag_net_lb", mass, above(0, 200)),
+    quantity_field<&Record::bag_net>("bag_net_lb", mass, kBagNet),
     quantity_field<&Record::waste_percent>("waste_percent", percent, from(0, 100)),
     number_field<&Record::bags>("bags", kBags),
     word_field<&Record::depths_are>("depths_are", kDepthKinds),

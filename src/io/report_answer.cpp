@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
 #include <algorithm>
+#include <cmath>
 
 #include <fmt/format.h>
 
@@ -7,8 +8,6 @@
 
 namespace overjoist::io {
 namespace {
-
-Resistance basis_r(const TopUpResult& t) { return t.basis == Basis::working ? t.working_r : t.effective_r; }
 
 std::string_view limit_words(LimitedBy limit) {
   switch (limit) {
@@ -62,20 +61,20 @@ std::string end_words(const Report& c, const TopUpResult& t) {
   const std::string target = c.target(t.target_r);
   if (!t.batts.empty()) {
     const std::string laid = laid_words(c, t);
-    if (t.status != TopUpStatus::unreachable) return fmt::format("{} for {} (gives {})", laid, target, c.r(basis_r(t)));
-    return fmt::format("{} is out of reach, {} allows {}, which gives {} ({})", target, limit_words(t.limited_by), laid, c.r(basis_r(t)),
+    if (t.status != TopUpStatus::unreachable) return fmt::format("{} for {} (gives {})", laid, target, c.r(t.after()));
+    return fmt::format("{} is out of reach, {} allows {}, which gives {} ({})", target, limit_words(t.limited_by), laid, c.r(t.after()),
                        word(t.basis));
   }
   if (t.status == TopUpStatus::met) return fmt::format("nothing for {}, which is met now", target);
   if (t.status == TopUpStatus::needed)
-    return t.initial_level ? fmt::format("to {} for {}", level_text(*t.initial_level, c.units, Toward::up), target)
+    return t.initial_level ? fmt::format("to {} for {}{}", planned_level_text(t, c.units), target, field_words(c, t))
                            : fmt::format("{} needs more insulation", target);
   if (t.status == TopUpStatus::not_applicable) return {};
-  const std::string best = fmt::format("{} ({})", c.r(basis_r(t)), word(t.basis));
+  const std::string best = fmt::format("{} ({})", c.r(t.after()), word(t.basis));
   if (!t.initial_level)
     return fmt::format("{} is out of reach, {} leaves no room and it stays at {}", target, limit_words(t.limited_by), best);
-  return fmt::format("{} is out of reach, {} allows {}, which gives {}", target, limit_words(t.limited_by),
-                     level_text(*t.initial_level, c.units, Toward::down), best);
+  return fmt::format("{} is out of reach, {} allows {}, which gives {}", target, limit_words(t.limited_by), planned_level_text(t, c.units),
+                     best);
 }
 
 std::string add_words(const Report& c, const SectionResult& s) {
@@ -142,6 +141,18 @@ void write_takes(const Report& c) {
 }
 
 }  // namespace
+
+std::string planned_level_text(const TopUpResult& t, Units units) {
+  const double quarters = t.initial_level->us() * 4.0;
+  const bool on_tape = std::fabs(quarters - std::round(quarters)) < 1e-6;
+  if (units == Units::us && !on_tape) return depth_text(*t.initial_level, units, Toward::down);
+  return level_text(*t.initial_level, units, on_tape && t.status != TopUpStatus::unreachable ? Toward::up : Toward::down);
+}
+
+std::string field_words(const Report& c, const TopUpResult& t) {
+  if (!t.eave || t.reached || t.status != TopUpStatus::needed) return {};
+  return fmt::format(" in the field (with the eave {})", c.r(t.after()));
+}
 
 std::string range_words(const Report& c, const std::optional<ResistanceRange>& range) {
   if (!range) return {};
@@ -215,13 +226,12 @@ bool takes_fill(const SectionResult& s) {
 }
 
 bool out_of_reach(const Evaluation& e, TopUpResult SectionResult::*end) {
-  return std::any_of(e.sections.begin(), e.sections.end(),
-                     [end](const SectionResult& s) { return (s.*end).status == TopUpStatus::unreachable; });
+  return std::any_of(e.sections.begin(), e.sections.end(), [end](const SectionResult& s) { return (s.*end).falls_short(); });
 }
 
 bool floor_out_of_reach(const Evaluation& e, TopUpResult SectionResult::*end) {
   return std::any_of(e.sections.begin(), e.sections.end(),
-                     [end](const SectionResult& s) { return is_floor(s.kind) && (s.*end).status == TopUpStatus::unreachable; });
+                     [end](const SectionResult& s) { return is_floor(s.kind) && (s.*end).falls_short(); });
 }
 
 void write_answer(const Report& c) {

@@ -11,10 +11,10 @@ namespace {
 
 constexpr std::size_t kCellWidth = 11, kNameWidth = 24;
 
-std::string fits_cell(TopUpStatus status) {
-  switch (status) {
+std::string fits_cell(const CompareEnd& end) {
+  switch (end.status) {
     case TopUpStatus::needed:
-      return "yes";
+      return end.reached ? "yes" : "field only";
     case TopUpStatus::met:
       return "met now";
     case TopUpStatus::unreachable:
@@ -40,7 +40,7 @@ std::string price_cell(const Report& c, const TotalsResult& t) {
 void write_row(const Report& c, const CompareRow& row, const CompareEnd& end) {
   const std::string depth = end.depth ? depth_text(*end.depth, c.units, Toward::up) : std::string(kNone);
   const std::array<std::string, 5> cells = {depth, r_cell(end.working_r, c.units), amount_cell(row, end.totals), price_cell(c, end.totals),
-                                            end.over_weight.value_or(false) ? std::string("too heavy") : fits_cell(end.status)};
+                                            end.over_weight.value_or(false) ? std::string("too heavy") : fits_cell(end)};
   const std::array<std::string_view, 5> views = {cells[0], cells[1], cells[2], cells[3], cells[4]};
   c.page.row("  " + cut_to(row.name, kNameWidth - 3), views, kCellWidth);
   if (!end.weight) return;

@@ -54,11 +54,12 @@ std::string done_words(const HtmlReport& h, const TopUpResult& t) {
   if (t.status == TopUpStatus::not_applicable) return "nothing";
   if (!t.batts.empty()) return laid_words(h.c, t);
   if (!t.initial_level) return t.status == TopUpStatus::unreachable ? "nothing fits" : "more insulation";
-  return "to " + level_text(*t.initial_level, h.c.units, t.status == TopUpStatus::unreachable ? Toward::down : Toward::up);
+  return "to " + planned_level_text(t, h.c.units);
 }
 
 std::string out_of_reach_words(const TopUpResult& t) {
-  return t.status == TopUpStatus::unreachable ? " (out of reach: the best that fits)" : "";
+  if (t.status == TopUpStatus::unreachable) return " (out of reach: the best that fits)";
+  return t.falls_short() ? " (reached in the field, not with the eave)" : "";
 }
 
 std::string amount_words(const HtmlReport& h, const TotalsResult& t) {
@@ -151,11 +152,11 @@ std::string dams_line(const HtmlReport& h) {
 /// "blow flat to 16 3/4 in. for R-49"; "" where nothing is added.
 std::string end_line(const HtmlReport& h, const TopUpResult& t) {
   if (!t.new_depth || !(t.new_depth->greatest > Length{})) return {};
-  const std::string target = " for " + h.c.target(t.target_r) + (t.status == TopUpStatus::unreachable ? " (the best that fits)" : "");
+  const bool full = t.status == TopUpStatus::unreachable;
+  const std::string target = " for " + h.c.target(t.target_r) + (full ? " (the best that fits)" : field_words(h.c, t));
   if (!t.batts.empty()) return "lay " + laid_words(h.c, t) + target;
   if (!t.initial_level) return {};
-  const Toward toward = t.status == TopUpStatus::unreachable ? Toward::down : Toward::up;
-  return (h.c.e.method == Method::blown ? "blow flat to " : "spray ") + level_text(*t.initial_level, h.c.units, toward) + target;
+  return (h.c.e.method == Method::blown ? "blow flat to " : "spray ") + planned_level_text(t, h.c.units) + target;
 }
 
 std::string fill_line(const HtmlReport& h) {

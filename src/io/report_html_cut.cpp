@@ -162,8 +162,7 @@ void draw_after(const Drawing& d) {
   if (d.s.low.initial_level && d.s.low.initial_level != t.initial_level) {
     across(d, d.s.low.initial_level->us(), "level-low level dash");
     d.svg.text(d.f.x(d.cut.joist_width.us()) + 4.0, d.f.y(d.s.low.initial_level->us()) + 14.0,
-               level_text(*d.s.low.initial_level, d.h.c.units, Toward::up) + " for " + d.h.c.target(d.s.low.target_r),
-               "on-fill strong halo");
+               planned_level_text(d.s.low, d.h.c.units) + " for " + d.h.c.target(d.s.low.target_r), "on-fill strong halo");
   }
   bay_words(d, true);
 }
@@ -180,8 +179,7 @@ std::string after_words(const HtmlReport& h, const SectionResult& s) {
       fmt::format("The same cut after the work for {}: {} of new fill at the thinnest reading, {} at the deepest, once settled.",
                   h.c.target(s.high.target_r), depth_text(s.cut->least.new_high, h.c.units, Toward::down),
                   depth_text(s.cut->greatest.new_high, h.c.units, Toward::down));
-  if (s.high.initial_level)
-    out += fmt::format(" Blown level {} above the ceiling.", level_text(*s.high.initial_level, h.c.units, Toward::up));
+  if (s.high.initial_level) out += fmt::format(" Blown level {} above the ceiling.", planned_level_text(s.high, h.c.units));
   return out;
 }
 
@@ -228,9 +226,8 @@ void draw_keys(const HtmlReport& h, const SectionResult& s) {
 
 std::string level_words(const HtmlReport& h, const TopUpResult& t) {
   const std::string_view verb = h.c.e.method == Method::sprayed ? "spray to " : "blow to ";
-  if (t.status == TopUpStatus::unreachable)
-    return fmt::format("{}{}, the best that fits", verb, level_text(*t.initial_level, h.c.units, Toward::down));
-  return fmt::format("{}{} for {}", verb, level_text(*t.initial_level, h.c.units, Toward::up), h.c.target(t.target_r));
+  if (t.status == TopUpStatus::unreachable) return fmt::format("{}{}, the best that fits", verb, planned_level_text(t, h.c.units));
+  return fmt::format("{}{} for {}{}", verb, planned_level_text(t, h.c.units), h.c.target(t.target_r), field_words(h.c, t));
 }
 
 double axis_length(Length length, Units units) {

@@ -94,6 +94,7 @@ void write_planned(JsonWriter& w, const TopUpResult& t) {
   w.begin_object();
   w.field("target_r", t.target_r);
   w.field("status", io::word(t.status));
+  write_flag(w, "reached", t.reached);
   w.field("initial_level_in", t.initial_level);
   w.field("settled_level_in", t.settled_level);
   w.field("bags", t.bags);

@@ -105,6 +105,8 @@ void write_top_up(JsonWriter& w, std::string_view key, const TopUpResult& t) {
   w.field("basis", io::word(t.basis));
   w.field("status", io::word(t.status));
   w.field_or_null("limited_by", io::word(t.limited_by));
+  w.key("reached");
+  w.flag(t.reached);
   w.field("initial_level_in", t.initial_level);
   w.field("level_exact_in", t.level_exact);
   w.field("confident_level_in", t.confident_level);

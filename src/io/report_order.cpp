@@ -102,16 +102,16 @@ std::string blow_words(const Order& o, const SectionResult& s, const TopUpResult
   if (!t.batts.empty())
     out += "lay across the joists, from below up: " + io::laid_words(o.c, t);
   else if (o.c.e.method == Method::sprayed)
-    out += fmt::format("spray {} of foam on the bare ceiling", io::level_text(*t.initial_level, o.style.units, Toward::up));
+    out += fmt::format("spray {} of foam on the bare ceiling", io::planned_level_text(t, o.style.units));
   else
-    out +=
-        fmt::format("blow flat to {} above the ceiling", io::level_text(*t.initial_level, o.style.units, full ? Toward::down : Toward::up));
+    out += fmt::format("blow flat to {} above the ceiling", io::planned_level_text(t, o.style.units));
   if (t.settled_level && o.c.e.method == Method::blown)
     out += fmt::format(", {} once settled", io::depth_text(*t.settled_level, o.style.units, Toward::up));
   if (t.bags) out += fmt::format("; {} bags", io::number_text(*t.bags, 0, Toward::up));
   if (t.added_weight) out += fmt::format("; new fill {} on average", io::weight_text(*t.added_weight, o.style.units, Toward::up));
   out += fmt::format("; then {} working, {} effective.", o.c.r(t.working_r), o.c.r(t.effective_r));
-  return full ? out + " The target is out of reach here: this is the best that fits." : out;
+  if (full) return out + " The target is out of reach here: this is the best that fits.";
+  return t.falls_short() ? out + " The field reaches the target, the section with its eave does not." : out;
 }
 
 void write_insulate(const Order& o) {

@@ -76,6 +76,10 @@ bool nothing_to_do(const Evaluation& e);
 /// True if a section cannot reach this end of the band: bags and cost are then for the best that fits.
 bool out_of_reach(const Evaluation& e, TopUpResult SectionResult::*end);
 bool floor_out_of_reach(const Evaluation& e, TopUpResult SectionResult::*end);  ///< slopes and walls left aside: they take no bags
+/// The level to blow to as a tape shows it; one that the room or a chart cuts short of a quarter inch to a tenth, rounded down.
+std::string planned_level_text(const TopUpResult& t, Units units);
+/// What follows " for R-49" where the field gets there and the eave does not: " in the field (with the eave )"; else "".
+std::string field_words(const Report& c, const TopUpResult& t);
 /// The cautions of one level in a few words, each once: "blocked soffit vents (east eave); ...".
 std::string short_list(const Report& c, CautionLevel level);
 

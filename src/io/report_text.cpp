@@ -126,7 +126,7 @@ void write_found(const Report& c, const SectionResult& s) {
 std::string status_cell(const TopUpResult& t) {
   switch (t.status) {
     case TopUpStatus::needed:
-      return "to do";
+      return t.falls_short() ? "to do, eave short" : "to do";
     case TopUpStatus::met:
       return "met now";
     case TopUpStatus::unreachable:
@@ -178,11 +178,7 @@ void write_weights(const Report& c, const SectionResult& s, Columns& table) {
 void write_top_up(const Report& c, const SectionResult& s) {
   Columns table(c);
   const std::string unit = r_unit(c);
-  // Where there is no room a level is rounded down: no higher one fits.
-  const auto toward = [](const TopUpResult& t) { return t.status == TopUpStatus::unreachable ? Toward::down : Toward::up; };
-  const auto levels = [&](std::string_view label, std::optional<Length> TopUpResult::*which) {
-    table.row(label, level_cell(c, s.low.*which, toward(s.low)), level_cell(c, s.high.*which, toward(s.high)));
-  };
+  const auto planned = [&](const TopUpResult& t) { return t.initial_level ? io::planned_level_text(t, c.units) : std::string(kNone); };
   const auto depths = [&](std::string_view label, Length NewDepth::*which) {
     table.row(label, depth_cell(c, s.low, which), depth_cell(c, s.high, which));
   };
@@ -191,9 +187,12 @@ void write_top_up(const Report& c, const SectionResult& s) {
   table.row("status", status_cell(s.low), status_cell(s.high));
   table.row("stopped by", s.low.limited_by == LimitedBy::nothing ? kNone : io::word(s.low.limited_by),
             s.high.limited_by == LimitedBy::nothing ? kNone : io::word(s.high.limited_by));
-  levels(c.e.method == Method::sprayed ? "foam to this level above the ceiling" : "blow to this level above the ceiling",
-         &TopUpResult::initial_level);
-  levels("level that is sure to reach it", &TopUpResult::confident_level);
+  table.row(c.e.method == Method::sprayed ? "foam to this level above the ceiling" : "blow to this level above the ceiling", planned(s.low),
+            planned(s.high));
+  const auto sure = [&](const TopUpResult& t) {
+    return t.confident_level == t.initial_level ? planned(t) : level_cell(c, t.confident_level, Toward::up);
+  };
+  table.row("level that is sure to reach it", sure(s.low), sure(s.high));
   const auto settled = [&](const TopUpResult& t) {
     return t.settled_level ? io::depth_text(*t.settled_level, c.units, Toward::up) : std::string(kNone);
   };

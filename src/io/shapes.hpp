@@ -31,7 +31,9 @@ bool is_date(std::string_view text);
 inline constexpr std::size_t kIdText = 60, kNameText = 120, kLineText = 200;  // greatest length of texts, in characters
 
 inline constexpr Bounds kPrice = from(0, 1e6);
-inline constexpr Bounds kPositiveR = above(0, 200), kThickness = above(0, 120);  // R; inches
+inline constexpr Bounds kPositiveR = from(0.1, 200), kThickness = from(0.01, 120);  // R; inches
+/// Least of what is divided by: below it no thing of the kind exists, and a quotient has no digits.
+inline constexpr Bounds kReadingShare = from(1e-7, 1), kSectionArea = from(0.1, 1e6), kCop = from(0.5, 8), kBagNet = from(1, 200);
 
 /// What the setters of a survey need beside the struct that they fill.
 struct SurveyBuild {

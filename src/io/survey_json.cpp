@@ -54,10 +54,10 @@ constexpr Field kSiteFields[] = {{.key = "climate_zone", .kinds = kNumber | kTex
                                  whole_field<&Site::year_built>("year_built", from(1600, 2100)),
                                  whole_field<&Site::storeys>("storeys", from(1, 10)),
                                  number_field<&Site::outdoor_mean_f>("outdoor_mean_f", from(-40, 100)),
-                                 number_field<&Site::outdoor_sd_f>("outdoor_sd_f", above(0, 40)),
+                                 number_field<&Site::outdoor_sd_f>("outdoor_sd_f", from(0.1, 40)),
                                  word_field<&Site::attic>("attic", kAtticKinds),
                                  quantity_field<&Site::roof_r>("roof_r", resistance, kPositiveR),
-                                 quantity_field<&Site::roof_area>("roof_area_ft2", area, above(0, 1e7))};
+                                 quantity_field<&Site::roof_area>("roof_area_ft2", area, from(1, 1e7))};
 constexpr Shape kSite{kSiteFields, finish_site};
 
 // Hazards
@@ -132,9 +132,9 @@ constexpr Field kChartFields[] = {
     quantity_field<&ChartRow::r>("r", resistance, kPositiveR, true),
     quantity_field<&ChartRow::settled>("settled_thickness_in", length, kThickness, true),
     quantity_field<&ChartRow::initial>("initial_thickness_in", length, kThickness),
-    quantity_field<&ChartRow::coverage>("coverage_ft2", area, above(0, 10000)),
-    {.key = "bags_per_1000_ft2", .kinds = kNumber, .set = set_bags, .dimension = number, .bounds = above(0, 10000)},
-    quantity_field<&ChartRow::weight>("weight_psf", weight_per_area, above(0, 50), true)};
+    quantity_field<&ChartRow::coverage>("coverage_ft2", area, from(1, 10000)),
+    {.key = "bags_per_1000_ft2", .kinds = kNumber, .set = set_bags, .dimension = number, .bounds = from(0.1, 10000)},
+    quantity_field<&ChartRow::weight>("weight_psf", weight_per_area, from(0.001, 50), true)};
 constexpr Shape kChartRow{kChartFields, finish_chart_row};
 constexpr Field kChartElement = object_field<&Product::chart>("row", kChartRow);
 constexpr Field kProductFields[] = {text_field<&Product::name>("name", kNameText, true), array_field("chart", kChartElement, 1, 40, true),
@@ -177,7 +177,7 @@ constexpr Field kProposalFields[] = {text_field<&Proposal::name>("name", kNameTe
                                      array_field("batts", kBattElement, 1, 20),
                                      number_field<&Proposal::price_per_board_ft>("price_per_board_ft", kPrice),
                                      object_field<&Proposal::product>("product", kProductShape),
-                                     quantity_field<&Proposal::bag_net>("bag_net_lb", mass, above(0, 200)),
+                                     quantity_field<&Proposal::bag_net>("bag_net_lb", mass, kBagNet),
                                      number_field<&Proposal::price_per_bag>("price_per_bag", kPrice),
                                      quantity_field<&Proposal::waste_percent>("waste_percent", percent, from(0, 100)),
                                      text_field<&Proposal::currency>("currency", 12),

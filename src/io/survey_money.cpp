@@ -14,9 +14,9 @@ T& as(void* object) {
   return *static_cast<T*>(object);
 }
 
-constexpr double kMostEfficiency = 1.1;  // condensing boilers rated on net heat come above 1; heat pumps begin well above
-constexpr double kMostCop = 8.0;
-constexpr double kSiteBase = 65.0;  // of site.hdd65_f_day
+constexpr double kLeastEfficiency = 0.05,
+                 kMostEfficiency = 1.1;  // condensing boilers rated on net heat come above 1; heat pumps begin well above
+constexpr double kSiteBase = 65.0;       // of site.hdd65_f_day
 constexpr Bounds kUnits = from(0, 1e7);
 
 void set_fuel(Reader& r, void* object, Scalar& v) {
@@ -25,15 +25,15 @@ void set_fuel(Reader& r, void* object, Scalar& v) {
 
 /// A share; what is above it gets its likely meaning as a hint.
 void set_efficiency(Reader& r, void* object, Scalar& v) {
-  if (v.number > 0 && v.number <= kMostEfficiency) {
+  if (v.number >= kLeastEfficiency && v.number <= kMostEfficiency) {
     as<Heating>(object).efficiency = v.number;
     return;
   }
-  const char* const hint = !(v.number > 0)        ? "write 0.8 for 80 %; without the heating no saving is worked out"
-                           : v.number <= kMostCop ? "a heat pump's COP is given as cop"
-                                                  : "give it as a share: 0.8 for 80 %";
-  r.fault(fmt::format("efficiency {} is {}; allowed: above 0, at most {:g}", r.raw(), v.number > 0 ? "too high" : "not above 0",
-                      kMostEfficiency),
+  const bool low = !(v.number >= kLeastEfficiency);
+  const char* const hint = low                     ? "write 0.8 for 80 %; without the heating no saving is worked out"
+                           : v.number <= kCop.high ? "a heat pump's COP is given as cop"
+                                                   : "give it as a share: 0.8 for 80 %";
+  r.fault(fmt::format("efficiency {} is too {}; allowed: {:g} to {:g}", r.raw(), low ? "low" : "high", kLeastEfficiency, kMostEfficiency),
           hint);
 }
 
@@ -80,13 +80,13 @@ void finish_money(Reader& r, void* object, const Seen& seen) {
   if (seen.has("tax_on") && !seen.has("tax_percent")) r.fault("tax_percent is missing", "tax_on says what tax_percent is taken of");
 }
 
-constexpr Field kBillsFields[] = {number_field<&HeatingBills::units_per_year>("units_per_year", above(0, 1e7), true),
+constexpr Field kBillsFields[] = {number_field<&HeatingBills::units_per_year>("units_per_year", from(0.01, 1e7), true),
                                   number_field<&HeatingBills::base_load_units>("base_load_units", kUnits)};
 constexpr Shape kBills{kBillsFields, finish_bills};
 constexpr Field kHeatingFields[] = {
     {.key = "fuel", .kinds = kText, .set = set_fuel, .required = true},
     {.key = "efficiency", .kinds = kNumber, .set = set_efficiency, .dimension = number, .bounds = from(-1e300, 1e300)},
-    number_field<&Heating::cop>("cop", above(0, kMostCop)),
+    number_field<&Heating::cop>("cop", kCop),
     number_field<&Heating::price_per_unit>("price_per_unit", kPrice),
     number_field<&Heating::co2_lb_per_unit>("co2_lb_per_unit", from(0, 1e6)),
     number_field<&Heating::hdd_f_day>("hdd_f_day", from(0, 25000)),
@@ -95,7 +95,7 @@ constexpr Field kHeatingFields[] = {
     number_field<&Heating::indoor_f>("indoor_f", from(40, 90)),
     object_field<&Heating::bills>("bills", kBills)};
 constexpr Field kCoolingFields[] = {
-    number_field<&Cooling::cop>("cop", above(0, kMostCop)), number_field<&Cooling::price_per_kwh>("price_per_kwh", kPrice),
+    number_field<&Cooling::cop>("cop", kCop), number_field<&Cooling::price_per_kwh>("price_per_kwh", kPrice),
     number_field<&Cooling::degree_hours_f_h>("degree_hours_f_h", from(0, 1e6)), number_field<&Cooling::hours>("hours", from(0, 8784))};
 constexpr Field kRebateFields[] = {number_field<&RebateTerms::per_ft2>("per_ft2", kPrice),
                                    quantity_field<&RebateTerms::percent>("percent", percent, from(0, 100)),
@@ -103,7 +103,7 @@ constexpr Field kRebateFields[] = {number_field<&RebateTerms::per_ft2>("per_ft2"
 constexpr Shape kRebate{kRebateFields, finish_rebate};
 constexpr std::string_view kTaxOn[] = {"goods", "all"};
 constexpr Field kMoneyWishFields[] = {
-    number_field<&MoneyWish::life_years>("life_years", above(0, 100)),
+    number_field<&MoneyWish::life_years>("life_years", from(1, 100)),
     quantity_field<&MoneyWish::real_discount_rate_percent>("real_discount_rate_percent", percent, from(0, 100)),
     quantity_field<&MoneyWish::real_price_rise_percent>("real_price_rise_percent", percent, from(0, 100)),
     object_field<&MoneyWish::rebate>("rebate", kRebate),

@@ -49,13 +49,13 @@ void finish_bypass(Reader& r, void* object, const Seen& seen) {
 constexpr Field kBypassFields[] = {{.key = "kind", .kinds = kText, .set = set_bypass_kind, .required = true},
                                    text_field<&Bypass::where>("where", kLineText),
                                    whole_field<&Bypass::count>("count", from(1, 1000)),
-                                   feet_field<&Bypass::length>("length_ft", above(0, 1000)),
-                                   quantity_field<&Bypass::width>("width_in", length, above(0, 240)),
-                                   quantity_field<&Bypass::area>("area_ft2", area, above(0, 1000))};
+                                   feet_field<&Bypass::length>("length_ft", from(0.01, 1000)),
+                                   quantity_field<&Bypass::width>("width_in", length, from(0.01, 240)),
+                                   quantity_field<&Bypass::area>("area_ft2", area, from(0.0001, 1000))};
 
 // What seals them
 
-constexpr Field kSealingFields[] = {number_field<&SealingRequest::foam_board_ft_per_can>("foam_board_ft_per_can", above(0, 1000)),
+constexpr Field kSealingFields[] = {number_field<&SealingRequest::foam_board_ft_per_can>("foam_board_ft_per_can", from(1, 1000)),
                                     quantity_field<&SealingRequest::waste_percent>("waste_percent", percent, from(0, 99))};
 
 // Vents
@@ -86,7 +86,7 @@ void finish_equipment(Reader& r, void* object, const Seen& seen) {
 constexpr Field kEquipmentFields[] = {
     {.key = "kind", .kinds = kText, .set = set_number<&Equipment::kind>, .words = kEquipmentKinds, .required = true},
     text_field<&Equipment::where>("where", kLineText),
-    feet_field<&Equipment::length>("length_ft", above(0, 10000)),
+    feet_field<&Equipment::length>("length_ft", from(0.1, 10000)),
     quantity_field<&Equipment::r>("r", resistance, from(0, 200)),
     flag_field<&Equipment::sealed>("sealed"),
     flag_field<&Equipment::ends_outdoors>("ends_outdoors")};

@@ -140,7 +140,7 @@ constexpr Shape kRuleFile{kFileFields, finish_rule};
 // The air of winter
 
 constexpr Field kWinterFields[] = {number_field<&WinterSurvey::indoor_f>("indoor_f", from(40, 90), true),
-                                   quantity_field<&WinterSurvey::indoor_rh_percent>("indoor_rh_percent", percent, above(0, 100), true),
+                                   quantity_field<&WinterSurvey::indoor_rh_percent>("indoor_rh_percent", percent, from(1, 100), true),
                                    number_field<&WinterSurvey::attic_f>("attic_f", from(-60, 90), true)};
 
 }  // namespace

@@ -25,7 +25,7 @@ void need_material_or_r(Reader& r, void* object, const Seen& seen) {
   if (!seen.has("material") && !seen.has("r")) r.fault("material or r is missing", "name a material of the table, or give r");
 }
 constexpr Field kBoardFields[] = {text_field<&Board::material>("material", kIdText),
-                                  quantity_field<&Board::thickness>("thickness_in", length, above(0, 24)),
+                                  quantity_field<&Board::thickness>("thickness_in", length, from(0.01, 24)),
                                   quantity_field<&Board::r>("r", resistance, kBoardR)};
 constexpr Shape kBoard{kBoardFields, need_material_or_r};
 
@@ -63,9 +63,9 @@ void finish_joists(Reader& r, void*, const Seen& seen) {
     r.fault(width ? "depth_in is missing" : "width_in is missing", "width_in and depth_in go together");
 }
 constexpr Field kJoistFields[] = {{.key = "size", .kinds = kText, .set = set_size},
-                                  quantity_field<&Joists::width>("width_in", length, above(0, 12)),
-                                  quantity_field<&Joists::depth>("depth_in", length, above(0, 24)),
-                                  quantity_field<&Joists::spacing>("spacing_in", length, above(0, 120)),
+                                  quantity_field<&Joists::width>("width_in", length, from(0.01, 12)),
+                                  quantity_field<&Joists::depth>("depth_in", length, from(0.1, 24)),
+                                  quantity_field<&Joists::spacing>("spacing_in", length, from(1, 120)),
                                   number_field<&Joists::framing_fraction>("framing_fraction", from(0, 0.5)),
                                   word_field<&Joists::member>("member", kMembers),
                                   quantity_field<&Joists::wood>("wood_r_per_inch", resistivity, from(0.1, 10))};
@@ -161,7 +161,7 @@ void finish_reading(Reader& r, void* object, const Seen& seen) {
 constexpr Field kDepthElement = quantity_field<&Reading::layer_depths>("depth", length, kDepth);
 constexpr Field kReadingFields[] = {{.key = "depth", .kinds = kNumber | kText, .set = set_depth},
                                     array_field("depths", kDepthElement, 1, 8),
-                                    number_field<&Reading::share>("share", above(0, 1)),
+                                    number_field<&Reading::share>("share", kReadingShare),
                                     text_field<&Reading::where>("where", kLineText)};
 constexpr Shape kReading{kReadingFields, finish_reading};
 constexpr Field kReadingElement{
@@ -174,7 +174,7 @@ void set_patch_kind(Reader& r, void* object, Scalar& v) {
   if (const auto kind = r.word(*v.text, kPatchKinds, "kind")) as<Patch>(object).kind = kPatchKinds[*kind];
 }
 constexpr Field kPatchFields[] = {{.key = "kind", .kinds = kText, .set = set_patch_kind, .required = true},
-                                  quantity_field<&Patch::area>("area_ft2", area, above(0, 1e6), true),
+                                  quantity_field<&Patch::area>("area_ft2", area, from(0.01, 1e6), true),
                                   quantity_field<&Patch::total_r>("total_r", resistance, kPositiveR),
                                   text_field<&Patch::where>("where", kLineText)};
 constexpr Shape kPatch{kPatchFields};
@@ -230,8 +230,8 @@ void check_keys_of_kind(Reader& r, SectionKind kind, const Seen& seen) {
 void set_eave_length(Reader&, void* object, Scalar& v) { as<EaveSurvey>(object).length = inches(v.number * 12.0); }
 constexpr Field kEaveFields[] = {
     quantity_field<&EaveSurvey::heel>("heel_in", length, from(0, 120), true),
-    number_field<&EaveSurvey::pitch_in_12>("pitch_in_12", above(0, 48), true),
-    {.key = "length_ft", .kinds = kNumber | kText, .set = set_eave_length, .dimension = feet, .bounds = above(0, 2000), .required = true},
+    number_field<&EaveSurvey::pitch_in_12>("pitch_in_12", from(0.1, 48), true),
+    {.key = "length_ft", .kinds = kNumber | kText, .set = set_eave_length, .dimension = feet, .bounds = from(0.1, 2000), .required = true},
     quantity_field<&EaveSurvey::vent_gap>("vent_gap_in", length, from(0, 12)),
     quantity_field<&EaveSurvey::baffle>("baffle_in", length, from(0, 12))};
 constexpr Shape kEave{kEaveFields};
@@ -259,9 +259,9 @@ constexpr Field kSectionFields[] = {
      .words = kSectionKinds,
      .required = true,
      .hint = "write flat, decked, side-attic-floor, dropped-soffit, hatch, pull-down-stair, slope or knee-wall"},
-    quantity_field<&Section::area>("area_ft2", area, above(0, 1e6)),
-    {.key = "length_ft", .kinds = kNumber | kText, .set = set_side<&SurveyBuild::length_ft>, .dimension = feet, .bounds = above(0, 1000)},
-    {.key = "width_ft", .kinds = kNumber | kText, .set = set_side<&SurveyBuild::width_ft>, .dimension = feet, .bounds = above(0, 1000)},
+    quantity_field<&Section::area>("area_ft2", area, kSectionArea),
+    {.key = "length_ft", .kinds = kNumber | kText, .set = set_side<&SurveyBuild::length_ft>, .dimension = feet, .bounds = from(0.1, 1000)},
+    {.key = "width_ft", .kinds = kNumber | kText, .set = set_side<&SurveyBuild::width_ft>, .dimension = feet, .bounds = from(0.1, 1000)},
     word_field<&Section::below>("below", kBelow),
     board_field<&Section::ceiling>("ceiling"),
     board_field<&Section::deck>("deck"),
@@ -275,7 +275,7 @@ constexpr Field kSectionFields[] = {
     quantity_field<&Section::continuous_r>("continuous_r", resistance, kPartR),
     quantity_field<&Section::target_r>("target_r", resistance, kPositiveR),
     object_field<&Section::eave>("eave", kEave),
-    quantity_field<&Section::headroom>("headroom_in", length, above(0, 240)),
+    quantity_field<&Section::headroom>("headroom_in", length, from(0.1, 240)),
     array_field("layers", kLayerElement, 0, 8),
     array_field("readings", kReadingElement, 1, 1000000),
     array_field("patches", kPatchElement, 0, 100),

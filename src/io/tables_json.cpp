@@ -16,7 +16,7 @@ using Words = std::string_view;
 using enum Dimension;
 
 constexpr std::size_t kLong = 1000, kManyRows = 10000;
-constexpr Bounds kPerInch = above(0, 15), kDegreeDays = above(0, 30000), kSolidDensity = above(0, 200);
+constexpr Bounds kPerInch = from(0.01, 15), kDegreeDays = from(1, 30000), kSolidDensity = from(0.05, 200);
 
 /// What stands above the rows of a table file.
 struct Header {
@@ -90,8 +90,8 @@ constexpr Field kMaterialFields[] = {id_field<&Material::id>("id", true),
                                      quantity_field<&Material::low>("r_per_inch_low", resistivity, kPerInch),
                                      quantity_field<&Material::typical>("r_per_inch", resistivity, kPerInch),
                                      quantity_field<&Material::high>("r_per_inch_high", resistivity, kPerInch),
-                                     quantity_field<&Material::thickness>("thickness_in", length, above(0, 24)),
-                                     quantity_field<&Material::resistance>("r", resistance, kPositiveR),
+                                     quantity_field<&Material::thickness>("thickness_in", length, from(0.01, 24)),
+                                     quantity_field<&Material::resistance>("r", resistance, from(0.01, 200)),
                                      quantity_field<&Material::density_low>("density_low_lb_ft3", density, kSolidDensity),
                                      quantity_field<&Material::density_high>("density_high_lb_ft3", density, kSolidDensity),
                                      percent_field<&Material::settling_low>("settling_low_percent"),
@@ -128,8 +128,8 @@ constexpr Shape kMaterialTable{kMaterialTableFields};
 
 constexpr Field kLimitSource = text_field<&CeilingLimit::sources>("source", kLineText);
 constexpr Field kLimitFields[] = {
-    id_field<&CeilingLimit::board>("board", true), quantity_field<&CeilingLimit::spacing>("spacing_in", length, above(0, 120), true),
-    quantity_field<&CeilingLimit::limit>("limit_psf", weight_per_area, above(0, 50), true),
+    id_field<&CeilingLimit::board>("board", true), quantity_field<&CeilingLimit::spacing>("spacing_in", length, from(1, 120), true),
+    quantity_field<&CeilingLimit::limit>("limit_psf", weight_per_area, from(0.01, 50), true),
     array_field("source", kLimitSource, 1, 20, true), text_field<&CeilingLimit::status>("status", kLineText, true)};
 constexpr Shape kLimit{kLimitFields};
 constexpr Field kLimitRow = object_field<&Tables::limits>("row", kLimit);
@@ -149,10 +149,10 @@ constexpr Field kZoneFields[] = {
     number_field<&ZoneRule::hdd65_above>("hdd65_above", kDegreeDays), number_field<&ZoneRule::hdd65_upto>("hdd65_upto", kDegreeDays)};
 constexpr Shape kZone{kZoneFields};
 constexpr Field kZoneRow = object_field<&Tables::zones>("zone", kZone);
-constexpr Field kFilmFields[] = {quantity_field<&Tables::film_inside>("inside_r", resistance, above(0, 5), true),
-                                 quantity_field<&Tables::film_attic>("attic_r", resistance, above(0, 5), true),
-                                 quantity_field<&Tables::film_vertical>("vertical_r", resistance, above(0, 5), true), list_field("source"),
-                                 words_field("status")};
+constexpr Field kFilmFields[] = {quantity_field<&Tables::film_inside>("inside_r", resistance, from(0.01, 5), true),
+                                 quantity_field<&Tables::film_attic>("attic_r", resistance, from(0.01, 5), true),
+                                 quantity_field<&Tables::film_vertical>("vertical_r", resistance, from(0.01, 5), true),
+                                 list_field("source"), words_field("status")};
 constexpr Shape kFilms{kFilmFields};
 constexpr Field kTargetTableFields[] = {kTable,
                                         kTitle,
@@ -164,16 +164,16 @@ constexpr Field kTargetTableFields[] = {kTable,
                                         list_field("default_source"),
                                         words_field("default_status"),
                                         {.key = "films", .kinds = kObject, .shape = &kFilms, .required = true},
-                                        quantity_field<&Tables::wood>("wood_r_per_inch", resistivity, above(0, 5), true),
+                                        quantity_field<&Tables::wood>("wood_r_per_inch", resistivity, from(0.01, 5), true),
                                         list_field("wood_source"),
                                         words_field("wood_status"),
-                                        quantity_field<&Tables::default_bag>("default_bag_lb", mass, above(0, 200), true),
+                                        quantity_field<&Tables::default_bag>("default_bag_lb", mass, kBagNet, true),
                                         list_field("default_bag_source"),
                                         words_field("default_bag_status"),
                                         quantity_field<&Tables::knee_wall_r>("knee_wall_r", resistance, kPositiveR, true),
                                         list_field("knee_wall_source"),
                                         words_field("knee_wall_status"),
-                                        quantity_field<&Tables::vent_gap>("vent_gap_in", length, above(0, 12), true),
+                                        quantity_field<&Tables::vent_gap>("vent_gap_in", length, from(0.01, 12), true),
                                         list_field("vent_gap_source"),
                                         words_field("vent_gap_status"),
                                         list_field("zones_source"),
@@ -212,7 +212,7 @@ constexpr Field kFuelSource = text_field<&Fuel::sources>("source", kLineText);
 constexpr Field kFuelFields[] = {id_field<&Fuel::id>("id", true),
                                  text_field<&Fuel::name>("name", 80, true),
                                  text_field<&Fuel::unit>("unit", 20, true),
-                                 number_field<&Fuel::btu_per_unit>("btu_per_unit", above(0, 1e9), true),
+                                 number_field<&Fuel::btu_per_unit>("btu_per_unit", from(1, 1e9), true),
                                  number_field<&Fuel::co2_lb_per_unit>("co2_lb_per_unit", from(0, 1e6)),
                                  array_field("source", kFuelSource, 1, 20, true),
                                  text_field<&Fuel::status>("status", kLineText, true),
@@ -244,7 +244,7 @@ constexpr Shape kSourceTable{kSourceTableFields};
 constexpr Words kBypassUnits[] = {"each", "ft", "ft2", "bay"};
 constexpr Words kSealants[] = {"foam-or-caulk", "caulk", "heat", "weatherstrip"};
 constexpr Words kLeakPer[] = {"each", "m", "m2"};
-constexpr Bounds kOpening = above(0, 240), kAmount = above(0, 1000);
+constexpr Bounds kOpening = from(0.01, 240), kAmount = from(0.001, 1000);
 
 /// The unit of a leakage area goes by the unit of its row and is not kept.
 void set_leak_per(Reader& r, void*, Scalar& v) { r.user<Header>().leak_per = static_cast<std::size_t>(v.number); }
@@ -291,7 +291,7 @@ constexpr Shape kBypass{kBypassFields, finish_bypass};
 constexpr Field kBypassRow = object_field<&Tables::bypasses>("row", kBypass);
 constexpr Field kFigureSource = text_field<&FigureRow::sources>("source", kLineText);
 constexpr Field kFigureFields[] = {id_field<&FigureRow::id>("id", true),
-                                   number_field<&FigureRow::value>("value", above(0, 10000), true),
+                                   number_field<&FigureRow::value>("value", from(0.0001, 10000), true),
                                    text_field<&FigureRow::unit>("unit", kLineText, true),
                                    array_field("source", kFigureSource, 1, 20, true),
                                    text_field<&FigureRow::status>("status", kLineText, true),

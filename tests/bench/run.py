@@ -5,6 +5,7 @@ Every program is run in turn, round after round, so that a busy minute of the ma
 are medians over the rounds, with the least value beside. Before each run it waits, as long as its patience lasts, until
 other work leaves the processors alone. Standard output goes to nowhere."""
 import argparse
+import json
 import os
 import pathlib
 import platform
@@ -160,18 +161,35 @@ def one_survey(rounds):
     bound("assess of one survey, CPU", runs, lambda r: 1e3 * r[0].cpu, 5, "ms")
 
 
-def readings_file(folder, name, count, step):
-    """One section with `count` readings in multiples of `step` inches."""
-    rng = random.Random(count)
-    readings = ",".join(f"{round(rng.uniform(1, 12) / step) * step:.6g}" for _ in range(count))
-    file = folder / f"{name}.json"
-    file.write_text('{"format":"overjoist-survey","version":1,"sections":[{"name":"floor","kind":"flat","area_ft2":1000,"layers":[{"material":"cellulose-loose"}],"readings":[' + readings + "]}]}\n")
+EAVE = {"heel_in": 6, "pitch_in_12": 5, "length_ft": 60}
+CHART = {"name": "invented", "chart": [{"r": r, "settled_thickness_in": round(r / 3.5, 2), "initial_thickness_in": round(r / 3.5 / 0.85, 2),
+                                        "weight_psf": round(r * 0.035, 3)} for r in (11, 13, 19, 22, 26, 30, 38, 44, 49, 60)]}
+Kind = namedtuple("Kind", "name count step eave chart own", defaults=(False, False, False))  # own: keys x_..., not readings
+
+
+def kind_file(folder, kind):
+    """One section with `count` readings in multiples of `step` inches, or a survey with as many keys of its own."""
+    rng = random.Random(kind.count)
+    readings = [round(round(rng.uniform(1, 7 if kind.eave else 12) / kind.step) * kind.step, 6) for _ in range(1 if kind.own else kind.count)]
+    section = {"name": "floor", "kind": "flat", "area_ft2": 1000, "layers": [{"material": "cellulose-loose"}], "readings": readings}
+    survey = {"format": "overjoist-survey", "version": 1, "sections": [section]}
+    if kind.eave:
+        section["eave"] = EAVE
+    if kind.chart:
+        survey["proposal"] = {"product": CHART, "bag_net_lb": 25}
+    survey |= {f"x_{i}": i for i in range(kind.count if kind.own else 0)}
+    file = folder / f"{re.sub('[^a-z0-9]+', '-', kind.name)}.json"
+    file.write_text(json.dumps(survey, separators=(",", ":")) + "\n")
     return str(file)
 
 
 def many_readings(folder, rounds):
-    kinds = [("1k", 1_000, 0.25), ("10k", 10_000, 0.25), ("100k", 100_000, 0.25), ("100k, all depths different", 100_000, 1e-5)]
-    files = {name: readings_file(folder, name.replace(" ", "-"), count, step) for name, count, step in kinds}
+    kinds = [Kind("1k", 1_000, 0.25), Kind("10k", 10_000, 0.25), Kind("100k", 100_000, 0.25), Kind("100k, all depths different", 100_000, 1e-5),
+             Kind("1k different, with an eave", 1_000, 1e-5, eave=True), Kind("10k different, with an eave", 10_000, 1e-5, eave=True),
+             Kind("1k different, with a chart", 1_000, 1e-5, chart=True), Kind("10k different, with a chart", 10_000, 1e-5, chart=True),
+             Kind("1k different, with both", 1_000, 1e-5, True, True), Kind("10k different, with both", 10_000, 1e-5, True, True),
+             Kind("10k keys x_...", 10_000, 0.25, own=True), Kind("100k keys x_...", 100_000, 0.25, own=True)]
+    files = {kind.name: kind_file(folder, kind) for kind in kinds}
     plan = {}
     for name, file in files.items():
         plan["assess", name] = ([tool, "assess", "--format", "json", file], "/dev/null")
@@ -180,13 +198,16 @@ def many_readings(folder, rounds):
     middle, least = interleaved(plan, rounds)
     start = middle["start"].cpu
     rows = []
-    for name, count, _ in kinds:
+    for kind in kinds:
+        name, count = kind.name, kind.count
         a, p = middle["assess", name], middle["parse", name]
         rows.append([name, f"{1e3 * a.cpu:.2f}", f"{1e3 * p.cpu:.2f}", f"{a.cpu / p.cpu:.2f}", f"{1e9 * max(0.0, a.cpu - start) / count:.0f}", f"{a.memory / 1024:.1f}"])
-        if count == 100_000:
+        if count == 100_000 and not kind.own:
             bound(f"readings {name}: CPU of assess against the parse of its own file", [middle, least], lambda r, n=name: r["assess", n].cpu / r["parse", n].cpu, 5, "x")
-    print(f"**Surveys with many readings** (in quarter inches, unless said); medians of {rounds} rounds\n")
-    table(["readings", "assess, CPU ms", "parse and exit, CPU ms", "x parse", "ns a reading, without the start", "peak MiB"], rows)
+        if count == 1_000 and kind.step < 0.01:
+            bound(f"readings {name}: CPU of assess", [middle, least], lambda r, n=name: 1e3 * r["assess", n].cpu, 50, "ms")
+    print(f"**Surveys with many readings** (in quarter inches, unless said) or keys of their own; medians of {rounds} rounds. Cost is linear where the last figure but one stays the same\n")
+    table(["readings or keys", "assess, CPU ms", "parse and exit, CPU ms", "x parse", "ns each, without the start", "peak MiB"], rows)
 
 
 def callgrind(folder, command, stdin):

@@ -187,6 +187,33 @@ waiting.send_signal(signal.SIGTERM)
 check("a batch that waits for input answers each line at once and ends by a signal", json.loads(first)["status"] == "done" and waiting.wait(timeout=20) == 143)
 waiting.stdin.close()
 
+# A signal that finds an evaluation at work had to wait for its end, half a minute or for ever. Common practice: 2 s, twice that on a
+# machine at work.
+rng_long = random.Random(3)
+long_work = json.loads(lines[0])
+long_work["sections"] = [{"name": "floor", "kind": "flat", "area_ft2": 1000, "layers": [{"material": "cellulose-loose"}],
+                          "eave": {"heel_in": 6, "pitch_in_12": 5, "length_ft": 60},
+                          "readings": [round(rng_long.uniform(1, 7), 6) for _ in range(1_000_000)]}]
+long_work["compare"] = [{"material": "glass-fiber-loose", "name": f"again {i}"} for i in range(12)]
+(folder / "long.jsonl").write_bytes(json.dumps(long_work, separators=(",", ":")).encode() + b"\n")
+for number in (signal.SIGTERM, signal.SIGINT):
+    with open(folder / "part.jsonl", "wb") as part:
+        process = subprocess.Popen([tool, "batch", "--jobs", "1", str(folder / "long.jsonl")], stdout=part, stderr=subprocess.PIPE)
+        time.sleep(2)
+        check(f"{number.name}: the long survey is still at work", process.poll() is None)
+        sent = time.monotonic()
+        process.send_signal(number)
+        code = process.wait(timeout=60)
+        took = time.monotonic() - sent
+    check(f"{number.name} ends a running evaluation", code == 128 + number and took < 4, (code, took))
+    check(f"{number.name}: no part of a record is left", (folder / "part.jsonl").read_bytes() == b"")
+    check(f"{number.name}: it says so", b"what was written is whole" in process.stderr.read())
+process = subprocess.Popen([tool, "assess", str(folder / "long.jsonl")], stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL)
+time.sleep(1)
+sent = time.monotonic()
+process.send_signal(signal.SIGTERM)
+check("assess: a signal ends it at once", process.wait(timeout=60) == -signal.SIGTERM and time.monotonic() - sent < 4)
+
 # Output that cannot be written.
 with open("/dev/full", "wb") as device:
     got = subprocess.run([tool, "batch", str(file)], stdout=device, stderr=subprocess.PIPE)

@@ -73,10 +73,49 @@ taken("16 MiB", full)
 refused("16 MiB and one byte", full + b" ", "16 MiB")
 refused("1,000 faults", text(survey(sections=[section(i, area_ft2=-1, readings=[-1] * 50) for i in range(20)])), "/sections/0/area_ft2")
 
+# Cost grew with the square of the readings at an eave, and of the keys of one's own: minutes to hours. Common practice: a minute is ample
+# for what takes a second in any build.
+spread = [1 + 6 * i / 20000 for i in range(20000)]
+chart = {"name": "c", "chart": [{"r": r, "settled_thickness_in": r / 3.5, "initial_thickness_in": r / 2.9, "weight_psf": r / 30} for r in (11, 19, 30, 38, 49, 60)]}
+floor = section(area_ft2=1000, readings=spread, eave={"heel_in": 6, "pitch_in_12": 5, "length_ft": 60})
+taken("20,000 distinct readings at an eave", text(survey(sections=[floor])))
+taken("20,000 distinct readings at an eave, with a chart", text(survey(sections=[floor], proposal={"product": chart, "bag_net_lb": 25})))
+taken("300,000 keys of one's own", text(survey(**{f"x_{i}": i for i in range(300_000)})))
+refused("a key of one's own, twice among many", text(survey(**{f"x_{i}": i for i in range(1000)}))[:-1] + b', "x_7": 1}', "x_7", "twice")
+
+# Numbers without a least value ended in no answer, or in one that was no number. Common practice, no published source: the least of each
+# that a thing of the kind can have; what is 0 or nearer to it than any price is nothing.
+LEAST = [
+    (("proposal", "bag_net_lb"), 1, {"material": "cellulose-loose"}), (("heating", "efficiency"), 0.05, {"fuel": "natural-gas"}),
+    (("heating", "cop"), 0.5, {"fuel": "electricity"}), (("sections", 0, "area_ft2"), 0.1, None), (("sections", 0, "headroom_in"), 0.1, None),
+    (("money", "life_years"), 1, {}), (("winter", "indoor_rh_percent"), 1, {"indoor_f": 70, "attic_f": 20}),
+    (("sections", 0, "target_r"), 0.1, None), (("sealing", "foam_board_ft_per_can"), 1, {}), (("site", "outdoor_sd_f"), 0.1, {"outdoor_mean_f": 40}),
+]
+for path, least, beside in LEAST:
+    for value, allowed in ((least, True), (least * 0.999, False), (1e-320, False)):
+        changed_survey = survey()
+        if path[0] == "sections":
+            changed_survey["sections"][0] |= {"readings": [0], path[-1]: value}
+        else:
+            changed_survey[path[0]] = dict(beside) | {path[-1]: value}
+        if allowed:
+            taken(f"{path} = {value}", text(changed_survey))
+        else:
+            refused(f"{path} = {value}", text(changed_survey), "/".join(str(p) for p in path), "allowed")
+hatch = {"name": "h", "kind": "hatch", "area_ft2": 5}
+for value in (1e-320, 0.0999):
+    refused(f"a lid of R {value}", text(survey(sections=[hatch | {"total_r": value}])), "/sections/0/total_r", "0.1")
+for key in ("price_per_unit", "co2_lb_per_unit", "hdd_f_day"):
+    gas = {"fuel": "natural-gas", "efficiency": 0.8, "price_per_unit": 1.2, "hdd_f_day": 6000, "base_f": 65, key: 1e-320}
+    priced = {"material": "cellulose-loose", "bag_net_lb": 25, "price_per_bag": 16, "labour": {"price_per_ft2": 0.5}}
+    taken(f"{key} next to nothing", text(survey(heating=gas, proposal=priced)))
+endless = section(area_ft2=300, readings=[4], eave={"heel_in": 11.66, "pitch_in_12": 4, "length_ft": 8.8})
+refused("a bag of nothing", text(survey(sections=[endless], proposal={"material": "glass-fiber-loose", "bag_net_lb": 1e-320})), "bag_net_lb")
+
 # ---- What the schema refuses, the reader refuses
 
 validator = jsonschema.Draft202012Validator(json.loads((root / "data/survey.schema.json").read_text()))
-WRONG = {"text": "\u202e" + "z" * 30000, "negative": -1e9, "huge": 1e300, "half": 0.5, "null": None, "true": True, "array": [], "object": {}}
+WRONG = {"text": "\u202e" + "z" * 30000, "negative": -1e9, "huge": 1e300, "half": 0.5, "tiny": 1e-320, "small": 1e-8, "null": None, "true": True, "array": [], "object": {}}
 
 
 def places(value, path=()):
@@ -125,6 +164,7 @@ for name in ("full-plan", "quote-check", "batts-across", "cape-house", "coverage
         valid = validator.is_valid(mutant)
         refusals += not valid
         check(f"{name} {what}: refused as by the schema", valid or record["status"] == "rejected", record["status"])
+        check(f"{name} {what}: no bug", b"bug in the program" not in text(record), record)
         if record["status"] == "rejected":
             check(f"{name} {what}: says where, what and what to do", all(d["message"] and d["pointer"] is not None for d in record["diagnostics"]), record)
     check(f"{name}: the schema does refuse", refusals > len(many) / 3, refusals)

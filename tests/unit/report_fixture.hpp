@@ -65,6 +65,7 @@ inline TopUpResult blown(double target, double level, double bags) {
   t.target_r = r_value(target);
   t.initial_level = inches(level);
   t.level_exact = inches(level - 0.1);
+  t.reached = true;
   t.settled_level = inches(level - 1.5);
   t.new_depth = NewDepth{inches(level - 8), inches(level - 6), inches(level - 4)};
   t.new_depth_initial = NewDepth{inches(level - 7), inches(level - 5), inches(level - 3)};

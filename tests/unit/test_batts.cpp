@@ -322,3 +322,27 @@ TEST_CASE("batts: of like pairs the first by both names") {
     CHECK(names(high(run(s))) == Names{"a", "a"});
   }
 }
+
+// The planes were left as found, so that batts across added nothing by two of the three methods. Hand derivation: what lies above the
+// joists is a layer of its own in either limit (ISO 6946), so the planes gain the batt's R whole; parallel paths gain a little
+// more, since bay and joist differ less, and the mean lies halfway.
+TEST_CASE("batts: laid across they count by every framing method") {
+  const Survey s = with_batts(5.5, {product("x", 19, 6.25), product("y", 30, 9.5)});
+  double planes = 0, parallel = 0;
+  for (const FramingMethod method : {FramingMethod::planes, FramingMethod::parallel, FramingMethod::mean}) {
+    CAPTURE(static_cast<int>(method));
+    Tables all = tables();
+    all.framing_method = method;
+    const SectionResult r = evaluate(s, all).sections[0];
+    REQUIRE(r.low.batts.size() == 1);
+    const double added = r.low.batts[0].label_r.us(), gain = (r.low.effective_r - r.existing.effective_r).us();
+    if (method == FramingMethod::planes) near(gain, added, kNoise);
+    if (method == FramingMethod::planes) planes = r.low.effective_r.us();
+    if (method == FramingMethod::parallel) parallel = r.low.effective_r.us();
+    if (method == FramingMethod::mean) near(r.low.effective_r.us(), (planes + parallel) / 2, kNoise);
+    CHECK(gain > added - kNoise);
+    CHECK(r.low.effective_r_range->low <= r.low.effective_r);
+    CHECK(*r.low.effective_r_range->high >= r.low.effective_r);
+    CHECK(r.low.reached);
+  }
+}

@@ -161,9 +161,9 @@ TEST_CASE("rows: an open floor is blown to the joist tops at least") {
   near(run(s).sections[0].high.initial_level->us(), 4.75, kNoise);
 }
 
-// Hand derivation: R-38 over nothing is 38/3.5/0.8 = 13.571, up to 13.75 in. as blown. Headroom of 13.75 in. holds it; 13.7 holds 13.5 in.,
-// down to the quarter, of which 10.8 in. stay. 0.2 in. hold nothing.
-TEST_CASE("rows: what fits under the roof is rounded down to the quarter") {
+// Hand derivation: R-38 over nothing is 38/3.5/0.8 = 13.571, up to 13.75 in. as blown. Headroom of 13.75 in. holds it, 13.7 the exact
+// level, R-38.36; 13.55 does not. 0.2 in. hold 0.16.
+TEST_CASE("rows: what fits under the roof is blown to the roof") {
   Survey s = survey_of({loose_section({0, 0})}, 38, 38);
   const auto at = [&](double headroom) {
     s.sections[0].headroom = inches(headroom);
@@ -171,11 +171,13 @@ TEST_CASE("rows: what fits under the roof is rounded down to the quarter") {
   };
   near(at(13.75).initial_level->us(), 13.75, kNoise);
   CHECK(at(13.75).status == TopUpStatus::needed);
-  CHECK(at(13.7).status == TopUpStatus::unreachable);
-  near(at(13.7).initial_level->us(), 13.5, kNoise);
-  near(at(13.7).working_r.us(), 37.8, 1e-9);
-  near(at(0.2).initial_level->us(), 0, kNoise);
-  near(at(0.2).new_depth->greatest.us(), 0, kNoise);
+  CHECK(at(13.7).status == TopUpStatus::needed);
+  near(at(13.7).working_r.us(), 38.36, 1e-9);
+  CHECK(at(13.55).status == TopUpStatus::unreachable);
+  near(at(13.55).initial_level->us(), 13.55, kNoise);
+  near(at(13.55).working_r.us(), 37.94, 1e-9);
+  near(at(0.2).initial_level->us(), 0.2, kNoise);
+  near(at(0.2).new_depth->greatest.us(), 0.16, kNoise);
 }
 
 // Hand derivation: half-inch gypsum at 24 in. carries 1.3 lb/ft2: at 2 lb/ft3 settled 7.8 in., of 4 in. old 3.8 new, 4.75 as blown: 8.75

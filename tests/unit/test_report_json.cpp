@@ -43,7 +43,7 @@ TEST_CASE("report json: a section carries what stands there and both ends of the
             R"("readings_needed":null,"readings_more":null,"verdict":null,"steps":[{"step":"yardstick","change_r":0,"r_after":14.87},)"));
   CHECK(has(
       out,
-      R"("top_up":{"low":{"target_r":38,"basis":"working","status":"needed","limited_by":null,"initial_level_in":13.25,)"
+      R"("top_up":{"low":{"target_r":38,"basis":"working","status":"needed","limited_by":null,"reached":true,"initial_level_in":13.25,)"
       R"("level_exact_in":13.15,"confident_level_in":null,"settled_level_in":11.75,)"
       R"("initial_depth_in":{"least":6.25,"mean":8.25,"greatest":10.25},)"
       R"("new_depth_in":{"least":5.25,"mean":7.25,"greatest":9.25},"working_r":38.12,"working_r_range":null,)"

@@ -118,3 +118,58 @@ TEST_CASE("targets: working and effective basis are each met on their own figure
     }
   }
 }
+
+// A target whose exact level fits was called out of reach, since the level is rounded up and never below the joist tops. Hand derivation:
+// cellulose adds 3.5 x 0.8 = 2.8 an inch as blown, so R-13 takes 4.64 in. and R-16 5.71 in.; 6 in. of room lie below joists of 7.25 in.
+// and give 16.8. R-16.9 takes 6.04 in. and stays out of reach.
+TEST_CASE("targets: what the exact level reaches is reached, though joists stay proud") {
+  Section s = loose_section({0});
+  s.joists->size = "2x8";
+  s.headroom = inches(6);
+  const Evaluation e = run(survey_of({s}, 13, 16));
+  for (const TopUpResult* t : {&e.sections[0].low, &e.sections[0].high}) {
+    CHECK(t->status == TopUpStatus::needed);
+    CHECK(t->limited_by == LimitedBy::nothing);
+    CHECK(t->reached);
+    near(t->initial_level->us(), 6, kNoise);
+    near(t->working_r.us(), 16.8, 1e-9);
+  }
+  CHECK(raises(e, "settled-below-joists"));
+  CHECK_FALSE(raises(e, "target-out-of-reach"));
+  const TopUpResult above = run(survey_of({s}, 13, 16.9)).sections[0].high;
+  CHECK(above.status == TopUpStatus::unreachable);
+  CHECK_FALSE(above.reached);
+  near(above.initial_level->us(), 6, kNoise);
+  s.headroom = inches(5.8);  // above the 5.71 in. that R-16 takes, below its quarter inch
+  const TopUpResult tight = run(survey_of({s}, 13, 16)).sections[0].high;
+  CHECK(tight.reached);
+  near(tight.initial_level->us(), 5.8, kNoise);
+}
+
+// A chart's last row was missed by the quarter inch. Hand derivation: 15.8 in. as blown settle to 14 in., R-49, which is the row itself
+// (16 in. would lie beyond it); and with joists of 11.25 in. the row of R-30, 9.6 in., where it is the last.
+TEST_CASE("targets: a chart whose last row is the target is met by that row") {
+  std::vector<ChartRow> rows = invented_rows();
+  Survey survey = with_chart(survey_of({loose_section({0, 0, 0})}, 30, 49), rows);
+  const TopUpResult high = run(survey).sections[0].high;
+  CHECK(high.status == TopUpStatus::needed);
+  CHECK(high.reached);
+  near(high.initial_level->us(), 15.8, kNoise);
+  near(high.working_r.us(), 49, 1e-9);
+  near(high.new_depth->mean.us(), 14.0, 1e-9);
+  rows.pop_back();
+  survey = with_chart(survey_of({loose_section({0, 0, 0})}, 13, 30), rows);
+  survey.sections[0].joists->size = "2x12";
+  const Evaluation e = run(survey);
+  CHECK(e.sections[0].high.reached);
+  CHECK(e.sections[0].low.reached);
+  near(e.sections[0].high.initial_level->us(), 9.6, kNoise);
+  CHECK(raises(e, "settled-below-joists"));
+  survey.target.high = r_value(31);
+  const Evaluation beyond = run(survey);
+  CHECK(beyond.sections[0].high.status == TopUpStatus::unreachable);
+  CHECK_FALSE(beyond.sections[0].high.reached);
+  CHECK(beyond.sections[0].high.working_r >= beyond.sections[0].low.working_r);
+  survey.target.low = r_value(30);  // the lower end stands at the row's own 9.6 in., the higher one no lower
+  near(run(survey).sections[0].high.initial_level->us(), 9.6, kNoise);
+}
