@@ -9,20 +9,40 @@
 #include <string>
 #include <string_view>
 
+#include "io/utf8.hpp"
 #include "overjoist/evaluate.hpp"
+#include "overjoist/report.hpp"
 
 /// Rows of CSV by RFC 4180, shared by all tables that are written so.
 namespace overjoist::io {
+
+/// True if a spreadsheet may take the cell for a formula: =, +, - or @, also in their full-width and small forms, with blanks
+/// or hidden characters before it or not; and what begins with a tab or a line break.
+inline bool is_formula(std::string_view cell) {
+  if (!cell.empty() && std::string_view("\t\r\n").find(cell.front()) != std::string_view::npos) return true;
+  while (!cell.empty()) {
+    const CodePoint c = decode(cell);
+    if (!is_blank_of_any_width(c.value) && !is_hidden(c.value))
+      return c.valid &&
+             std::u32string_view(U"=+-@\uFF1D\uFF0B\uFF0D\uFF20\uFE66\uFE62\uFE63\uFE6B").find(c.value) != std::u32string_view::npos;
+    cell.remove_prefix(c.length);
+  }
+  return false;
+}
 
 /// One row at a time, cells in order.
 class CsvRow {
  public:
   CsvRow(std::string& out, bool raw_text) : out_(out), raw_text_(raw_text) {}
 
-  /// A text of ours or of the survey; a first character that a spreadsheet would obey gets an apostrophe before it.
+  /// A text of ours or of the survey. Hidden characters are shown as codes (`printable`), and what a spreadsheet would obey
+  /// gets an apostrophe before it; with raw text neither.
   void text(std::string_view cell) {
     comma();
-    const bool guard = !raw_text_ && !cell.empty() && std::string_view("=+-@\t\r").find(cell.front()) != std::string_view::npos;
+    const bool guard = !raw_text_ && is_formula(cell);
+    const bool ascii = std::all_of(cell.begin(), cell.end(), [](char c) { return c >= ' ' && c <= '~'; });
+    const std::string safe = raw_text_ || ascii ? std::string(cell) : printable(cell);
+    cell = safe;
     const bool plain = std::none_of(cell.begin(), cell.end(), [](char c) { return c == ',' || c == '"' || c == '\r' || c == '\n'; });
     if (!guard && plain) {
       out_ += cell;

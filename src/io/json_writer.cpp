@@ -54,11 +54,11 @@ char* shortest(char* to, char* end, double value) {
   return fmt::format_to(to, FMT_COMPILE("{}"), value);  // the same digits as to_chars, in two thirds of the time
 }
 
-std::array<char, 6> hex_escape(char32_t c) {
-  constexpr std::string_view digits = "0123456789abcdef";
-  std::array<char, 6> text = {'\\', 'u'};
-  for (std::size_t i = 0; i < 4; ++i) text.at(2 + i) = digits[(c >> (12U - 4U * static_cast<unsigned>(i))) & 0xFU];
-  return text;
+/// `c` as \uNNNN, beyond U+FFFF as a pair of them.
+std::string hex_escape(char32_t c) {
+  if (c < 0x10000) return fmt::format(FMT_COMPILE("\\u{:04x}"), static_cast<unsigned>(c));
+  const auto above = static_cast<unsigned>(c) - 0x10000U;
+  return fmt::format(FMT_COMPILE("\\u{:04x}\\u{:04x}"), 0xD800U + (above >> 10U), 0xDC00U + (above & 0x3FFU));
 }
 
 }  // namespace
@@ -144,10 +144,7 @@ void JsonWriter::quoted(std::string_view text) {
 // Writes the first code point of `text` and returns the bytes it took.
 std::size_t JsonWriter::escaped(std::string_view text) {
   const CodePoint c = decode(text);
-  const auto hex = [&](char32_t value) {
-    const auto escape = hex_escape(value);
-    put(std::string_view(escape.data(), escape.size()));
-  };
+  const auto hex = [&](char32_t value) { put(hex_escape(value)); };
   if (!c.valid)
     hex(0xFFFD);
   else if (c.value == '"')
@@ -158,7 +155,7 @@ std::size_t JsonWriter::escaped(std::string_view text) {
     put("\\n");
   else if (c.value == '\t')
     put("\\t");
-  else if (is_control(c.value))
+  else if (is_hidden(c.value))
     hex(c.value);
   else
     put(text.substr(0, c.length));
@@ -187,13 +184,22 @@ void JsonWriter::null() {
 
 void JsonWriter::raw(std::string_view json) {
   before_value();
-  room(json.size());
-  char* const start = at_;
-  put(json);
-  // A line break inside a JSON text can only stand between its parts, never in a string.
-  if (!pretty_)
-    std::replace_if(
-        start, at_, [](char c) { return c == '\n' || c == '\r'; }, ' ');
+  while (!json.empty()) {
+    std::size_t run = 0;
+    while (run < json.size() && json[run] >= 0x20 && json[run] < 0x7F) ++run;
+    put(json.substr(0, run));
+    json.remove_prefix(run);
+    if (json.empty()) break;
+    // What is not plain ASCII stands inside a string, or is a line break or tab between the parts, never in a string.
+    const CodePoint c = decode(json);
+    if (c.value == '\n' || c.value == '\r' || c.value == '\t')
+      put(pretty_ ? static_cast<char>(c.value) : ' ');
+    else if (!c.valid || is_hidden(c.value))
+      put(hex_escape(c.valid ? c.value : 0xFFFD));
+    else
+      put(json.substr(0, c.length));
+    json.remove_prefix(c.length);
+  }
   after_value();
 }
 

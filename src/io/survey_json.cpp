@@ -4,9 +4,12 @@
 #include <fmt/format.h>
 #include <algorithm>
 #include <charconv>
+#include <iterator>
+#include <utility>
 
 #include "io/quote_words.hpp"
 #include "io/shapes.hpp"
+#include "io/utf8.hpp"
 
 // The survey's keys, kinds, units and ranges as tables, read by json_reader; data/survey.schema.json says the same.
 namespace overjoist {
@@ -171,6 +174,33 @@ void finish_proposal(Reader& r, void*, const Seen& seen) {
   if (seen.has("product") && !seen.has("bag_net_lb"))
     r.fault("bag_net_lb is missing", "a product needs the net weight of its bag, from the label");
 }
+
+/// True for a character that reads as part of an amount beside it: digits of several scripts, raised and lowered ones, fractions,
+/// numbers in circles. The same ranges stand in data/survey.schema.json.
+bool is_numeral(char32_t c) {
+  constexpr std::pair<char32_t, char32_t> ranges[] = {{0x30, 0x39},     {0xB2, 0xB3},     {0xB9, 0xB9},    {0xBC, 0xBE},   {0x660, 0x669},
+                                                      {0x6F0, 0x6F9},   {0x966, 0x96F},   {0x9E6, 0x9EF},  {0xE50, 0xE59}, {0x2070, 0x2089},
+                                                      {0x2150, 0x218B}, {0x2460, 0x249B}, {0xFF10, 0xFF19}};
+  return std::any_of(std::begin(ranges), std::end(ranges), [c](const auto& range) { return c >= range.first && c <= range.second; });
+}
+
+/// A currency stands beside amounts and must not change how they read: no digits, and where it stands before them (it does not
+/// begin with a letter of ours) no sign, nor a point or comma at its end.
+void set_currency(Reader& r, void* object, Scalar& v) {
+  const std::string& text = *v.text;
+  const bool word = !text.empty() && ((text[0] >= 'A' && text[0] <= 'Z') || (text[0] >= 'a' && text[0] <= 'z'));
+  bool fits = word || text.empty() || (text.back() != '.' && text.back() != ',');
+  for (std::string_view rest = text; !rest.empty() && fits;) {
+    const CodePoint c = decode(rest);
+    fits = !is_numeral(c.value) && (word || (c.value != '+' && c.value != '-' && c.value != 0x2212));
+    rest.remove_prefix(c.length);
+  }
+  if (fits)
+    as<Proposal>(object).currency = text;
+  else
+    r.fault(fmt::format("currency {} would read as part of an amount", r.raw()),
+            "name the money alone, such as $ or USD, without digits or signs");
+}
 constexpr Field kBattElement = object_field<&Proposal::batts>("batt", kBattShape);
 constexpr Field kProposalFields[] = {text_field<&Proposal::name>("name", kNameText),
                                      text_field<&Proposal::material>("material", kIdText),
@@ -180,7 +210,7 @@ constexpr Field kProposalFields[] = {text_field<&Proposal::name>("name", kNameTe
                                      quantity_field<&Proposal::bag_net>("bag_net_lb", mass, kBagNet),
                                      number_field<&Proposal::price_per_bag>("price_per_bag", kPrice),
                                      quantity_field<&Proposal::waste_percent>("waste_percent", percent, from(0, 100)),
-                                     text_field<&Proposal::currency>("currency", 12),
+                                     {.key = "currency", .kinds = kText, .set = set_currency, .most = 12},
                                      object_field<&Proposal::labour>("labour", kLabour),
                                      array_field("extras", kExtraElement, 0, 100)};
 constexpr Shape kProposal{kProposalFields, finish_proposal};

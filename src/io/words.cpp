@@ -18,7 +18,7 @@ std::string printable(std::string_view text) {
     const io::CodePoint c = io::decode(text);
     if (!c.valid || c.value < 0x20 || c.value == 0x7F)
       out += fmt::format("\\x{:02X}", static_cast<unsigned>(c.value));
-    else if (io::is_control(c.value))
+    else if (io::is_hidden(c.value))
       out += fmt::format("\\u{{{:04X}}}", static_cast<unsigned>(c.value));
     else
       out += text.substr(0, c.length);

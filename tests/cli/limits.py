@@ -169,6 +169,14 @@ for name in ("full-plan", "quote-check", "batts-across", "cape-house", "coverage
             check(f"{name} {what}: says where, what and what to do", all(d["message"] and d["pointer"] is not None for d in record["diagnostics"]), record)
     check(f"{name}: the schema does refuse", refusals > len(many) / 3, refusals)
 
+# Symptom: currency "5" made a price of 15 read 515. Cause: any text was a currency. Reader and schema alike, both ways.
+currencies = ["", "$", "USD", "kr", "US-$", "S/.", "Rs.", "C$", "€", "د.إ", "zł", "A$ ", "5", "$5", "USD2", "x²", "½", "５", "٣", "۴", "৪", "४", "๕", "₂", "⅔", "①", "-", "+", "−",
+              "$-", ".", ",", "$.", "¥,", "$+x"]
+for currency in currencies:
+    priced = survey(proposal={"material": "cellulose-loose", "bag_net_lb": 25, "price_per_bag": 15, "currency": currency})
+    (taken if validator.is_valid(priced) else refused)(f"currency {currency!r}", text(priced))
+    check(f"currency {currency!r} by the schema", validator.is_valid(priced) == (currencies.index(currency) < 12), currency)
+
 # The same of the record of a finished job, each beside its own survey.
 schemas = {name: json.loads((root / f"data/{name}.schema.json").read_text()) for name in ("survey", "record")}
 resolver = jsonschema.RefResolver.from_schema(schemas["record"], store={schemas["survey"]["$id"]: schemas["survey"]})

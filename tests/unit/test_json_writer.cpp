@@ -134,6 +134,18 @@ TEST_CASE("json writer: raw text is copied, its line breaks become blanks on one
   }
 }
 
+// Symptom: a bidirectional control or a tag in a key of one's own reached the terminal. Cause: raw text was copied byte by byte.
+// Hand derivation: U+E0041 - 0x10000 = 0xD0041; 0xD800 + (0xD0041 >> 10) = 0xDB40, 0xDC00 + 0x041 = 0xDC41.
+TEST_CASE("json writer: hidden characters are escaped, as a text and in raw text; a pair of escapes beyond U+FFFF") {
+  const std::string tag = "\xF3\xA0\x81\x81", zero_width = "\xE2\x80\x8B", override = "\xE2\x80\xAE", house = "\xF0\x9F\x8F\xA0";
+  CHECK(string_text(tag + zero_width + override + house) == R"("\udb40\udc41\u200b\u202e)" + house + "\"");
+  for (const bool pretty : {false, true}) {
+    std::string out;
+    JsonWriter(out, pretty).raw("[\"" + tag + zero_width + override + house + "\x7f\"]");
+    CHECK(out == R"(["\udb40\udc41\u200b\u202e)" + house + R"(\u007f"])");
+  }
+}
+
 // Invariant: what is not known is null, never 0 and never left out.
 TEST_CASE("json writer: an empty optional or text is null") {
   std::string out;

@@ -155,5 +155,6 @@ TEST_CASE("printable: controls, direction marks and bad UTF-8 are shown as codes
   CHECK(printable("a\x1b[2Jb\nc\x7f") == "a\\x1B[2Jb\\x0Ac\\x7F");
   CHECK(printable("\xC2\x85") == "\\u{0085}");
   CHECK(printable("\xE2\x80\xAE\xE2\x81\xA6\xE2\x80\x8F\xE2\x80\xA8") == "\\u{202E}\\u{2066}\\u{200F}\\u{2028}");
+  CHECK(printable("\xE2\x80\x8B\xEF\xBB\xBF\xC2\xAD\xF3\xA0\x81\x81") == "\\u{200B}\\u{FEFF}\\u{00AD}\\u{E0041}");
   CHECK(printable("\xFFz\xE2\x80") == "\\xFFz\\xE2\\x80");
 }
