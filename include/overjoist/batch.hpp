@@ -47,6 +47,8 @@ class ByteSource {
   virtual ~ByteSource() = default;
   /// Reads up to `most` bytes.  @returns bytes read; 0 at the end, on a fault, or when a signal came in between
   virtual std::size_t read(char* to, std::size_t most) = 0;
+  /// Why the last read gave nothing; "" at the plain end.
+  virtual std::string fault() const { return ""; }
 };
 
 /// One input: a file that is one survey, or a stream with one survey a line.
@@ -64,11 +66,10 @@ struct BatchPorts {
   std::function<std::string(const std::string& path, std::string& text)> read_file;
   /// Finished records, whole ones only, in order.  @returns false if they could not be written: the batch ends
   std::function<bool(std::string_view)> write;
-  /// One record as a file of its own, called instead of `write` if set.
-  std::function<bool(std::size_t number, const std::string& path, std::size_t line, std::string_view record)> write_file;
+  /// One record as a file of its own, called instead of `write` if set.  @param line  0 where the whole file is one survey
+  std::function<bool(const std::string& path, std::size_t line, std::string_view record)> write_file;
   /// The owner's report of a survey that was not refused, as a page; called beside `write` if set.  @returns false: the batch ends
-  std::function<bool(std::size_t number, const std::string& path, std::size_t line, const std::string& id, const std::string& page)>
-      write_page;
+  std::function<bool(const std::string& path, std::size_t line, const std::string& id, const std::string& page)> write_page;
   /// Called after each chunk with the records done so far; may be empty.
   std::function<void(std::size_t)> progress;
 };
@@ -115,7 +116,9 @@ struct BatchSummary {
   std::vector<CurrencySums> money;  ///< of records that know a cost or a saving, in the order of their first record, at most 32
   std::size_t money_left_out = 0;   ///< records of still further currencies
   bool write_failed = false;
-  std::size_t bugs = 0;  ///< refused records where the program itself is at fault
+  std::size_t spread_out = 0;                      ///< refused surveys that stand on several lines of a stream
+  std::size_t skipped_links = 0, skipped_odd = 0;  ///< in folders: links to folders; pipes, sockets, devices. Set by who opens them
+  std::size_t bugs = 0;                            ///< refused records where the program itself is at fault
   void add(const RecordFacts& facts);
 };
 

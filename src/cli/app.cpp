@@ -1,10 +1,13 @@
 // SPDX-License-Identifier: MIT
 #include "cli/app.hpp"
 
+#include <fcntl.h>
 #include <unistd.h>
 
 #include <CLI/CLI.hpp>
 #include <algorithm>
+#include <cerrno>
+#include <csignal>
 #include <cstdlib>
 #include <map>
 #include <new>
@@ -63,11 +66,36 @@ class ExamplesFirst : public CLI::Formatter {
   }
 };
 
+/// An empty name, as an unset variable of a shell leaves it, names nothing.
+const CLI::Validator& named() {
+  static const CLI::Validator check(
+      [](const std::string& path) { return path.empty() ? std::string("an empty name: name a file or a folder") : std::string(); }, "");
+  return check;
+}
+
+const CLI::Validator& folder() {
+  static const CLI::Validator check(
+      [](const std::string& path) {
+        if (path == "-") return std::string("standard output is no folder; ./- is one of that name");
+        return path.empty() ? std::string("an empty name: name a folder") : std::string();
+      },
+      "");
+  return check;
+}
+
+CLI::Option* add_output(CLI::App& command, std::string& file) {
+  return command.add_option("--output", file, "write to this file, whole or not at all; - is standard output")
+      ->check(named())
+      ->type_name("FILE");
+}
+
 void add_common(CLI::App& command, CommonOptions& o) {
   command.add_option("--units", o.units, "what people read: us or si")->check(CLI::IsMember({"us", "si"}))->type_name("");
   command.add_option("--format", o.format, "text for people, json for programs")->check(CLI::IsMember({"text", "json"}))->type_name("");
-  command.add_option("--materials", o.materials_file, "a table of your own: adds or overrides materials")->type_name("FILE");
-  command.add_option("--output", o.output_file, "write to this file, whole or not at all")->type_name("FILE");
+  command.add_option("--materials", o.materials_file, "a table of your own: adds or overrides materials")
+      ->check(named())
+      ->type_name("FILE");
+  add_output(command, o.output_file);
   command.add_flag("--no-color", o.no_color, "no color, also on a terminal (as NO_COLOR does)");
 }
 
@@ -82,7 +110,7 @@ void add_csv(CLI::App& command, std::string& rows, bool& raw_text) {
   command.add_option("--rows", rows, "of CSV: a row for each survey or section")
       ->check(CLI::IsMember({"survey", "section"}))
       ->type_name("");
-  command.add_flag("--raw-text", raw_text, "CSV text as it stands, without the guard against formulas");
+  command.add_flag("--raw-text", raw_text, "CSV text as it stands, without escapes and the guard against formulas");
 }
 
 void add_fail_on(CLI::App& command, CommonOptions& o) {
@@ -119,7 +147,8 @@ void add_quick(CLI::App& c, QuickOptions& o) {
   c.add_option("--cop", o.cop, "seasonal COP of a heat pump, instead of --efficiency")->type_name("COP");
   c.add_option("--fuel-price", o.fuel_price, "price of the fuel's unit")->type_name("MONEY");
   c.add_option("--degree-days", o.degree_days, "heating degree days at base 65 F, F day")->type_name("HDD");
-  c.add_option("--save", o.save_file, "write the survey that the flags stood for")->type_name("FILE");
+  c.add_option("--save", o.save_file, "write the survey that the flags stood for; - is standard output")->check(named())->type_name("FILE");
+  c.add_flag("--force", o.force, "--save writes over a file that is there");
 }
 
 void add_batch(CLI::App& c, BatchCommandOptions& o) {
@@ -133,16 +162,18 @@ void add_batch(CLI::App& c, BatchCommandOptions& o) {
   add_framing(c, o.common);
   c.remove_option(c.get_option("--output"));
   c.remove_option(c.get_option("--no-color"));
-  c.add_option("--to", o.folder, "a file for each record in this folder")->type_name("DIR");
+  c.add_option("--to", o.folder, "a file for each record in this folder")->check(folder())->type_name("DIR");
   c.add_option("--html-folder", o.html_folder, "the owner's report of each survey as a page in this folder, beside the records")
+      ->check(folder())
       ->type_name("DIR");
+  c.add_option("--name", o.name, "what standard input is called in the names of those files")->check(named())->type_name("NAME");
   c.add_option("--jobs", o.jobs, "threads; not told: one for each core. The bytes are the same for any number")
       ->check(CLI::Range(1, 256))
       ->type_name("N");
   c.add_option("--rank", o.rank, "short records, greatest first: ua-lost, r-gap, bags or saving-per-cost")
       ->check(CLI::IsMember({"ua-lost", "r-gap", "bags", "saving-per-cost"}))
       ->type_name("KEY");
-  c.add_option("--summary", o.summary_file, "counts and portfolio totals as JSON")->type_name("FILE");
+  c.add_option("--summary", o.summary_file, "counts and portfolio totals as JSON; - is standard output")->check(named())->type_name("FILE");
   c.add_flag("--rejects-ok", o.rejects_ok, "exit 0 although surveys were refused: for line engines");
 }
 
@@ -167,7 +198,7 @@ void add_goods(CLI::App& c, GoodsOptions& o) {
   c.add_option("survey", o.surveys, "survey files; - is standard input")->required()->type_name("SURVEY");
   add_common(c, o.common);
   set_formats(c, o.common, "text", {"text", "html", "json", "csv"}, "text or html for people, json and csv for programs");
-  c.add_flag("--raw-text", o.raw_text, "CSV text as it stands, without the guard against formulas");
+  c.add_flag("--raw-text", o.raw_text, "CSV text as it stands, without escapes and the guard against formulas");
   add_fail_on(c, o.common);
   add_prices(c, o.prices, o.no_prices);
 }
@@ -180,8 +211,9 @@ void add_inspect(CLI::App& c, InspectOptions& o) {
   set_formats(c, o.common, "text", {"text", "html", "json", "jsonl", "csv"},
               "text for people; html with --receipt;\njson, jsonl (a record a line) and csv for programs");
   c.add_flag("--receipt", o.receipt, "the receipt of 16 CFR 460.17 instead of the inspection: text or html");
-  c.add_flag("--raw-text", o.raw_text, "CSV text as it stands, without the guard against formulas");
+  c.add_flag("--raw-text", o.raw_text, "CSV text as it stands, without escapes and the guard against formulas");
   c.add_option("--rebate", o.rebates, "a file with the rules of a rebate; may be given again")
+      ->check(named())
       ->type_name("FILE")
       ->expected(1)
       ->allow_extra_args(false)  // one each time, else it takes the files after it
@@ -198,7 +230,8 @@ void add_form(CLI::App& c, FormOptions& o) {
   c.add_option("--format", o.format, "json: an empty survey to fill in; html: a field sheet to print")
       ->check(CLI::IsMember({"json", "html"}))
       ->type_name("");
-  c.add_option("--output", o.output_file, "write to this file, whole or not at all")->type_name("FILE");
+  add_output(c, o.output_file);
+  c.add_flag("--force", o.force, "write over a file that is there");
 }
 
 /// Adds the nearest known option or command to a message about an unknown one.
@@ -247,6 +280,7 @@ int dispatch(std::span<const std::string_view> args, const Streams& streams) {
   CLI::App& assess_command = *app.add_subcommand("assess", "the main job: what you have, what to add, what it takes");
   assess_command.add_option("survey", assess_options.surveys, "survey files; - is standard input")->required()->type_name("SURVEY");
   assess_command.add_option("--rebate", assess_options.rebates, "a file with the rules of a rebate; may be given again")
+      ->check(named())
       ->type_name("FILE")
       ->expected(1)
       ->allow_extra_args(false)  // one each time, else it takes the files after it
@@ -271,6 +305,7 @@ int dispatch(std::span<const std::string_view> args, const Streams& streams) {
   CLI::App& check_command = *app.add_subcommand("check", "faults of survey files, nothing else");
   check_command.add_option("survey", check_options.surveys, "survey files; - is standard input")->required()->type_name("SURVEY");
   check_command.add_option("--materials", check_options.common.materials_file, "a table of your own: adds or overrides materials")
+      ->check(named())
       ->type_name("FILE");
   CLI::App& batch_command = *app.add_subcommand("batch", "many surveys: one record out for each record in");
   add_batch(batch_command, batch_options);
@@ -306,6 +341,9 @@ int dispatch(std::span<const std::string_view> args, const Streams& streams) {
   } catch (const CLI::ParseError& e) {
     return wrong_use(streams.err, with_nearest(e.what(), app, args));
   }
+  for (CommonOptions* o : {&assess_options.common, &quick_options.common, &materials_options, &order_options.common, &goods_options.common,
+                           &inspect_options.common})
+    if (o->output_file == "-") o->output_file.clear();
   if (assess_command) return assess(assess_options, streams);
   if (check_command) return check(check_options, streams);
   if (batch_command) return batch(batch_options, streams);
@@ -323,7 +361,16 @@ Terminal terminal_of_process() {
   const char* no_color = std::getenv("NO_COLOR");
   const char* term = std::getenv("TERM");
   const bool dumb = term && std::string_view(term) == "dumb";
-  return {::isatty(STDOUT_FILENO) == 1 && !(no_color && *no_color) && !dumb, ::isatty(STDERR_FILENO) == 1, STDIN_FILENO};
+  return {::isatty(STDOUT_FILENO) == 1 && !(no_color && *no_color) && !dumb, ::isatty(STDERR_FILENO) == 1, STDIN_FILENO, STDOUT_FILENO};
+}
+
+void prepare_process() {
+  std::signal(SIGXFSZ, SIG_IGN);
+  for (int fd = STDIN_FILENO; fd <= STDERR_FILENO; ++fd) {
+    if (::fcntl(fd, F_GETFD) != -1 || errno != EBADF) continue;
+    // Opened for what the stream is not used for, so that its use still fails.
+    if (::open("/dev/null", fd == STDIN_FILENO ? O_WRONLY : O_RDONLY) != fd) return;
+  }
 }
 
 int run(std::span<const std::string_view> args, std::istream& in, std::ostream& out, std::ostream& err, Terminal terminal) {
@@ -332,7 +379,7 @@ int run(std::span<const std::string_view> args, std::istream& in, std::ostream& 
   } catch (const std::bad_alloc&) {
     err << "overjoist: out of memory\n";
   } catch (const std::exception& e) {
-    err << "overjoist: this is a bug: " << e.what() << "\n";
+    err << "overjoist: this is a bug: " << printable(e.what()) << "\n";
   }
   return kBug;
 }

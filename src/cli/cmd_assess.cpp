@@ -6,6 +6,7 @@
 
 #include "cli/commands.hpp"
 #include "cli/files.hpp"
+#include "cli/outputs.hpp"
 #include "overjoist/batch.hpp"
 #include "overjoist/survey_json.hpp"
 
@@ -41,16 +42,22 @@ void write_evaluation(std::string& text, const Evaluation& evaluation, const Tab
   write_text(text, evaluation, tables, {options.unit_system(), colour});
 }
 
-int deliver(const std::string& text, const std::string& output_file, const Streams& streams) {
-  if (output_file.empty()) {
-    streams.out << text << std::flush;
-    if (streams.out) return kDone;
+bool put_out(std::string_view text, const Streams& streams, Cut cut) {
+  streams.out.flush();
+  if (streams.terminal.output >= 0) return static_cast<bool>(streams.out) && write_descriptor(streams.terminal.output, text, cut);
+  streams.out << text << std::flush;
+  return static_cast<bool>(streams.out);
+}
+
+int deliver(const std::string& text, const std::string& output_file, const Streams& streams, Cut cut) {
+  if (output_file.empty() || output_file == "-") {
+    if (put_out(text, streams, cut)) return kDone;
     streams.err << "overjoist: standard output could not be written\n";
     return kOutputFailed;
   }
   const std::string fault = write_whole_file(output_file, text);
   if (fault.empty()) return kDone;
-  streams.err << "overjoist: output could not be written: " << fault << "\n";
+  streams.err << "overjoist: output could not be written: " << printable(fault) << "\n";
   return kOutputFailed;
 }
 
@@ -97,6 +104,10 @@ bool several_pages(const std::string& format, std::size_t surveys, std::ostream&
 
 int assess(const AssessOptions& options, const Streams& streams) {
   if (several_pages(options.common.format, options.surveys.size(), streams.err)) return kUsage;
+  std::vector<std::string> inputs = options.surveys;
+  inputs.insert(inputs.end(), options.rebates.begin(), options.rebates.end());
+  inputs.push_back(options.common.materials_file);
+  if (outputs_meet({{"--output", options.common.output_file}}, inputs, streams)) return kUsage;
   const auto tables = load_tables(options.common, streams.err);
   if (!tables) return kNoneUsable;
   const auto rebates = load_rebates(options.rebates, *tables, streams.err);
@@ -136,7 +147,7 @@ int assess(const AssessOptions& options, const Streams& streams) {
   }
   frame.close(text);
   if (used == 0 && (format == "text" || format == "html")) return bug ? kBug : kNoneUsable;
-  const int delivered = deliver(text, options.common.output_file, streams);
+  const int delivered = deliver(text, options.common.output_file, streams, csv ? Cut::after_rows : Cut::nowhere);
   if (delivered != kDone) return delivered;
   if (bug) return kBug;
   if (used == 0) return kNoneUsable;

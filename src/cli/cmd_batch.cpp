@@ -2,164 +2,63 @@
 #include <fcntl.h>
 #include <fmt/format.h>
 #include <malloc.h>
-#include <poll.h>
 #include <sys/resource.h>
-#include <sys/stat.h>
-#include <unistd.h>
 
+#include <algorithm>
 #include <atomic>
 #include <cerrno>
 #include <chrono>
 #include <cstring>
-#include <istream>
 #include <memory>
 #include <mutex>
 #include <ostream>
 #include <thread>
 
+#include "cli/batch_sources.hpp"
 #include "cli/commands.hpp"
 #include "cli/files.hpp"
+#include "cli/outputs.hpp"
+#include "cli/result_folder.hpp"
 #include "cli/signals.hpp"
 #include "overjoist/batch.hpp"
 
 namespace overjoist::cli {
 namespace {
 
-/// A descriptor; wakes up now and then to see whether a signal came, whichever thread took it.
-class DescriptorSource : public ByteSource {
- public:
-  DescriptorSource(int fd, bool owned) : fd_(fd), owned_(owned) {}
-  ~DescriptorSource() override {
-    if (owned_) ::close(fd_);
-  }
-  DescriptorSource(const DescriptorSource&) = delete;
-  DescriptorSource& operator=(const DescriptorSource&) = delete;
-
-  std::size_t read(char* to, std::size_t most) override {
-    constexpr int kWake = 100;  // ms
-    while (caught_signal == 0) {
-      pollfd ready{fd_, POLLIN, 0};
-      const int polled = ::poll(&ready, 1, kWake);
-      if (polled == 0 || (polled < 0 && errno == EINTR)) continue;
-      const ssize_t n = ::read(fd_, to, most);
-      if (n >= 0) return static_cast<std::size_t>(n);
-      if (errno != EINTR && errno != EAGAIN) return 0;
-    }
-    return 0;
-  }
-
- private:
-  int fd_;
-  bool owned_;
-};
-
-class StreamSource : public ByteSource {
- public:
-  explicit StreamSource(std::istream& in) : in_(in) {}
-  std::size_t read(char* to, std::size_t most) override {
-    in_.read(to, static_cast<std::streamsize>(most));
-    return static_cast<std::size_t>(in_.gcount());
-  }
-
- private:
-  std::istream& in_;
-};
-
-bool ends_with(const std::string& text, std::string_view end) {
-  return text.size() >= end.size() && text.compare(text.size() - end.size(), end.size(), end) == 0;
-}
-
-/// Paths as given, folders opened up.
-std::vector<BatchInput> inputs_of(const std::vector<std::string>& paths, std::ostream& err) {
-  std::vector<BatchInput> inputs;
-  for (const std::string& path : paths) {
-    struct stat info {};
-    if (path == "-" || ::stat(path.c_str(), &info) != 0 || !S_ISDIR(info.st_mode)) {
-      inputs.push_back({path, path == "-" || ends_with(path, ".jsonl")});
-      continue;
-    }
-    std::string fault;
-    for (std::string& file : survey_files(path, fault))
-      if (!ends_with(file, "/record.json")) inputs.push_back({file, ends_with(file, ".jsonl")});  // of `inspect`, beside its survey
-    if (fault.empty()) continue;
-    err << "overjoist: " << printable(path) << ": " << fault << "\n";
-    inputs.push_back({path, false});  // its record says so too
-  }
-  return inputs;
-}
-
-/// Reads a file by its descriptor into a text that keeps its room from one survey to the next.
-std::string read_survey_file(const std::string& path, std::string& text) {
-  text.clear();
-  const int fd = ::open(path.c_str(), O_RDONLY | O_CLOEXEC);
-  if (fd < 0) return fmt::format("it cannot be opened: {}", std::strerror(errno));
-  constexpr std::size_t kBlock = std::size_t{16} * 1024, kMost = std::size_t{16} * 1024 * 1024;
-  std::string fault;
-  for (std::size_t done = 0;;) {
-    text.resize(done + kBlock);
-    const ssize_t n = ::read(fd, text.data() + done, kBlock);
-    if (n < 0 && errno == EINTR) continue;
-    if (n < 0) fault = fmt::format("it cannot be read: {}", std::strerror(errno));
-    done += n > 0 ? static_cast<std::size_t>(n) : 0;
-    text.resize(done);
-    if (n <= 0 || done > kMost) break;
-  }
-  ::close(fd);
-  return fault;
-}
-
-/// Name of a record's file: its number in the input, so that names never meet, and the input's own name.
-std::string record_name(std::size_t number, const std::string& path, std::size_t line) {
-  const std::string base = path == "-" ? "stdin" : path.substr(path.find_last_of('/') + 1);
-  const std::string stem = base.substr(0, base.find_last_of('.'));
-  return line > 0 ? fmt::format("{:08}-{}-line-{}.json", number + 1, stem, line) : fmt::format("{:08}-{}.json", number + 1, stem);
-}
-
-/// Name of a survey's page: its number in the input, and what is safe in a name of its id. Letters, digits, '.', '_' and '-' only,
-/// so that no id leads out of the folder.
-std::string page_name(std::size_t number, const std::string& path, std::size_t line, const std::string& id) {
-  constexpr std::size_t kMost = 60;
-  if (id.empty()) {
-    const std::string name = record_name(number, path, line);
-    return name.substr(0, name.size() - std::string_view("json").size()) + "html";
-  }
-  std::string safe;
-  for (const char c : id.substr(0, kMost)) {
-    const bool kept = (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || (c >= '0' && c <= '9') || c == '.' || c == '_' || c == '-';
-    safe += kept ? c : '-';
-  }
-  return fmt::format("{:08}-{}.html", number + 1, safe);
-}
-
 class Ports {
  public:
-  Ports(const BatchCommandOptions& options, const Streams& streams) : options_(options), streams_(streams) {}
+  Ports(const BatchCommandOptions& options, const BatchPaths& paths, const Streams& streams)
+      : options_(options),
+        paths_(paths),
+        streams_(streams),
+        results_("--to", options.folder, ".json"),
+        pages_("--html-folder", options.html_folder, ".html") {}
 
+  ResultFolder& results() { return results_; }
+  ResultFolder& pages() { return pages_; }
   BatchPorts ports() {
     BatchPorts p;
     p.open_lines = [this](const BatchInput& input, std::string& fault) { return open(input, fault); };
-    p.read_file = read_survey_file;
-    p.write = [this](std::string_view records) {
-      const WritingGuard guard;
-      streams_.out.write(records.data(), static_cast<std::streamsize>(records.size()));
-      return static_cast<bool>(streams_.out.flush());
+    p.read_file = [this](const std::string& path, std::string& text) {
+      const auto fault = paths_.faults.find(path);
+      return fault == paths_.faults.end() ? read_survey_file(path, text) : fault->second;
     };
-    if (!options_.folder.empty())
-      p.write_file = [this](std::size_t number, const std::string& path, std::size_t line, std::string_view record) {
-        const WritingGuard guard;
-        const std::string fault = write_whole_file(options_.folder + "/" + record_name(number, path, line), std::string(record));
-        if (fault.empty())
-          ++files_;
-        else
-          set_fault(fault);
-        return fault.empty();
+    const Cut cut = options_.common.format == "csv" ? Cut::after_rows : Cut::after_lines;
+    p.write = [this, cut](std::string_view records) {
+      const WritingGuard guard;
+      return put_out(records, streams_, cut);
+    };
+    if (results_.used())
+      p.write_file = [this](const std::string& path, std::size_t line, std::string_view record) {
+        const RecordOrigin origin = origin_of(path, line, options_.name);
+        const bool done = put(results_, result_name(origin.stem, origin, ".json"), record);
+        files_ += done ? 1 : 0;
+        return done;
       };
-    if (!options_.html_folder.empty())
-      p.write_page = [this](std::size_t number, const std::string& path, std::size_t line, const std::string& id, const std::string& page) {
-        const WritingGuard guard;
-        const std::string fault = write_whole_file(options_.html_folder + "/" + page_name(number, path, line, id), page);
-        if (!fault.empty()) set_fault(fault);
-        return fault.empty();
+    if (pages_.used())
+      p.write_page = [this](const std::string& path, std::size_t line, const std::string& id, const std::string& page) {
+        const RecordOrigin origin = origin_of(path, line, options_.name);
+        return put(pages_, result_name(id.empty() ? origin.stem : id, origin, ".html"), page);
       };
     if (streams_.terminal.progress) p.progress = [this](std::size_t n) { show(n); };
     return p;
@@ -173,25 +72,23 @@ class Ports {
   }
 
  private:
-  void set_fault(const std::string& fault) {
+  bool put(ResultFolder& folder, const std::string& name, std::string_view text) {
+    const WritingGuard guard;
+    const std::string fault = folder.put(name, text);
+    if (fault.empty()) return true;
     const std::lock_guard<std::mutex> lock(fault_mutex_);
     fault_ = fault;
+    return false;
   }
 
   ByteSource* open(const BatchInput& input, std::string& fault) {
-    if (input.path == "-") {
-      if (streams_.terminal.input >= 0)
-        source_ = std::make_unique<DescriptorSource>(streams_.terminal.input, false);
-      else
-        source_ = std::make_unique<StreamSource>(streams_.in);
-      return source_.get();
-    }
-    const int fd = ::open(input.path.c_str(), O_RDONLY | O_CLOEXEC);
-    if (fd < 0) {
+    const bool owned = input.path != "-";
+    const int fd = owned ? ::open(input.path.c_str(), O_RDONLY | O_CLOEXEC) : streams_.terminal.input;
+    if (owned && fd < 0) {
       fault = fmt::format("it cannot be opened: {}", std::strerror(errno));
       return nullptr;
     }
-    source_ = std::make_unique<DescriptorSource>(fd, true);
+    source_ = fd < 0 ? stream_source(streams_.in) : descriptor_source(fd, owned, caught_signal);
     return source_.get();
   }
 
@@ -202,7 +99,9 @@ class Ports {
   }
 
   const BatchCommandOptions& options_;
+  const BatchPaths& paths_;
   const Streams& streams_;
+  ResultFolder results_, pages_;
   std::unique_ptr<ByteSource> source_;
   std::string fault_;
   std::mutex fault_mutex_;
@@ -246,6 +145,9 @@ std::vector<std::string> sums_lines(const BatchSummary& s) {
     lines.push_back(fmt::format("money{}{}: cost {}, yearly saving {}", m.currency.empty() ? "" : " in ", printable(m.currency),
                                 span_words(m.cost), span_words(m.annual_saving)));
   if (s.money_left_out > 0) lines.push_back(fmt::format("money of {} records in further currencies is in no sum", s.money_left_out));
+  if (s.skipped_links + s.skipped_odd > 0)
+    lines.push_back(
+        fmt::format("passed over in folders: {} links to folders, {} pipes, sockets or devices", s.skipped_links, s.skipped_odd));
   return lines;
 }
 
@@ -262,37 +164,80 @@ void spare_address_space() {
 #endif
 }
 
+/// Why these options do not go together; "" if they do.
+const char* wrong_options(const BatchCommandOptions& o) {
+  if (!o.rank.empty() && (o.common.format == "csv" || !o.folder.empty()))
+    return "--rank writes short JSON records; it does not go with --format csv or --to";
+  if (!o.rank.empty() && !o.html_folder.empty()) return "--html-folder writes reports beside the records; it does not go with --rank";
+  if (!o.folder.empty() && o.common.format == "csv") return "--to writes JSON files; it does not go with --format csv";
+  if (!o.name.empty() && std::find(o.paths.begin(), o.paths.end(), "-") == o.paths.end())
+    return "--name is of standard input; it goes with - as a path";
+  return "";
+}
+
+/// True, and told, if this run would write over what it reads, over what it writes itself, or over what cannot be told from it.
+bool would_lose(const BatchCommandOptions& o, const BatchPaths& paths, Ports& ports, const Streams& streams) {
+  std::vector<Output> outputs;
+  if (o.folder.empty()) outputs.push_back({"", ""});
+  if (!o.summary_file.empty()) outputs.push_back({"--summary", o.summary_file});
+  std::vector<std::string> inputs = paths.files();
+  inputs.push_back(o.common.materials_file);
+  if (outputs_meet(outputs, inputs, streams)) return true;
+  const bool standard_input = std::find(o.paths.begin(), o.paths.end(), "-") != o.paths.end();
+  for (const ResultFolder* folder : {&ports.results(), &ports.pages()}) {
+    if (folder->meets(inputs, outputs, streams.err)) return true;
+    if (!standard_input || !o.name.empty() || folder->found().empty()) continue;
+    streams.err << fmt::format("overjoist: {} holds results already; say --name NAME for those of standard input, or name another folder\n",
+                               printable(folder->path()));
+    return true;
+  }
+  return false;
+}
+
+/// What is told at the end of a run that went well.
+void tell(const BatchSummary& s, Ports& ports, double seconds, std::ostream& err) {
+  err << fmt::format("read {}, done {}, rejected {}, stop-level {}, blank lines {}, {:.1f} s\n", s.read, s.done, s.rejected, s.stop_level,
+                     s.blank_lines, seconds);
+  for (const std::string& line : sums_lines(s)) err << line << "\n";
+  if (s.spread_out > 0)
+    err << fmt::format(
+        "overjoist: {} on several lines, where batch reads one survey a line: put it on one line (jq -c . does), or give it to overjoist "
+        "assess\n",
+        s.spread_out == 1 ? "a survey stands" : fmt::format("{} surveys stand", s.spread_out));
+  if (s.bugs > 0) err << "overjoist: " << s.bugs << " refused by a bug in the program; their records say so\n";
+  if (caught_signal != 0) return;
+  ports.results().tell_left(err);
+  ports.pages().tell_left(err);
+}
+
 }  // namespace
 
 int batch(const BatchCommandOptions& options, const Streams& streams) {
-  if (!options.rank.empty() && (options.common.format == "csv" || !options.folder.empty()))
-    return misuse(streams, "--rank writes short JSON records; it does not go with --format csv or --to");
-  if (!options.rank.empty() && !options.html_folder.empty())
-    return misuse(streams, "--html-folder writes reports beside the records; it does not go with --rank");
-  if (!options.folder.empty() && options.common.format == "csv")
-    return misuse(streams, "--to writes JSON files; it does not go with --format csv");
+  if (const char* wrong = wrong_options(options); *wrong != '\0') return misuse(streams, wrong);
+  const BatchPaths paths = open_up(options.paths, streams.err);
+  Ports ports(options, paths, streams);
+  if (would_lose(options, paths, ports, streams)) return kUsage;
   const auto tables = load_tables(options.common, streams.err);
   if (!tables) return kNoneUsable;
-  for (const std::string& folder : {options.folder, options.html_folder}) {
-    if (folder.empty() || ::mkdir(folder.c_str(), 0777) == 0 || errno == EEXIST) continue;
-    streams.err << "overjoist: output could not be written: " << printable(folder) << ": " << std::strerror(errno) << "\n";
+  for (const ResultFolder* folder : {&ports.results(), &ports.pages()}) {
+    const std::string fault = folder->make();
+    if (fault.empty()) continue;
+    streams.err << "overjoist: output could not be written: " << printable(fault) << "\n";
     return kOutputFailed;
   }
   spare_address_space();
   const auto start = std::chrono::steady_clock::now();
   const SignalGuard guard;
-  Ports ports(options, streams);
-  const BatchSummary s = run_batch(inputs_of(options.paths, streams.err), engine_options(options), ports.ports(), *tables);
+  BatchSummary s = run_batch(paths.inputs, engine_options(options), ports.ports(), *tables);
+  s.skipped_links = paths.links;
+  s.skipped_odd = paths.odd;
   const std::chrono::duration<double> seconds = std::chrono::steady_clock::now() - start;
   if (streams.terminal.progress) streams.err << "\r";
   if (s.write_failed) {
     streams.err << "overjoist: output could not be written: " << printable(ports.words_for_failure(s)) << "\n";
     return kOutputFailed;
   }
-  streams.err << fmt::format("read {}, done {}, rejected {}, stop-level {}, blank lines {}, {:.1f} s\n", s.read, s.done, s.rejected,
-                             s.stop_level, s.blank_lines, seconds.count());
-  for (const std::string& line : sums_lines(s)) streams.err << line << "\n";
-  if (s.bugs > 0) streams.err << "overjoist: " << s.bugs << " refused by a bug in the program; their records say so\n";
+  tell(s, ports, seconds.count(), streams.err);
   if (caught_signal != 0) return kSignal + caught_signal;
   if (!options.summary_file.empty()) {
     std::string text;

@@ -3,11 +3,15 @@
 
 #include "cli/commands.hpp"
 #include "cli/files.hpp"
+#include "cli/outputs.hpp"
 #include "overjoist/batch.hpp"
 
 namespace overjoist::cli {
 
 int check(const AssessOptions& options, const Streams& streams) {
+  std::vector<std::string> inputs = options.surveys;
+  inputs.push_back(options.common.materials_file);
+  if (outputs_meet({{"", ""}}, inputs, streams)) return kUsage;
   const auto tables = load_tables(options.common, streams.err);
   if (!tables) return kNoneUsable;
   std::string text;

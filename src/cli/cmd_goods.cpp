@@ -3,6 +3,7 @@
 
 #include "cli/commands.hpp"
 #include "cli/files.hpp"
+#include "cli/outputs.hpp"
 #include "overjoist/batch.hpp"
 
 namespace overjoist::cli {
@@ -50,6 +51,9 @@ class Listing {
 
 int goods(const GoodsOptions& options, const Streams& streams) {
   if (several_pages(options.common.format, options.surveys.size(), streams.err)) return kUsage;
+  std::vector<std::string> inputs = options.surveys;
+  inputs.push_back(options.common.materials_file);
+  if (outputs_meet({{"--output", options.common.output_file}}, inputs, streams)) return kUsage;
   const auto tables = load_tables(options.common, streams.err);
   if (!tables) return kNoneUsable;
   const bool colour = streams.terminal.colour && !options.common.no_color && options.common.output_file.empty();
@@ -73,7 +77,8 @@ int goods(const GoodsOptions& options, const Streams& streams) {
     listing.refused(outcome, path);
   }
   if (used == 0 && options.common.format != "json") return bug ? kBug : kNoneUsable;
-  const int delivered = deliver(listing.finished(), options.common.output_file, streams);
+  const int delivered =
+      deliver(listing.finished(), options.common.output_file, streams, options.common.format == "csv" ? Cut::after_rows : Cut::nowhere);
   if (delivered != kDone) return delivered;
   if (bug) return kBug;
   if (used == 0) return kNoneUsable;

@@ -1,10 +1,12 @@
 // SPDX-License-Identifier: MIT
 #include <algorithm>
 #include <filesystem>
+#include <map>
 #include <ostream>
 
 #include "cli/commands.hpp"
 #include "cli/files.hpp"
+#include "cli/outputs.hpp"
 #include "overjoist/batch.hpp"
 #include "overjoist/report_inspect.hpp"
 
@@ -17,29 +19,33 @@ struct JobPair {
 };
 
 /// Every folder below that holds a survey.json or a record.json, by path; where one of both is missing, a pair that says so.
-void add_folder(std::vector<JobPair>& pairs, const std::string& folder) {
+void add_folder(std::vector<JobPair>& pairs, const std::string& folder, std::ostream& err) {
   namespace fs = std::filesystem;
-  std::string fault;
-  std::vector<std::string> folders;
-  for (const std::string& path : survey_files(folder, fault)) {
-    const fs::path file(path);
-    if (file.filename() != "survey.json" && file.filename() != "record.json") continue;
-    if (folders.empty() || folders.back() != file.parent_path().string()) folders.push_back(file.parent_path().string());
+  const FolderFiles found = survey_files(folder);
+  tell_odd(found, err);
+  std::map<std::string, JobPair> jobs;
+  for (const std::string& path : found.surveys) {
+    const bool survey = has_ending(path, "/survey.json");
+    if (!survey && !has_ending(path, "/record.json")) continue;
+    JobPair& job = jobs[fs::path(path).parent_path().string()];
+    (survey ? job.survey : job.record) = path;
   }
-  std::sort(folders.begin(), folders.end());
-  folders.erase(std::unique(folders.begin(), folders.end()), folders.end());
-  for (const std::string& f : folders)
-    pairs.push_back({(fs::path(f) / "survey.json").string(), (fs::path(f) / "record.json").string(), ""});
-  if (folders.empty() && fault.empty()) fault = "there is no survey.json with a record.json in this folder";
+  for (auto& [place, job] : jobs) {
+    if (job.survey.empty()) job.survey = (fs::path(place) / "survey.json").string();
+    if (job.record.empty()) job.record = (fs::path(place) / "record.json").string();
+    pairs.push_back(job);
+  }
+  std::string fault = found.fault;
+  if (jobs.empty() && fault.empty()) fault = "there is no survey.json with a record.json in this folder";
   if (!fault.empty()) pairs.push_back({folder, folder, fault});
 }
 
 /// Folders, and between them survey and record in turn.  @returns false if a survey has no record
-bool pair_up(const std::vector<std::string>& paths, std::vector<JobPair>& pairs) {
+bool pair_up(const std::vector<std::string>& paths, std::vector<JobPair>& pairs, std::ostream& err) {
   for (std::size_t i = 0; i < paths.size(); ++i) {
     std::error_code code;
     if (std::filesystem::is_directory(paths[i], code)) {
-      add_folder(pairs, paths[i]);
+      add_folder(pairs, paths[i], err);
     } else if (i + 1 < paths.size()) {
       pairs.push_back({paths[i], paths[i + 1], ""});
       ++i;
@@ -85,7 +91,7 @@ class Sink {
   /// What stands so far goes out, unless a file waits for all of it.  @returns false if it could not be written
   bool flush() {
     if (!options_.common.output_file.empty() || text_.empty()) return true;
-    failed_ = deliver(text_, "", streams_);
+    failed_ = deliver(text_, "", streams_, cut());
     text_.clear();
     return failed_ == kDone;
   }
@@ -93,10 +99,11 @@ class Sink {
     if (array()) text_ += "\n]\n";
     if (options_.common.format == "json" && !several_) text_ += '\n';
     if (failed_ != kDone) return failed_;
-    return options_.common.output_file.empty() && text_.empty() ? kDone : deliver(text_, options_.common.output_file, streams_);
+    return options_.common.output_file.empty() && text_.empty() ? kDone : deliver(text_, options_.common.output_file, streams_, cut());
   }
 
  private:
+  Cut cut() const { return csv() ? Cut::after_rows : lines() ? Cut::after_lines : Cut::nowhere; }
   bool csv() const { return options_.common.format == "csv"; }
   bool lines() const { return options_.common.format == "jsonl"; }
   bool array() const { return options_.common.format == "json" && several_; }
@@ -172,11 +179,16 @@ std::string_view wrong_options(const InspectOptions& o, bool paired, std::size_t
 
 int inspect(const InspectOptions& options, const Streams& streams) {
   std::vector<JobPair> pairs;
-  const bool paired = pair_up(options.paths, pairs);
+  const bool paired = pair_up(options.paths, pairs, streams.err);
   if (const std::string_view wrong = wrong_options(options, paired, pairs.size()); !wrong.empty()) {
     streams.err << "overjoist: " << wrong << "\nSee overjoist inspect --help.\n";
     return kUsage;
   }
+  std::vector<std::string> inputs = options.rebates;
+  inputs.push_back(options.common.materials_file);
+  for (const JobPair& pair : pairs)
+    if (pair.fault.empty()) inputs.insert(inputs.end(), {pair.survey, pair.record});
+  if (outputs_meet({{"--output", options.common.output_file}}, inputs, streams)) return kUsage;
   const auto tables = load_tables(options.common, streams.err);
   if (!tables) return kNoneUsable;
   const auto rebates = load_rebates(options.rebates, *tables, streams.err);

@@ -1,9 +1,11 @@
 // SPDX-License-Identifier: MIT
 #include "cli/commands.hpp"
+#include "cli/outputs.hpp"
 
 namespace overjoist::cli {
 
 int materials(const CommonOptions& options, const Streams& streams) {
+  if (outputs_meet({{"--output", options.output_file}}, {options.materials_file}, streams)) return kUsage;
   const auto tables = load_tables(options, streams.err);
   if (!tables) return kNoneUsable;
   std::string text;

@@ -3,11 +3,13 @@
 
 #include "cli/commands.hpp"
 #include "cli/files.hpp"
+#include "cli/outputs.hpp"
 #include "overjoist/batch.hpp"
 
 namespace overjoist::cli {
 
 int order(const OrderOptions& options, const Streams& streams) {
+  if (outputs_meet({{"--output", options.common.output_file}}, {options.survey, options.common.materials_file}, streams)) return kUsage;
   const auto tables = load_tables(options.common, streams.err);
   if (!tables) return kNoneUsable;
   const FileRead read = read_input(options.survey, streams.in);

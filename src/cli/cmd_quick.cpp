@@ -6,6 +6,7 @@
 
 #include "cli/commands.hpp"
 #include "cli/files.hpp"
+#include "cli/outputs.hpp"
 #include "io/json_writer.hpp"
 #include "overjoist/batch.hpp"
 
@@ -200,9 +201,22 @@ Diagnostics by_flag(const Diagnostics& faults, bool depth_told) {
   return out;
 }
 
+/// The command that gives the same answer from the survey that was saved.
+std::string command_for_saved(const QuickOptions& options) {
+  std::string command = "overjoist assess";
+  if (options.common.units != "us") command += " --units " + options.common.units;
+  if (options.common.framing_method != "parallel") command += " --framing-method " + options.common.framing_method;
+  if (!options.common.materials_file.empty()) command += " --materials " + shell_word(options.common.materials_file);
+  return command + " " + shell_word(options.save_file);
+}
+
 }  // namespace
 
 int quick(const QuickOptions& options, const Streams& streams) {
+  std::vector<Output> outputs = {{"--output", options.common.output_file}};
+  if (!options.save_file.empty()) outputs.push_back({"--save", options.save_file});
+  if (outputs_meet(outputs, {options.common.materials_file}, streams)) return kUsage;
+  if (would_overwrite(options.save_file, options.force, streams.err)) return kUsage;
   const auto tables = load_tables(options.common, streams.err);
   if (!tables) return kNoneUsable;
   const std::string survey = survey_of(options);
@@ -218,6 +232,7 @@ int quick(const QuickOptions& options, const Streams& streams) {
   if (!options.save_file.empty()) {
     const int saved = deliver(survey, options.save_file, streams);
     if (saved != kDone) return saved;
+    tell_written(options.save_file, "next, run: " + command_for_saved(options), streams);
   }
   std::string text;
   write_evaluation(text, *outcome.evaluation, *tables, options.common, streams);

@@ -3,10 +3,12 @@
 #include <iosfwd>
 #include <optional>
 #include <string>
+#include <string_view>
 #include <vector>
 
 #include "cli/app.hpp"
 #include "cli/exit_codes.hpp"
+#include "cli/files.hpp"
 #include "overjoist/report.hpp"
 
 /// Options of each command, filled by app.cpp, and the commands themselves.
@@ -47,7 +49,8 @@ struct BatchCommandOptions {
   std::string folder;              ///< --to: a file for each record
   std::string html_folder;         ///< a report as a page for each survey that was not refused
   std::string summary_file, rank;
-  int jobs = 0;  ///< 0: one for each core
+  std::string name;  ///< of standard input in the names of result files
+  int jobs = 0;      ///< 0: one for each core
   bool rejects_ok = false, raw_text = false;
 };
 
@@ -57,6 +60,7 @@ struct QuickOptions {
       labour_per_ft2, currency, fuel, efficiency, cop, fuel_price, degree_days;
   std::vector<std::string> depths;
   std::string save_file;
+  bool force = false;  ///< --save may write over a file
 };
 
 struct OrderOptions {
@@ -83,6 +87,7 @@ struct InspectOptions {
 struct FormOptions {
   std::string format = "json";  ///< json | html
   std::string output_file;      ///< "" is standard output
+  bool force = false;           ///< may write over a file
 };
 
 int form(const FormOptions& options, const Streams& streams);
@@ -106,7 +111,10 @@ void write_evaluation(std::string& text, const Evaluation& evaluation, const Tab
                       const Streams& streams);
 /// True, and told, if several surveys are to make one page.
 bool several_pages(const std::string& format, std::size_t surveys, std::ostream& err);
-/// Puts the finished text on standard output or, whole or not at all, in the file.
-int deliver(const std::string& text, const std::string& output_file, const Streams& streams);
+/// Puts the finished text on standard output ("" or "-") or, whole or not at all, in the file.
+/// @param cut  where standard output may break off, if it is a file and not all can be written
+int deliver(const std::string& text, const std::string& output_file, const Streams& streams, Cut cut = Cut::nowhere);
+/// Writes to standard output.  @returns false if not all was written
+bool put_out(std::string_view text, const Streams& streams, Cut cut);
 
 }  // namespace overjoist::cli

@@ -3,15 +3,20 @@
 
 #include <fcntl.h>
 #include <fmt/format.h>
+#include <poll.h>
 #include <sys/stat.h>
 #include <unistd.h>
 
 #include <algorithm>
+#include <atomic>
 #include <cerrno>
 #include <cstring>
 #include <filesystem>
 #include <fstream>
 #include <istream>
+#include <ostream>
+
+#include "overjoist/report.hpp"
 
 namespace overjoist::cli {
 namespace {
@@ -32,7 +37,7 @@ FileRead read_stream(std::istream& in) {
 std::string reason() { return std::strerror(errno); }
 
 /// Writes the text and closes the file.  @returns "" or what went wrong
-std::string fill_and_close(int fd, const std::string& text) {
+std::string fill_and_close(int fd, std::string_view text) {
   std::string fault;
   for (std::size_t done = 0; done < text.size();) {
     const ssize_t n = ::write(fd, text.data() + done, text.size() - done);
@@ -59,22 +64,24 @@ std::string write_into(const std::string& path, const std::string& text) {
   return fd < 0 ? reason() : fill_and_close(fd, text);
 }
 
-/// The path that links lead to, which need not exist; after too many links the path reached by then.
-std::string behind_links(const std::string& path) {
-  namespace fs = std::filesystem;
-  constexpr int kMostLinks = 40;
-  fs::path at = path;
-  std::error_code code;
-  for (int i = 0; i < kMostLinks && fs::is_symlink(fs::symlink_status(at, code)); ++i) at = at.parent_path() / fs::read_symlink(at, code);
-  return at.string();
+/// Opens a new file beside `path`, of a name that nothing has yet.
+int open_beside(const std::string& path, mode_t mode, std::string& name) {
+  constexpr int kMostTries = 100;
+  static std::atomic<unsigned> number{0};
+  for (int i = 0; i < kMostTries; ++i) {
+    name = fmt::format("{}.{}-{}.part", path, ::getpid(), ++number);
+    const int fd = ::open(name.c_str(), O_WRONLY | O_CREAT | O_EXCL | O_CLOEXEC, mode);
+    if (fd >= 0 || errno != EEXIST) return fd;
+  }
+  return -1;
 }
 
 /// A new file beside the old one takes its place and keeps its mode, and its owner where that is allowed.
 /// @param old  of the file that is replaced; null if there is none
-std::string replace_file(const std::string& path, const struct stat* old, const std::string& text) {
+std::string replace_file(const std::string& path, const struct stat* old, std::string_view text) {
   if (old && ::access(path.c_str(), W_OK) != 0) return reason();
-  const std::string temporary = fmt::format("{}.{}.part", path, ::getpid());
-  const int fd = ::open(temporary.c_str(), O_WRONLY | O_CREAT | O_EXCL | O_CLOEXEC, old ? 0600 : 0666);
+  std::string temporary;
+  const int fd = open_beside(path, old ? 0600 : 0666, temporary);
   if (fd < 0) return reason();
   std::string fault;
   if (old) {
@@ -90,6 +97,27 @@ std::string replace_file(const std::string& path, const struct stat* old, const 
   return fault;
 }
 
+/// Bytes of what was written that end where the text may break off.
+std::size_t whole_part(std::string_view written, Cut cut) {
+  if (cut == Cut::nowhere) return 0;
+  std::size_t whole = 0;
+  bool quoted = false;
+  for (std::size_t i = 0; i < written.size(); ++i) {
+    if (written[i] == '"' && cut == Cut::after_rows) quoted = !quoted;
+    if (written[i] == '\n' && !quoted) whole = i + 1;
+  }
+  return whole;
+}
+
+/// Shortens a file by the last bytes that were written to it, unless someone else has written on.
+void take_back(int fd, std::size_t bytes) {
+  struct stat info {};
+  const off_t at = ::lseek(fd, 0, SEEK_CUR);
+  if (bytes == 0 || at < 0 || ::fstat(fd, &info) != 0 || !S_ISREG(info.st_mode) || info.st_size != at) return;
+  const off_t whole = at - static_cast<off_t>(bytes);
+  if (::ftruncate(fd, whole) == 0) ::lseek(fd, whole, SEEK_SET);
+}
+
 }  // namespace
 
 FileRead read_input(const std::string& path, std::istream& in) {
@@ -102,19 +130,48 @@ FileRead read_input(const std::string& path, std::istream& in) {
   return read_stream(file);
 }
 
-std::vector<std::string> survey_files(const std::string& folder, std::string& fault) {
+bool has_ending(std::string_view path, std::string_view ending) {
+  const auto same = [](char a, char b) { return a == b || (a >= 'A' && a <= 'Z' && a - 'A' + 'a' == b); };
+  return path.size() >= ending.size() && std::equal(ending.begin(), ending.end(), path.end() - static_cast<std::ptrdiff_t>(ending.size()),
+                                                    [&](char e, char p) { return same(p, e); });
+}
+
+FolderFiles survey_files(const std::string& folder) {
   namespace fs = std::filesystem;
-  std::vector<std::string> found;
+  FolderFiles found;
   std::error_code code;
   fs::recursive_directory_iterator at(folder, code);
   for (; !code && at != fs::recursive_directory_iterator(); at.increment(code)) {
-    const fs::path extension = at->path().extension();
     std::error_code kind;
-    if ((extension == ".json" || extension == ".jsonl") && !at->is_directory(kind)) found.push_back(at->path().string());
+    const std::string path = at->path().string();
+    const fs::file_type type = at->status(kind).type();
+    if (type == fs::file_type::directory)
+      found.links += at->is_symlink(kind) ? 1 : 0;
+    else if (has_ending(path, ".json") || has_ending(path, ".jsonl"))
+      // What leads nowhere or may not be looked at is kept: its record says so.
+      (type == fs::file_type::fifo || type == fs::file_type::socket || type == fs::file_type::character || type == fs::file_type::block
+           ? found.odd
+           : found.surveys)
+          .push_back(path);
   }
-  if (code) fault = fmt::format("the folder cannot be read: {}", code.message());
-  std::sort(found.begin(), found.end());
+  if (code) found.fault = fmt::format("the folder cannot be read: {}", code.message());
+  std::sort(found.surveys.begin(), found.surveys.end());
+  std::sort(found.odd.begin(), found.odd.end());
   return found;
+}
+
+void tell_odd(const FolderFiles& files, std::ostream& err) {
+  for (const std::string& path : files.odd)
+    err << "overjoist: " << printable(path) << ": passed over: a pipe, socket or device, not a file\n";
+}
+
+std::string behind_links(const std::string& path) {
+  namespace fs = std::filesystem;
+  constexpr int kMostLinks = 40;
+  fs::path at = path;
+  std::error_code code;
+  for (int i = 0; i < kMostLinks && fs::is_symlink(fs::symlink_status(at, code)); ++i) at = at.parent_path() / fs::read_symlink(at, code);
+  return at.string();
 }
 
 std::string write_whole_file(const std::string& path, const std::string& text) {
@@ -124,6 +181,28 @@ std::string write_whole_file(const std::string& path, const std::string& text) {
   const bool direct = (exists && !S_ISREG(info.st_mode)) || is_open_descriptor(path);
   const std::string fault = direct ? write_into(path, text) : replace_file(behind_links(path), exists ? &info : nullptr, text);
   return fault.empty() ? "" : fmt::format("{}: {}", path, fault);
+}
+
+std::string place_file(const std::string& path, std::string_view text) {
+  const std::string fault = replace_file(path, nullptr, text);
+  return fault.empty() ? "" : fmt::format("{}: {}", path, fault);
+}
+
+bool write_descriptor(int fd, std::string_view text, Cut cut) {
+  std::size_t done = 0;
+  while (done < text.size()) {
+    const ssize_t n = ::write(fd, text.data() + done, text.size() - done);
+    if (n > 0) {
+      done += static_cast<std::size_t>(n);
+    } else if (n < 0 && errno == EAGAIN) {
+      pollfd ready{fd, POLLOUT, 0};
+      ::poll(&ready, 1, -1);
+    } else if (n == 0 || errno != EINTR) {
+      take_back(fd, done - whole_part(text.substr(0, done), cut));
+      return false;
+    }
+  }
+  return true;
 }
 
 }  // namespace overjoist::cli

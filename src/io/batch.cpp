@@ -126,7 +126,7 @@ struct ChunkResult {
   std::string out;
   std::vector<RecordFacts> facts;
   std::vector<Ranked> ranked;
-  std::size_t blank_lines = 0;
+  std::size_t blank_lines = 0, spread_out = 0;
   bool failed = false;  ///< a file of its own could not be written
 };
 
@@ -179,7 +179,7 @@ class Batch {
         result.out.clear();
         result.facts.clear();
         result.ranked.clear();
-        result.blank_lines = 0;
+        result.blank_lines = result.spread_out = 0;
         process(chunk, result, file_text);
         if (!hand_out(result, ticket)) return;
       }
@@ -209,6 +209,7 @@ class Batch {
     } else {
       for (const RecordFacts& f : result.facts) summary_.add(f);
       summary_.blank_lines += result.blank_lines;
+      summary_.spread_out += result.spread_out;
       ranked_.insert(ranked_.end(), result.ranked.begin(), result.ranked.end());
       if (ports_.progress) ports_.progress(summary_.read);
     }
@@ -218,25 +219,26 @@ class Batch {
   }
 
   void process(const Chunk& chunk, ChunkResult& result, std::string& file_text) const {
-    if (!chunk.fault.empty()) return record(chunk.first_record, {chunk.path, 0}, refused(chunk.fault), result);
-    std::size_t number = chunk.first_record;
+    result.blank_lines += chunk.blank_lines;
+    result.spread_out += chunk.spread_out ? 1 : 0;
+    if (!chunk.fault.empty()) return record({chunk.path, chunk.first_line}, refused(chunk.fault, chunk.hint), result);
     for (const std::string& path : chunk.files) {
       const std::string fault = ports_.read_file(path, file_text);
-      record(number++, {path, 0}, fault.empty() ? assess_text(file_text, tables_) : refused(fault), result);
+      record({path, 0}, fault.empty() ? assess_text(file_text, tables_) : refused(fault), result);
     }
     std::string_view rest = chunk.text;
-    for (std::size_t line = chunk.first_line; !rest.empty(); ++line, ++number) {
+    for (std::size_t line = chunk.first_line; !rest.empty(); ++line) {
       const std::size_t end = std::min(rest.find('\n'), rest.size() - 1) + 1;
       const std::string_view text = rest.substr(0, end);
       rest.remove_prefix(end);
       if (text.find_first_not_of(" \t\r\n") == std::string_view::npos)
         ++result.blank_lines;
       else
-        record(number, {chunk.path, line}, assess_text(text, tables_), result);
+        record({chunk.path, line}, assess_text(text, tables_), result);
     }
   }
 
-  static Outcome refused(const std::string& fault) { return {{}, "", {{"", 0, 0, fault, ""}}}; }
+  static Outcome refused(const std::string& fault, const std::string& hint = "") { return {{}, "", {{"", 0, 0, fault, hint}}}; }
 
   /// A record says where it came from only as far as that is the same under any cutting of a stream into pieces: the
   /// line only of a refused survey whose id could not be read.
@@ -245,17 +247,17 @@ class Batch {
     return {origin.file == "-" ? std::string_view() : origin.file, nameless ? origin.line : 0};
   }
 
-  void record(std::size_t number, const Origin& origin, const Outcome& outcome, ChunkResult& result) const {
+  void record(const Origin& origin, const Outcome& outcome, ChunkResult& result) const {
     const std::size_t start = result.out.size();
     try {
-      write_record(number, origin, outcome, result);
+      write_record(origin, outcome, result);
     } catch (const std::logic_error& e) {
       result.out.resize(start);
-      write_record(number, origin, bug_outcome(outcome.id, e.what()), result);
+      write_record(origin, bug_outcome(outcome.id, e.what()), result);
     }
   }
 
-  void write_record(std::size_t number, const Origin& whole_origin, const Outcome& outcome, ChunkResult& result) const {
+  void write_record(const Origin& whole_origin, const Outcome& outcome, ChunkResult& result) const {
     const Origin origin = shown(whole_origin, outcome);
     const std::size_t start = result.out.size();
     if (options_.rank != RankKey::none)
@@ -265,14 +267,14 @@ class Batch {
     else
       write_line(origin, outcome, result.out);
     if (ports_.write_file && options_.rank == RankKey::none) {
-      if (!ports_.write_file(number, std::string(whole_origin.file), whole_origin.line, std::string_view(result.out).substr(start)))
+      if (!ports_.write_file(std::string(whole_origin.file), whole_origin.line, std::string_view(result.out).substr(start)))
         result.failed = true;
       result.out.resize(start);
     }
     if (ports_.write_page && outcome.evaluation) {
       std::string page;
       write_html(page, *outcome.evaluation, tables_, options_.units);
-      if (!ports_.write_page(number, std::string(whole_origin.file), whole_origin.line, outcome.evaluation->id, page)) result.failed = true;
+      if (!ports_.write_page(std::string(whole_origin.file), whole_origin.line, outcome.evaluation->id, page)) result.failed = true;
     }
     result.facts.push_back(outcome.evaluation ? facts_of(*outcome.evaluation) : RecordFacts{});
     result.facts.back().bug = outcome.bug;

@@ -11,8 +11,9 @@ struct Chunk {
   std::string path;  ///< of the stream
   std::size_t first_line = 1;
   std::vector<std::string> files;  ///< one survey each
-  std::string fault;               ///< the stream could not be opened: one refused record
-  std::size_t first_record = 0;    ///< number of the first record, counted over all inputs, blank lines included
+  std::string fault, hint;         ///< of a stream that could not be read, or of a survey spread over lines: one refused record
+  bool spread_out = false;         ///< the fault is that one survey stands on several lines
+  std::size_t blank_lines = 0;     ///< passed over before that survey
 };
 
 class ChunkReader {
@@ -24,16 +25,20 @@ class ChunkReader {
  private:
   bool next_files(Chunk& chunk);
   bool next_lines(Chunk& chunk);
+  bool next_spread_out(Chunk& chunk);
+  bool looks_spread_out();
   bool fill(std::size_t& end);
+  bool more();
+  bool end_of_stream(Chunk& chunk);
 
   const std::vector<BatchInput>& inputs_;
   const BatchPorts& ports_;
   std::size_t input_ = 0;
-  std::size_t record_ = 0;
   ByteSource* source_ = nullptr;
   std::string carry_;  ///< bytes read that no chunk has taken yet
   std::size_t line_ = 1;
   bool at_end_ = false;
+  bool fresh_ = true;  ///< nothing but surveys spread over lines was taken from this stream yet
 };
 
 }  // namespace overjoist

@@ -69,8 +69,13 @@ void write_summary_json(std::string& out, const BatchSummary& s) {
   w.begin_object();
   w.field("format", std::string_view("overjoist-batch-summary"));
   w.field("version", 1.0);
-  const std::pair<const char*, std::size_t> counts[] = {
-      {"read", s.read}, {"done", s.done}, {"rejected", s.rejected}, {"blank_lines", s.blank_lines}, {"stop_level", s.stop_level}};
+  const std::pair<const char*, std::size_t> counts[] = {{"read", s.read},
+                                                        {"done", s.done},
+                                                        {"rejected", s.rejected},
+                                                        {"blank_lines", s.blank_lines},
+                                                        {"stop_level", s.stop_level},
+                                                        {"skipped_links", s.skipped_links},
+                                                        {"skipped_not_files", s.skipped_odd}};
   for (const auto& [key, count] : counts) w.field(key, static_cast<double>(count));
   const std::pair<const char*, double> sums[] = {{"area_ft2", s.area_ft2},         {"ua_existing_btu_per_h_f", s.ua_existing},
                                                  {"ua_low_btu_per_h_f", s.ua_low}, {"ua_high_btu_per_h_f", s.ua_high},

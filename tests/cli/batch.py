@@ -108,7 +108,7 @@ check("missing stream: a record that says so", json.loads(run([str(folder / "non
 # A folder of results, and the summary.
 out = folder / "out"
 to = run(["--to", str(out), "--summary", str(folder / "sum.json"), "--jobs", "2", str(file)])
-results = sorted(out.iterdir())
+results = sorted(out.iterdir())  # a name ends with the line's number
 check("--to: a file for each record, nothing on standard output", len(results) == len(lines) and to.stdout == b"", len(results))
 check("--to: the records themselves", [{k: v for k, v in json.loads(p.read_text()).items() if k not in ("file", "diagnostics")} for p in results]
       == [{k: v for k, v in r.items() if k != "diagnostics"} for r in records])
@@ -162,7 +162,8 @@ for start in "=+-@\t\r":
     text = json.dumps(evil).encode()
     cell = list(csv.reader(io.StringIO(run(["--format", "csv", "-"], text).stdout.decode(), newline="")))[1][4]
     raw = list(csv.reader(io.StringIO(run(["--format", "csv", "--raw-text", "-"], text).stdout.decode(), newline="")))[1][4]
-    check(f"CSV guard on {start!r}", cell == "'" + start + 'cmd,"x"' and raw == start + 'cmd,"x"', (cell, raw))
+    shown = start if start > " " else f"\\x{ord(start):02X}"
+    check(f"CSV guard on {start!r}", cell == "'" + shown + 'cmd,"x"' and raw == start + 'cmd,"x"', (cell, raw))
 
 # Killed at random moments: whole records only, a prefix of the full output.
 big = folder / "big.jsonl"

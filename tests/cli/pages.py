@@ -81,15 +81,15 @@ with tempfile.TemporaryDirectory() as place:
     got = run("batch", "--html-folder", out, "--jobs", 2, "-", stdin=lines, code=1)
     names = sorted(p.name for p in out.iterdir())
     check(len(names) == len(ids), f"a page for each survey: {names}")
-    check(all(re.fullmatch(r"\d{8}-[A-Za-z0-9._-]+\.html", n) for n in names), f"names that are not safe: {names}")
-    check(names[0] == "00000001-same.html" and names[1] == "00000002-same.html", f"two of the same id: {names[:2]}")
+    check(all(re.fullmatch(r"[A-Za-z0-9_][A-Za-z0-9._-]*-[a-f][0-9a-f]{11}-line-\d{6}\.html", n) for n in names), f"names that are not safe: {names}")
+    check([n[-11:] for n in names if n.startswith("same-")] == ["000001.html", "000002.html"], f"two of the same id: {names}")
     check(sorted(p.name for p in place.iterdir()) == ["out"], "something was written outside the folder")
     check(all(p.read_text().endswith("</html>\n") for p in out.iterdir()), "a page is not whole")
     plain = run("batch", "--jobs", 1, "-", stdin=lines, code=1)
     check(plain.stdout == got.stdout, "the records differ from those of a batch without pages")
     one = place / "one.json"
     one.write_text(json.dumps({**base, "id": "same"}))
-    check((out / "00000001-same.html").read_text() == run("assess", "--format", "html", one).stdout, "batch and assess write different pages")
+    check(next(out.glob("same-*-line-000001.html")).read_text() == run("assess", "--format", "html", one).stdout, "batch and assess write different pages")
     # A folder that cannot be made or written: exit 4, and no half page.
     blocked = place / "file"
     blocked.write_text("")

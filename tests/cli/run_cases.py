@@ -81,7 +81,7 @@ def run(where, text):
                 compare(where, kind, body, getattr(got, stream))
             elif stream == "result":  # `result NAME has`: a file that the run should have written
                 name, _, mode = kind[7:].partition(" ")
-                path = pathlib.Path(folder) / name
+                path = next(pathlib.Path(folder).glob(name), pathlib.Path(folder) / name)  # a name may hold *
                 compare(where, "file " + mode, body, path.read_text() if path.exists() else "(no such file)")
 
 

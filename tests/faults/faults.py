@@ -46,8 +46,8 @@ OLD = b"the old file\n"
 PATHS = {
     "assess text": ["assess", demo, "--output"], "assess JSON": ["assess", demo, "--format", "json", "--output"],
     "order": ["order", demo, "--output"], "goods": ["goods", demo, "--output"], "quick": ["quick", "--area", "900", "--depth", "4,5,6", "--output"],
-    "quick --save": ["quick", "--area", "900", "--depth", "4,5,6", "--save"], "batch --summary": ["batch", demo, "--summary"],
-    "assess page": ["assess", demo, "--format", "html", "--output"], "form": ["form", "--output"], "form page": ["form", "--format", "html", "--output"],
+    "quick --save": ["quick", "--area", "900", "--depth", "4,5,6", "--force", "--save"], "batch --summary": ["batch", demo, "--summary"],
+    "assess page": ["assess", demo, "--format", "html", "--output"], "form": ["form", "--force", "--output"], "form page": ["form", "--force", "--format", "html", "--output"],
     "inspect": ["inspect", *job, "--output"], "inspect JSON": ["inspect", *job, "--format", "json", "--output"],
     "receipt": ["inspect", *job, "--receipt", "--output"], "receipt page": ["inspect", *job, "--receipt", "--format", "html", "--output"],
 }
