@@ -29,10 +29,10 @@ STANDING = {"seal-first", "falls-shock-nails", "heat", "fiber-dust", "local-code
 # Invariant: a text may hold only the places that the program fills.
 CAUTION_PLACES = {
     "ceiling-weight": "when weight limit board spacing", "ceiling-limit-unknown": "board spacing",
-    "existing-weight-unknown": "material", "gap-below-deck": "gap", "gap-below-batt": "gap",
+    "existing-weight-unknown": "material", "cavity-weight-unknown": "material", "gap-below-deck": "gap", "gap-below-batt": "gap",
     "hatch-below-attic": "r target", "buried-facing": "material", "dew-point-risk": "material", "exposed-joists": "share",
     "batt-thicker-than-joist": "material thickness joist",
-    "squeezed-batt": "material label_thickness thickness r", "batt-missing": "material share",
+    "squeezed-batt": "material label_thickness thickness r", "batt-missing": "material share", "batt-below-half": "material thickness r low",
     "reading-above-layers": "depth", "label-ratio": "material thickness r", "few-readings": "count",
     "scattered-readings": "least greatest", "generic-product": "material", "chart-below-first-row": "thickness",
     "no-density": "material", "ceiling-weight-at-least": "when weight limit board spacing",
@@ -42,7 +42,7 @@ CAUTION_PLACES = {
 }
 ASSUMPTION_PLACES = {
     "default-films": "inside attic", "default-target": "low high", "material-r": "material value",
-    "low-of-range": "material value", "label-r": "material value", "label-thickness": "material value",
+    "low-of-range": "material value", "middle-of-range": "material value", "label-of-layer": "material value", "label-r": "material value", "label-thickness": "material value",
     "label-thickness-from-r": "material value", "settling": "material value", "density-high": "material value",
     "wet-counts-zero": "material", "nominal-size": "size width depth", "facing-side": "material",
     "lies-across": "material", "lies-between": "material", "bypass-size": "kind value", "square-rim": "kind",
@@ -56,7 +56,7 @@ VALUE_ONLY = {
     "default-ceiling", "default-proposal", "wood", "zone-given", "zone-from-degree-days", "band-one-given",
     "default-bag", "hatch-plan", "void-share", "patch-bare", "hatch-bare", "level-step",
     "hatch-opening", "leak-height", "vented-area",
-    "default-discount-rate", "default-life", "degree-days-of-site", "cavity-fill", "knee-wall-target", "vent-gap", "wall-films",
+    "default-discount-rate", "default-life", "degree-days-of-site", "cavity-fill", "saving-counts-squeezed", "knee-wall-target", "vent-gap", "wall-films",
 }
 
 # Invariant: ids that surveys may rely on.

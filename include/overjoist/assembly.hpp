@@ -13,14 +13,23 @@ namespace overjoist {
 /// Still-air term of the squeezed-batt law [h·ft2·°F/Btu per inch, inverted]: fitted by least squares to the 17
 /// compressed points of a published label table (method eq. 2).
 inline constexpr double kBattConstant = 0.1724;
-inline constexpr double kLeastSqueeze = 0.5;  ///< the law's lower guard on thickness / label thickness
+/// Most R per inch that a squeezed batt is taken to have: no batt of the published label table has more.
+inline constexpr double kDensestBatt = 4.3;
+/// The constant of the federal rule for squeezed batts (24 CFR 3280.509(c)) written in the form of eq. 2: low end of the range.
+inline constexpr double kFederalSqueeze = 0.647;
+inline constexpr double kHalfLabel = 0.5;     ///< share of the label thickness below which no label tells an R
+inline constexpr double kLeastSqueeze = 0.3;  ///< and below which R falls in proportion to depth
 inline constexpr std::size_t kMostLayers = 8;
 
-/// R of a batt lying at `thickness` [h·ft2·°F/Btu]: R = L / (a + (L0/R0 - a)·L/L0), method eq. 2.
-/// Thicker than its label gives the label R: fluffing adds nothing. Within 1.0 R of the published table, RMS 0.42.
-/// @param label_r R0 > 0  @param label_thickness L0 > 0, L0/R0 > 0.1724  @param thickness L >= 0.5 L0
+/// Which end of a squeezed batt's range.
+enum class BattSide { low, center, high };
+
+/// R of a batt lying at `thickness` [h·ft2·°F/Btu] (method eq. 2). High: R = L / (a + (L0/R0 - a)·L/L0). Center: the same, but
+/// never above 4.3 per inch (or the label's own), and below 0.3 L0 in proportion to depth. Low: the federal rule or the center, whichever
+/// is less. Thicker than its label gives the label R: fluffing adds nothing. Within 1.0 R of the published table, RMS 0.42.
+/// @param label_r R0 > 0  @param label_thickness L0 > 0, L0/R0 > 0.1724  @param thickness L > 0
 /// @throws Error{out_of_range} naming the value
-Resistance squeezed_batt_r(Resistance label_r, Length label_thickness, Length thickness);
+Resistance squeezed_batt_r(Resistance label_r, Length label_thickness, Length thickness, BattSide side = BattSide::center);
 
 /// A survey layer with its material found and every default filled in.
 struct BuiltLayer {
@@ -32,7 +41,9 @@ struct BuiltLayer {
   Resistance label_r;             ///< batts only
   Length label_thickness;         ///< batts only
   bool label_from_table = false;  ///< the label R was not given: it has the range of the material's row
-  Resistivity rho;                ///< R per inch of all but batts
+  BattSide side = BattSide::center;
+  Resistivity rho;        ///< R per inch of all but batts
+  bool labelled = false;  ///< of all but batts: `rho` is that of a label and has no range
   Lies lies = Lies::between;
   Condition condition = Condition::sound;
   double void_share = 0.0;
@@ -41,13 +52,15 @@ struct BuiltLayer {
   bool comes_out() const { return counts_nothing() || condition == Condition::remove; }
   /// R at `t`, dry and without voids.
   Resistance dry_r(Length t) const;
+  /// True for a batt that lies thinner than its label says.
+  bool squeezed_at(Length t) const { return batt && t > Length{} && !reaches(t.us(), label_thickness.us()); }
 };
 
 /// Thickness of each layer at one spot.
 struct Column {
   std::array<Length, kMostLayers> thickness{};
   std::size_t count = 0;
-  std::size_t missing = 0;  ///< layers left out from the top because a batt would lie below half its thickness
+  std::size_t missing = 0;  ///< layers that the reading leaves no room for
   bool excess = false;      ///< the reading is above the sum and nothing takes the rest
   Length fill() const;      ///< sum of the thicknesses
 };
@@ -55,8 +68,8 @@ struct Column {
 /// Height of the column's surface above the ceiling: a layer across the joists lies on their tops, whatever the bay holds.
 Length surface_of(std::span<const BuiltLayer> layers, const Column& column, Length joist_depth);
 
-/// Shares a total depth out over the layers (model 3). Compressible layers give way from the top down, a batt not
-/// below half its label thickness; below that the topmost layer is missing there.
+/// Shares a total depth out over the layers (model 3). Compressible layers give way from the top down, each batt to half its label
+/// thickness; where that is not enough, they give way from the top down again, as far as it takes.
 /// @throws Error{out_of_range} if the depth is below the boards alone
 Column column_at(std::span<const BuiltLayer> layers, Length depth);
 /// A column from per-layer depths; `depths` has one entry for each layer.

@@ -39,7 +39,17 @@ struct ExistingResult {
 };
 
 enum class TopUpStatus { needed, met, unreachable, not_applicable };
-enum class LimitedBy { nothing, headroom, deck, chart, cavity, products };
+enum class LimitedBy {
+  nothing,
+  headroom,
+  deck,
+  chart,
+  cavity,
+  products,
+  fill
+};  // fill: what goes into a cavity leaves room, or is not known
+/// Why nothing is put into a cavity.
+enum class CavityStop { nothing, full, does_not_fit, not_named };
 
 /// Of the whole section; mean and greatest of the field where it has an eave.
 struct NewDepth {
@@ -120,6 +130,7 @@ struct CavityResult {
   std::string material;                     ///< what is put in; "" where nothing fits or is needed
   Length room;                              ///< depth that fits, of wood less the vent gap
   Length kept, added;                       ///< thickness that stays, and that comes in as it lies
+  CavityStop stop = CavityStop::nothing;    ///< why nothing comes in; `nothing` where something does or need not
   Resistance continuous_r;                  ///< board across the wood
   std::optional<Density> density;           ///< as it lies, high end; empty: not known
   std::optional<MassPerArea> added_weight;  ///< lb/ft2 of the cavity itself

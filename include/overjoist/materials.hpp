@@ -27,14 +27,20 @@ struct Material {
   std::optional<Density> density_low, density_high;   ///< settled, lb/ft3
   std::optional<double> settling_low, settling_high;  ///< share of the initial thickness, 0..0.5
   bool existing_only = false;                         ///< may be found, is never blown in
+  bool middle = false;                                ///< a user's own row: without a typical figure the middle of low and high counts
   bool tight = false;                                 ///< lets little vapor through: its warm face is held against the dew point
   std::string caution;                                ///< code of the caution that its presence raises, or ""
   std::vector<std::string> sources;                   ///< ids in `data/sources.json`
   std::string status;                                 ///< published | from memory | computed | survey (user's own)
   std::string note;
 
-  /// R per inch used in the middle of the range: typical, else low (rounding against us).
-  std::optional<Resistivity> central() const { return typical ? typical : low; }
+  /// R per inch used in the middle of the range: typical, else the middle of a user's own row, else low (rounding against us).
+  std::optional<Resistivity> central() const {
+    if (typical) return typical;
+    return middle && low && high ? std::optional(r_per_inch((low->us() + high->us()) / 2.0)) : low;
+  }
+  /// Makes this a user's own row: its middle counts where it has a range but no typical figure.
+  void own() { middle = !typical && low && high; }
 };
 
 /// One row of a bag label's coverage chart (16 CFR 460.12(b)(2)).

@@ -43,8 +43,9 @@ constexpr std::array<std::pair<std::string_view, std::string_view>, 25> kFlags =
 }};
 
 /// Words of the survey file and the flags or words that a reader of flags knows, longer words first.
-constexpr std::array<std::pair<std::string_view, std::string_view>, 17> kWords = {{
+constexpr std::array<std::pair<std::string_view, std::string_view>, 18> kWords = {{
     {"give area_ft2, or length_ft and width_ft", "say --area 1200"},
+    {"; how thick the layer lies is thickness_in", ""},
     {"name the material under layers, such as unknown-loose", "leave --material none out, or name what lies there"},
     {"give efficiency as a share, or the cop of a heat pump", "say --efficiency 0.8, or --cop 3 for a heat pump"},
     {"a heat pump's COP is given as cop", "a heat pump's COP is told with --cop"},
@@ -210,6 +211,28 @@ std::string command_for_saved(const QuickOptions& options) {
   return command + " " + shell_word(options.save_file);
 }
 
+/// A label belongs to a material that is told.
+Diagnostics label_faults(const QuickOptions& o) {
+  if (!o.material.empty() && o.material != "none") return {};
+  Diagnostics faults;
+  for (const auto& [told, flag] : {std::pair(&o.label_r, "--label-r"), std::pair(&o.thickness, "--label-thickness")}) {
+    if (told->empty()) continue;
+    Diagnostic d;
+    d.pointer = flag;
+    d.message = o.material.empty() ? "a label is told, but not of what" : "a label is told, but nothing lies there";
+    d.hint = "say --material glass-fiber-batt, or what else the label is of";
+    faults.push_back(d);
+  }
+  return faults;
+}
+
+int refuse(const Diagnostics& faults, const Streams& streams) {
+  std::string message;
+  write_faults_text(message, "quick", faults);
+  streams.err << message << "See overjoist quick --help.\n";
+  return kUsage;
+}
+
 }  // namespace
 
 int quick(const QuickOptions& options, const Streams& streams) {
@@ -217,6 +240,7 @@ int quick(const QuickOptions& options, const Streams& streams) {
   if (!options.save_file.empty()) outputs.push_back({"--save", options.save_file});
   if (outputs_meet(outputs, {options.common.materials_file}, streams)) return kUsage;
   if (would_overwrite(options.save_file, options.force, streams.err)) return kUsage;
+  if (const Diagnostics faults = label_faults(options); !faults.empty()) return refuse(faults, streams);
   const auto tables = load_tables(options.common, streams.err);
   if (!tables) return kNoneUsable;
   const std::string survey = survey_of(options);

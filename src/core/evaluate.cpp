@@ -167,6 +167,7 @@ SectionResult section_result(const Section& section, SectionsWork& work, Notes& 
     plan_hatch(r, built, notes);
   } else if (is_cavity(section.kind)) {
     if (r.heated_below && (!left || left->as_planned)) after = plan_cavity(r, built, survey, tables, notes);
+    if (after) weigh_cavity(r, *after, limit);
   } else if (r.heated_below) {
     built.floor = base_floor(built);
     const FloorR now = floor_r(*built.floor, blow.fill, Length{});

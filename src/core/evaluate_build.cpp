@@ -116,6 +116,28 @@ void build_batt(BuiltLayer& built, const Layer& layer, const std::string& where,
   if (!layer.thickness) notes.assume("label-thickness", where, {{"material", m.name}, {"value", built.thickness}});
 }
 
+/// R per inch of loose fill or a board: by its label, else by its row.
+void build_rho(BuiltLayer& built, const Layer& layer, const std::string& where, Notes& notes) {
+  const Material& m = *built.material;
+  const bool sheet = m.resistance && m.thickness;
+  const std::optional<Length> l0 = layer.label_thickness ? layer.label_thickness
+                                   : built.board         ? std::optional(built.thickness)
+                                                         : std::nullopt;  // the depth of a loose fill is not that of its label
+  if (layer.label_r && l0 && *l0 > Length{}) {
+    built.rho = *layer.label_r / *l0;
+    built.labelled = true;
+    return notes.assume("label-of-layer", where, {{"material", m.name}, {"value", built.rho}});
+  }
+  if (layer.label_r)
+    throw Error(ErrorCode::missing, where, fmt::format("the label of '{}' has an R without its thickness", layer.material),
+                "give label_thickness_in, or leave label_r out");
+  const auto rho = sheet ? std::optional(*m.resistance / *m.thickness) : m.central();
+  if (!rho)
+    throw Error(ErrorCode::missing, where, fmt::format("no R per inch is known for '{}'", layer.material), "define it under materials");
+  built.rho = *rho;
+  notes.assume(sheet ? "material-r" : rho_code(m), "", {{"material", m.name}, {"value", built.rho}});
+}
+
 double void_share(const Layer& layer, const std::string& where, Notes& notes) {
   if (layer.condition != Condition::voids) return layer.void_share.value_or(0.0);
   if (layer.void_share) return *layer.void_share;
@@ -141,12 +163,7 @@ BuiltLayer build_layer(const Layer& layer, const Survey& survey, const Tables& t
   } else {
     built.thickness = layer.thickness ? *layer.thickness : m.thickness.value_or(Length{});
     built.takes_rest = m.form == Form::loose && !layer.thickness;
-    const bool sheet = m.resistance && m.thickness;
-    const auto rho = sheet ? std::optional(*m.resistance / *m.thickness) : m.central();
-    if (!rho)
-      throw Error(ErrorCode::missing, where, fmt::format("no R per inch is known for '{}'", layer.material), "define it under materials");
-    built.rho = *rho;
-    notes.assume(m.typical || sheet ? "material-r" : "low-of-range", "", {{"material", m.name}, {"value", built.rho}});
+    build_rho(built, layer, where, notes);
   }
   if (built.counts_nothing()) notes.assume("wet-counts-zero", where, {{"material", m.name}});
   return built;

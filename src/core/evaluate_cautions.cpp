@@ -38,6 +38,23 @@ bool in_a_void(const BuiltSection& built, const Piece& p) {
   return false;
 }
 
+}  // namespace
+
+void squeezed_cautions(const std::string& where, const BuiltLayer& layer, Length thinnest, Notes& notes) {
+  const std::string& name = layer.material->name;
+  const Resistance r = layer.dry_r(thinnest);
+  notes.caution("squeezed-batt", where,
+                {{"material", name}, {"label_thickness", layer.label_thickness}, {"thickness", thinnest}, {"r", r}});
+  if (reaches(thinnest.us(), layer.label_thickness.us() * kHalfLabel)) return;
+  notes.caution("batt-below-half", where,
+                {{"material", name},
+                 {"thickness", thinnest},
+                 {"r", r},
+                 {"low", squeezed_batt_r(layer.label_r, layer.label_thickness, thinnest, BattSide::low)}});
+}
+
+namespace {
+
 void batt_cautions(const BuiltSection& built, std::size_t i, Notes& notes) {
   const BuiltLayer& layer = built.layers[i];
   const std::string& where = built.survey->name;
@@ -47,9 +64,7 @@ void batt_cautions(const BuiltSection& built, std::size_t i, Notes& notes) {
       built.pieces, [&](const Piece& p) { return p.column.missing > 0 && p.depth > Length{} && !(p.column.thickness[i] > Length{}); });
   for (const Piece& p : built.pieces)
     if (p.column.thickness[i] > Length{}) thinnest = std::min(thinnest, p.column.thickness[i]);
-  if (!reaches(thinnest.us(), layer.label_thickness.us()))
-    notes.caution("squeezed-batt", where,
-                  {{"material", name}, {"label_thickness", layer.label_thickness}, {"thickness", thinnest}, {"r", layer.dry_r(thinnest)}});
+  if (layer.squeezed_at(thinnest)) squeezed_cautions(where, layer, thinnest, notes);
   if (missing > 0) notes.caution("batt-missing", where, {{"material", name}, {"share", missing * 100.0}});
   const double ratio = layer.label_thickness.us() / layer.label_r.us();
   if (ratio < kRatioLow - 5e-4 || ratio > kRatioHigh + 5e-4)  // the range is printed to three decimals
@@ -177,7 +192,8 @@ void reach_caution(const TopUpResult& t, const std::string& where, Notes& notes)
                                           "the deck at the joist tops",
                                           "the last row of the label's chart",
                                           "the depth of the cavity",
-                                          "the products of the list"};
+                                          "the products of the list",
+                                          "what goes into the cavity"};
   notes.caution("target-out-of-reach", where,
                 {{"target", t.target_r},
                  {"best", t.basis == Basis::working ? t.working_r : t.effective_r},
@@ -189,7 +205,8 @@ void reach_caution(const TopUpResult& t, const std::string& where, Notes& notes)
 void plan_cautions(const BuiltSection& built, const SectionResult& result, const Blow& blow, const CeilingLimit* limit,
                    const Tables& tables, Notes& notes) {
   const std::string& where = result.name;
-  if (is_floor(result.kind)) weight_cautions(built, result, limit, tables, notes);
+  const bool hangs = result.kind == SectionKind::slope && result.cavity && result.cavity->added > Length{};
+  if (is_floor(result.kind) || hangs) weight_cautions(built, result, limit, tables, notes);
   reach_caution(result.low, where, notes);
   reach_caution(result.high, where, notes);
   for (const RemovalResult& r : result.removals)

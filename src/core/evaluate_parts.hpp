@@ -41,6 +41,8 @@ struct BuiltSection {
 /// Defaults, layers, spots and pieces of a section.  @throws Error where it cannot be built
 BuiltSection build_section(const Section& section, const Survey& survey, const Tables& tables, Notes& notes);
 
+/// Code of the assumption that names where a row's R per inch comes from.
+inline std::string_view rho_code(const Material& m) { return m.typical ? "material-r" : m.middle ? "middle-of-range" : "low-of-range"; }
 /// A layer with its material and defaults.
 BuiltLayer build_layer(const Layer& layer, const Survey& survey, const Tables& tables, const std::string& where, Notes& notes);
 /// Depth of a slope or wall that insulation may take.
@@ -51,6 +53,9 @@ BuiltSection with_layers(const BuiltSection& built, std::vector<BuiltLayer> laye
 /// What goes into a slope or knee wall, and what it is worth then; the section after the work, empty where nothing is done.
 std::optional<BuiltSection> plan_cavity(SectionResult& result, const BuiltSection& built, const Survey& survey, const Tables& tables,
                                         Notes& notes);
+
+/// Weight of what stays and what comes in, in a slope whose work is planned: its board hangs below it.
+void weigh_cavity(SectionResult& result, const BuiltSection& after, const CeilingLimit* limit);
 
 /// Existing R-values and the way from the yardstick figure to them.
 ExistingResult existing_result(const BuiltSection& built);
@@ -174,6 +179,8 @@ void hold_claims(Evaluation& e, const Survey& survey, const Proposal& proposal);
 /// Holds rebate rules against what either end blows, by the working R of those sections and the cost of all.
 void hold_rebates(Evaluation& e, const Survey& survey);
 
+/// What is said of a batt that lies thinner than its label says.
+void squeezed_cautions(const std::string& where, const BuiltLayer& layer, Length thinnest, Notes& notes);
 /// Cautions that follow from a section as found, and from what is planned for it.
 void section_cautions(const BuiltSection& built, Notes& notes);
 void plan_cautions(const BuiltSection& built, const SectionResult& result, const Blow& blow, const CeilingLimit* limit,

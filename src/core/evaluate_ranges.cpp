@@ -16,11 +16,12 @@ Resistivity side_rho(const Material& m, Resistivity central, Side side) {
   return side == Side::low ? std::min(central, m.low.value_or(central)) : std::max(central, m.high.value_or(central));
 }
 
-/// The layers with every generic material at one side of its range; a label has none.
+/// The layers with every generic material at one side of its range; a label has none, unless its batt is squeezed.
 std::vector<BuiltLayer> side_layers(const std::vector<BuiltLayer>& layers, Side side) {
   std::vector<BuiltLayer> list = layers;
   for (BuiltLayer& layer : list) {
-    if (!layer.batt)
+    layer.side = side == Side::low ? BattSide::low : BattSide::high;
+    if (!layer.batt && !layer.labelled)
       layer.rho = side_rho(*layer.material, layer.rho, side);
     else if (layer.label_from_table)
       layer.label_r = side_rho(*layer.material, *layer.material->central(), side) * layer.label_thickness;
@@ -32,9 +33,14 @@ bool has_range(const Material& m, bool labelled) {
   return !labelled && !m.resistance && m.central() && (m.low || m.high) && m.low != m.high;
 }
 
-bool any_range(const std::vector<BuiltLayer>& layers) {
-  return std::any_of(layers.begin(), layers.end(),
-                     [](const BuiltLayer& l) { return has_range(*l.material, l.batt && !l.label_from_table); });
+bool any_range(const BuiltSection& built) {
+  for (std::size_t i = 0; i < built.layers.size(); ++i) {
+    const BuiltLayer& l = built.layers[i];
+    if (has_range(*l.material, l.labelled || (l.batt && !l.label_from_table))) return true;
+    if (std::any_of(built.pieces.begin(), built.pieces.end(), [&](const Piece& p) { return l.squeezed_at(p.column.thickness[i]); }))
+      return true;
+  }
+  return false;
 }
 
 /// U of bays and of both paths.
@@ -182,7 +188,7 @@ UncertainU top_up_range(TopUpResult& t, const RangedFloor& ranged, Length room) 
 namespace {
 
 RangeWork range_work(const BuiltSection& built) {
-  RangeWork work{built, effective_count(built.survey->readings), 0.0, any_range(built.layers), {}, {}};
+  RangeWork work{built, effective_count(built.survey->readings), 0.0, any_range(built), {}, {}};
   work.per_deviation = half_width_per_deviation(work.count);
   if (work.ranged) {
     work.low = side_layers(built.layers, Side::low);

@@ -18,13 +18,14 @@ double taken(const Tables& tables, std::string_view id, Notes& notes) {
   return tables.money_default(id);
 }
 
-/// Effective R as found, but wet or soiled layers at their dry high R (a batt: its label).
-Resistance dry_r(const BuiltSection& built, Notes& notes) {
+/// Effective R as found, but squeezed batts at the high end of their range, and wet or soiled layers at their dry high R.
+Resistance high_r(const BuiltSection& built, Notes& notes) {
   std::vector<BuiltLayer> layers = built.layers;
   for (BuiltLayer& layer : layers) {
+    layer.side = BattSide::high;
     if (!layer.counts_nothing()) continue;
     layer.condition = Condition::sound;
-    if (!layer.batt && layer.material->high) layer.rho = *layer.material->high;
+    if (!layer.batt && !layer.labelled && layer.material->high) layer.rho = *layer.material->high;
     notes.assume("saving-counts-dry", built.survey->name, {{"material", layer.material->name}});
   }
   Transmittance u;
@@ -54,18 +55,48 @@ std::vector<Stage> stages_of(const Survey& survey, const TargetBand& band, const
   return stages;
 }
 
-SectionSaving section_saving(const BuiltSection& built, const SectionResult& result, const std::vector<Stage>& stages, const Blow& blow,
-                             Basis basis, Notes& notes) {
-  SectionSaving s;
-  s.before = any_counts_nothing(built) ? dry_r(built, notes) : result.existing.effective_r;
-  if (!built.floor) return s;
+namespace {
+
+bool any_squeezed(const BuiltSection& built) {
+  for (const Piece& p : built.pieces)
+    for (std::size_t i = 0; i < p.column.count; ++i)
+      if (built.layers[i].squeezed_at(p.column.thickness[i])) return true;
+  return false;
+}
+
+/// What the stages of a floor are blown with.
+struct StageWork {
+  const Blow& blow;
+  Basis basis;
+};
+
+void add_stages(SectionSaving& s, const BuiltSection& built, const SectionResult& result, const std::vector<Stage>& stages,
+                const StageWork& work) {
+  if (!built.floor) return;
   const BaseFloor& floor = *built.floor;
-  const FloorR now = floor_r(floor, blow.fill, Length{});
+  const FloorR now = floor_r(floor, work.blow.fill, Length{});
   for (const Stage& stage : stages) {
     if (stage.step == "low" || stage.step == "high" || built.survey->target_r)
       s.stages.push_back(stage.step == "low" ? result.low : result.high);
     else
-      s.stages.push_back(top_up(built, floor, now, blow, {stage.target, basis}, nullptr));
+      s.stages.push_back(top_up(built, floor, now, work.blow, {stage.target, work.basis}, nullptr));
+  }
+}
+
+}  // namespace
+
+SectionSaving section_saving(const BuiltSection& built, const SectionResult& result, const std::vector<Stage>& stages, const Blow& blow,
+                             Basis basis, Notes& notes) {
+  SectionSaving s;
+  s.before = result.existing.effective_r;
+  if (any_counts_nothing(built)) s.before = high_r(built, notes);
+  add_stages(s, built, result, stages, {blow, basis});
+  if (any_squeezed(built) && !any_counts_nothing(built)) {
+    Resistance least = std::min(result.low.effective_r, result.high.effective_r);  // nothing done there saves nothing
+    for (const TopUpResult& t : s.stages) least = std::min(least, t.effective_r);
+    const Resistance before = std::max(s.before, std::min(high_r(built, notes), least));
+    if (!reaches(s.before.us(), before.us())) notes.assume("saving-counts-squeezed", result.name, {{"value", before}});
+    s.before = before;
   }
   return s;
 }

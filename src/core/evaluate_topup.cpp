@@ -79,7 +79,7 @@ void fill_from_row(Blow& blow, const Material& m, Notes& notes) {
   blow.fill.rho = *m.central();
   blow.fill.settling = *settling;
   blow.fill.density = m.density_high ? m.density_high : m.density_low;
-  notes.assume(m.typical ? "material-r" : "low-of-range", "", {{"material", m.name}, {"value", blow.fill.rho}});
+  notes.assume(rho_code(m), "", {{"material", m.name}, {"value", blow.fill.rho}});
   if (blow.method == Method::blown) notes.assume("settling", "", {{"material", m.name}, {"value", *settling * 100.0}});
   if (blow.fill.density)
     notes.assume("density-high", "", {{"material", m.name}, {"value", *blow.fill.density}});

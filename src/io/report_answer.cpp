@@ -19,6 +19,8 @@ std::string_view limit_words(LimitedBy limit) {
       return "the last row of the bag's chart";
     case LimitedBy::cavity:
       return "the depth of the cavity";
+    case LimitedBy::fill:
+      return "what goes into the cavity";
     case LimitedBy::products:
       return "the list of products";
     case LimitedBy::nothing:
@@ -41,7 +43,9 @@ std::string have_words(const Report& c) {
     out = fmt::format("{} over the whole attic (effective: films, ceiling and joists count){}. ", c.r(c.e.attic.existing.effective_r),
                       range_words(c, c.e.attic.existing.effective_r_range));
   else
-    out = "no section above heated rooms, so nothing that insulation would save. ";
+    out =
+        "no section over heated rooms, so no saving is worked out. Is there a heated room above one of them? Then its floor is not "
+        "worked out here, and needs insulation all the same. ";
   const SectionResult* s = main_section(c.e);
   if (s == nullptr) return out;
   const std::string where = c.e.sections.size() > 1 && !s->name.empty() ? " in " + s->name : std::string();
@@ -86,29 +90,57 @@ std::string add_words(const Report& c, const SectionResult& s) {
   return low.empty() || high.empty() ? low + high : low + "; " + high;
 }
 
+/// The whole answer where floors take nothing.
+void write_add_nothing(const Report& c, const SectionResult* floor) {
+  const bool heated = std::any_of(c.e.sections.begin(), c.e.sections.end(), [](const SectionResult& s) { return s.heated_below; });
+  if (floor == nullptr && !heated)
+    return c.page.text("Add", "not worked out: what lies below is said to be unheated. Is there a heated room above it?", kHang);
+  bool first = true;
+  for (const SectionResult& s : c.e.sections) {
+    if (!fills_cavity(s)) continue;
+    if (first)
+      c.page.text("Add", into_cavity(c, s) + '.', kHang);
+    else
+      c.page.text("            - ", into_cavity(c, s) + '.', kHang + 2);
+    first = false;
+  }
+  const auto open = std::find_if(c.e.sections.begin(), c.e.sections.end(), [](const SectionResult& s) {
+    return s.cavity && (s.cavity->stop == CavityStop::not_named || s.cavity->stop == CavityStop::does_not_fit);
+  });
+  const std::string none = floor != nullptr ? add_words(c, *floor) + '.'
+                           : open == c.e.sections.end()
+                               ? "nothing: no section here takes new fill."
+                               : fmt::format("nothing yet: {} has room, but nothing was named that fits.", open->name);
+  if (first)
+    c.page.text("Add", none, kHang);
+  else if (floor != nullptr)
+    c.page.text("            - ", floor->name + ": " + none, kHang + 2);
+}
+
 void write_add(const Report& c) {
   const auto count = std::count_if(c.e.sections.begin(), c.e.sections.end(), takes_fill);
   if (c.e.added_material.empty()) return c.page.text("Add", "not worked out: no material to add was named.", kHang);
-  if (count == 0) return c.page.text("Add", "nothing: no section here takes new fill.", kHang);
+  if (count == 0) return write_add_nothing(c, nullptr);
   if (count == 1) {
     const SectionResult& s = *std::find_if(c.e.sections.begin(), c.e.sections.end(), takes_fill);
-    if (nothing_to_do(c.e)) return c.page.text("Add", add_words(c, s) + '.', kHang);
-    return c.page.text("Add",
-                       c.e.added_material + ": " + add_words(c, s) +
-                           (c.e.method == Method::blown  ? " (as blown, from the ceiling up)."
-                            : c.e.method == Method::laid ? " (across the joists, from below up)."
-                                                         : " (sprayed on the bare ceiling)."),
-                       kHang);
+    if (nothing_to_do(c.e)) return write_add_nothing(c, &s);
+    c.page.text("Add",
+                c.e.added_material + ": " + add_words(c, s) +
+                    (c.e.method == Method::blown  ? " (as blown, from the ceiling up)."
+                     : c.e.method == Method::laid ? " (across the joists, from below up)."
+                                                  : " (sprayed on the bare ceiling)."),
+                kHang);
+  } else {
+    c.page.text("Add",
+                c.e.added_material + (c.e.method == Method::blown  ? ", as blown, from the ceiling up:"
+                                      : c.e.method == Method::laid ? ", across the joists, from below up:"
+                                                                   : ", sprayed on the bare ceiling:"),
+                kHang);
+    for (const SectionResult& s : c.e.sections)
+      if (takes_fill(s)) c.page.text("            - ", s.name + ": " + add_words(c, s) + '.', kHang + 2);
   }
-  c.page.text("Add",
-              c.e.added_material + (c.e.method == Method::blown  ? ", as blown, from the ceiling up:"
-                                    : c.e.method == Method::laid ? ", across the joists, from below up:"
-                                                                 : ", sprayed on the bare ceiling:"),
-              kHang);
-  for (const SectionResult& s : c.e.sections) {
-    if (!takes_fill(s)) continue;
-    c.page.text("            - ", s.name + ": " + add_words(c, s) + '.', kHang + 2);
-  }
+  for (const SectionResult& s : c.e.sections)
+    if (fills_cavity(s)) c.page.text("            - ", into_cavity(c, s) + '.', kHang + 2);
 }
 
 std::string bags_words(const Report& c, const TotalsResult& t, Resistance target, bool fits) {
@@ -161,6 +193,44 @@ std::string range_words(const Report& c, const std::optional<ResistanceRange>& r
   return high.empty() ? fmt::format(", at 90 % {} or more", low) : fmt::format(", at 90 % {} to {}", low, high);
 }
 
+std::string into_cavity(const Report& c, const SectionResult& s) {
+  const CavityResult& x = *s.cavity;
+  std::string out = s.name + ": ";
+  if (x.added > Length{}) out += fmt::format("{} of {}", depth_text(x.added, c.units, Toward::down), x.material);
+  if (x.continuous_r > Resistance{})
+    out += fmt::format("{}{} of board across the wood", x.added > Length{} ? " and " : "", c.r(x.continuous_r));
+  return out;
+}
+
+bool fills_cavity(const SectionResult& s) { return s.cavity && (s.cavity->added > Length{} || s.cavity->continuous_r > Resistance{}); }
+
+namespace {
+
+/// Why nothing goes between the wood.
+std::string stop_words(const Report& c, const CavityResult& x) {
+  const std::string left = depth_text(x.room - x.kept, c.units, Toward::down);
+  switch (x.stop) {
+    case CavityStop::full:
+      return "nothing between the wood: what lies there fills it";
+    case CavityStop::does_not_fit:
+      return fmt::format("nothing between the wood: what was named is thicker than the {} that are left", left);
+    case CavityStop::not_named:
+      return fmt::format("nothing yet: {} of room are left, but the proposal has nothing that goes in there; name it under add", left);
+    case CavityStop::nothing:
+      break;
+  }
+  return "nothing between the wood";
+}
+
+/// " R-38 does not fit: short by ."; "" where the target is reached.
+std::string lacks(const Report& c, const TopUpResult& t, Resistance by) {
+  if (!(by > Resistance{})) return {};
+  return fmt::format(" {} {}: short by {}.", c.target(t.target_r),
+                     t.limited_by == LimitedBy::cavity ? "does not fit" : "is not reached with that", c.target(by));
+}
+
+}  // namespace
+
 std::string cavity_words(const Report& c, const SectionResult& s) {
   if (!s.cavity) return {};
   const CavityResult& x = *s.cavity;
@@ -174,17 +244,15 @@ std::string cavity_words(const Report& c, const SectionResult& s) {
     if (x.added_weight) out += fmt::format(", {} of cavity", weight_text(*x.added_weight, c.units, Toward::up));
     if (x.added_mass) out += fmt::format(", {} in all", mass_text(*x.added_mass, c.units, Toward::up));
     if (!x.density) out += ", density not known: by its label";
+    if (x.kept + x.added < x.room && !reaches((x.kept + x.added).us(), x.room.us()))
+      out += fmt::format("; {} stay free", depth_text(x.room - x.kept - x.added, c.units, Toward::down));
   } else {
-    out = "nothing more fits between the wood";
+    out = stop_words(c, x);
   }
   if (x.continuous_r > Resistance{}) out += fmt::format("; {} of board across the wood", c.r(x.continuous_r));
   out += fmt::format("; then {} working, {} effective.", c.r(s.high.working_r), c.r(s.high.effective_r));
-  const auto lacks = [&](const TopUpResult& t, Resistance by) {
-    if (by > Resistance{}) out += fmt::format(" {} does not fit: short by {}.", c.target(t.target_r), c.target(by));
-  };
-  if (s.low.target_r != s.high.target_r) lacks(s.low, x.short_by_low);
-  lacks(s.high, x.short_by);
-  return out;
+  if (s.low.target_r != s.high.target_r) out += lacks(c, s.low, x.short_by_low);
+  return out + lacks(c, s.high, x.short_by);
 }
 
 std::string laid_words(const Report& c, const TopUpResult& t) {

@@ -34,7 +34,7 @@ void have_tile(const HtmlReport& h) {
                 ".");
   } else {
     figure(h, "You have", "no heated rooms below");
-    also(h, "so there is nothing that insulation would save.");
+    also(h, "so no saving is worked out. Is there a heated room above one of them? Then its floor needs insulation all the same.");
   }
   h.html.close();
 }
@@ -79,6 +79,20 @@ void money_lines(const HtmlReport& h, const TotalsResult& t) {
     also(h, "Pays back in: " + (t.package.payback ? number_text(*t.package.payback, 1, Toward::up) + " years" : std::string("never")));
 }
 
+/// What goes into slopes and walls; the first of them in large letters where no floor takes anything.
+bool cavity_lines(const HtmlReport& h, std::string_view term, bool large) {
+  bool any = false;
+  for (const SectionResult& s : h.c.e.sections) {
+    if (!fills_cavity(s)) continue;
+    if (large && !any)
+      figure(h, std::string(term), into_cavity(h.c, s));
+    else
+      also(h, into_cavity(h.c, s));
+    any = true;
+  }
+  return any;
+}
+
 /// The largest floor's level in large letters, the other floors below it.
 void end_tile(const HtmlReport& h, const End& end) {
   const Evaluation& e = h.c.e;
@@ -90,16 +104,23 @@ void end_tile(const HtmlReport& h, const End& end) {
   const std::string verb = e.method == Method::blown ? "blow" : e.method == Method::laid ? "lay" : "spray";
   const std::string term = fmt::format("For {}", h.c.target(end.target)) + (floors.size() > 1 ? ", " + floors.front()->name : "");
   if (e.added_material.empty() || floors.empty()) {
-    figure(h, term, "nothing to add");
-    also(h, e.added_material.empty() ? "No material to add was named." : "No section here takes new fill.");
+    if (!cavity_lines(h, term, true)) {
+      figure(h, term, "nothing to add");
+      also(h, e.added_material.empty() ? "No material to add was named." : "No section here takes new fill.");
+    }
     return h.html.close();
   }
   const auto words = [&](const SectionResult& s) { return done_words(h, s.*end.top_up); };
   const bool acts = words(*floors.front()).rfind("nothing", 0) != 0;
-  figure(h, term, (acts ? verb + " " : "") + words(*floors.front()));
+  const bool aside = !acts && cavity_lines(h, term, true);
+  if (aside)
+    also(h, floors.front()->name + ": " + words(*floors.front()));
+  else
+    figure(h, term, (acts ? verb + " " : "") + words(*floors.front()));
   also(h, out_of_reach_words(floors.front()->*end.top_up));
   for (std::size_t i = 1; i < floors.size(); ++i)
     also(h, floors[i]->name + ": " + words(*floors[i]) + out_of_reach_words(floors[i]->*end.top_up));
+  if (!aside) cavity_lines(h, term, false);
   if (!nothing_to_do(e)) {
     also(h, e.added_material + ": " + amount_words(h, end.totals));
     money_lines(h, end.totals);
@@ -164,7 +185,7 @@ std::string fill_line(const HtmlReport& h) {
   for (const SectionResult& s : h.c.e.sections)
     for (const RemovalResult& r : s.removals) parts.push_back(fmt::format("first take out {} in {}", r.material, s.name));
   for (const SectionResult& s : h.c.e.sections) {
-    if (s.cavity && s.cavity->added > Length{}) parts.push_back(fmt::format("{}: fill with {}", s.name, s.cavity->material));
+    if (fills_cavity(s)) parts.push_back(into_cavity(h.c, s));
     if (!is_floor(s.kind)) continue;
     const std::string low = h.c.one_target() ? std::string() : end_line(h, s.low), high = end_line(h, s.high);
     if (!low.empty() || !high.empty())

@@ -166,6 +166,7 @@ void write_cavity(JsonWriter& w, const std::optional<CavityResult>& cavity) {
   w.field("room_in", cavity->room);
   w.field("kept_in", cavity->kept);
   w.field("added_in", cavity->added);
+  w.field_or_null("nothing_added_since", io::word(cavity->stop));
   w.field("continuous_r", cavity->continuous_r);
   w.field("density_lb_ft3", cavity->density);
   w.field("added_weight_psf", cavity->added_weight);

@@ -28,6 +28,10 @@ struct Report {
 /// ", at 90 % R-12.1 to R-15.0"; "" without a range.
 std::string range_words(const Report& c, const std::optional<ResistanceRange>& range);
 
+/// "slopes: 4.5 in. of dense-pack cellulose", of a section that fills_cavity.
+std::string into_cavity(const Report& c, const SectionResult& s);
+/// True if something goes into a slope or wall, or across its wood.
+bool fills_cavity(const SectionResult& s);
 /// What goes into a slope or knee wall, and what does not fit; "" for other kinds.
 std::string cavity_words(const Report& c, const SectionResult& s);
 

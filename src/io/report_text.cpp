@@ -236,7 +236,7 @@ void write_section(const Report& c, const SectionResult& s) {
   }
   std::string after = "as it is; no loose fill goes here.";
   if (!s.heated_below)
-    after = "as it is; what lies below is not heated, so nothing is added.";
+    after = "as it is: nothing is planned over a space that is said to be unheated. Is there a heated room above it?";
   else if (s.high.effective_r > s.existing.effective_r)
     after = fmt::format("{} effective; no loose fill goes here.", c.r(s.high.effective_r));
   c.page.text("  after     ", after, kHang);

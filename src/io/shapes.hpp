@@ -32,6 +32,7 @@ inline constexpr std::size_t kIdText = 60, kNameText = 120, kLineText = 200;  //
 
 inline constexpr Bounds kPrice = from(0, 1e6);
 inline constexpr Bounds kPositiveR = from(0.1, 200), kThickness = from(0.01, 120);  // R; inches
+inline constexpr Bounds kPerInch = from(0.01, 15);
 /// Least of what is divided by: below it no thing of the kind exists, and a quotient has no digits.
 inline constexpr Bounds kReadingShare = from(1e-7, 1), kSectionArea = from(0.1, 1e6), kCop = from(0.5, 8), kBagNet = from(1, 200);
 
@@ -60,6 +61,8 @@ void check_materials(Reader& reader, const std::vector<Material>& rows, const Ta
 void check_batts(Reader& reader, const SurveyBuild& build, const std::vector<BattProduct>& batts, const std::string& pointer);
 /// Finds what a proposal contradicts. @param at  pointer of the proposal
 void check_proposal(Reader& reader, const SurveyBuild& build, const Proposal& proposal, const std::string& at);
+/// Finds a label, a facing or a way of lying that means nothing for what the layer is made of. @param at  pointer of the layer
+void check_layer_words(Reader& reader, const Layer& layer, const Material& m, const std::string& at);
 /// Finds claims of sections that do not exist, and a rebate given twice.
 void check_claims(Reader& reader, const Survey& survey);
 

@@ -99,6 +99,7 @@ class SectionCheck {
         materials_known_ = false;
         continue;
       }
+      check_layer_words(reader_, layer, *m, fmt::format("/sections/{}{}", index_, key));
       if (m->form == Form::batt)
         batt(layer, *m, key);
       else
@@ -150,6 +151,9 @@ class SectionCheck {
     if (!s.add) return;
     const Material* m = material(s.add->material, "/add/material", Place::layer);
     if (!m) return;
+    check_layer_words(reader_, *s.add, *m, fmt::format("/sections/{}/add", index_));
+    if (s.add->lies == Lies::across)
+      fault("/add/lies", "what is put in lies between the wood", "leave lies out; a board across the wood is continuous_r");
     if (m->existing_only)
       fault("/add/material", fmt::format("{} is found in attics, it is not put in", m->id), "name a material that is sold");
     else if (m->form == Form::batt)

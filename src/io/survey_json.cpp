@@ -280,6 +280,7 @@ SurveyRead read_survey(std::string_view text, const Tables& tables, const std::v
   for (const Fuel& fuel : tables.fuels) build.fuels.push_back(fuel.id);
   io::Reader reader(text, &build, &build.survey.extras);
   const bool whole = reader.read(io::kSurvey, &build.survey, "survey");
+  for (Material& m : build.survey.materials) m.own();
   for (const std::string& id : compare) build.survey.compare.emplace_back().material = id;
   if (whole) io::check_survey(reader, build);
   SurveyRead result;

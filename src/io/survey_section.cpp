@@ -223,6 +223,8 @@ void check_keys_of_kind(Reader& r, SectionKind kind, const Seen& seen) {
     if (!k.fits(kind) && seen.has(k.key)) r.fault_of(k.key, fmt::format("{} is for {} only", k.key, k.whose), std::string(k.hint));
   if (kind == SectionKind::decked && !seen.has("deck"))
     r.fault("deck is missing", "name the deck of a decked section, such as \"plywood-1/2\", or give its R");
+  if (is_cavity(kind) && !seen.has("layers") && !seen.has("add"))
+    r.fault("nothing says what lies there", "give layers; a hollow cavity is \"layers\": [], and what goes in is add");
   if (is_lid(kind) && seen.has("insulation_r") && seen.has("total_r"))
     r.fault("the lid's R is given in more than one way", "give insulation_r or total_r");
 }

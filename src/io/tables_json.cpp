@@ -16,7 +16,7 @@ using Words = std::string_view;
 using enum Dimension;
 
 constexpr std::size_t kLong = 1000, kManyRows = 10000;
-constexpr Bounds kPerInch = from(0.01, 15), kDegreeDays = from(1, 30000), kSolidDensity = from(0.05, 200);
+constexpr Bounds kDegreeDays = from(1, 30000), kSolidDensity = from(0.05, 200);
 
 /// What stands above the rows of a table file.
 struct Header {
@@ -382,6 +382,7 @@ Diagnostics add_materials(Tables& tables, std::string_view text, std::string_vie
   io::Reader reader(text, &header);
   if (reader.read(io::kMaterialTable, &added, "table")) io::check_materials(reader, added.materials, tables, "/rows");
   if (reader.fault_count() > 0) return reader.faults();
+  for (Material& row : added.materials) row.own();
   for (Material& row : added.materials) io::add_row(tables, std::move(row));
   tables.stamps.push_back({std::string(name), header.version, io::hash_of(text)});
   tables.build_indexes();

@@ -276,8 +276,13 @@ std::string_view word(CautionLevel level) {
   return words.at(static_cast<std::size_t>(level));
 }
 
+std::string_view word(CavityStop stop) {
+  constexpr std::array<std::string_view, 4> words = {"", "full", "does-not-fit", "not-named"};
+  return words[static_cast<std::size_t>(stop)];
+}
+
 std::string_view word(LimitedBy limit) {
-  constexpr std::array<std::string_view, 6> words = {"", "headroom", "deck", "chart", "cavity", "products"};
+  constexpr std::array<std::string_view, 7> words = {"", "headroom", "deck", "chart", "cavity", "products", "fill"};
   return words.at(static_cast<std::size_t>(limit));
 }
 

@@ -56,6 +56,7 @@ std::string_view word(SectionKind kind);
 std::string_view word(Basis basis);
 std::string_view word(TopUpStatus status);
 std::string_view word(CautionLevel level);
+std::string_view word(CavityStop stop);  ///< "" for nothing
 std::string_view word(LimitedBy limit);  ///< "" for nothing
 std::string_view word(Method method);
 std::string_view word(Form form);

@@ -163,7 +163,7 @@ class Maker {
   }
 
   Json slope(const std::string& name) {
-    Json s = {{"name", name}, {"kind", "slope"}, {"area_ft2", between(80, 600)}};
+    Json s = {{"name", name}, {"kind", "slope"}, {"area_ft2", between(80, 600)}, {"layers", Json::array()}};
     joists(s, "rafters");
     if (chance(2))
       s["layers"] = Json::array({{{"material", "glass-fiber-batt"}, {"label_r", 11}, {"label_thickness_in", 3.5}, {"thickness_in", 2.25}}});
@@ -175,7 +175,7 @@ class Maker {
   }
 
   Json knee_wall(const std::string& name) {
-    Json s = {{"name", name}, {"kind", "knee-wall"}, {"area_ft2", between(60, 300)}};
+    Json s = {{"name", name}, {"kind", "knee-wall"}, {"area_ft2", between(60, 300)}, {"layers", Json::array()}};
     joists(s, "studs");
     if (chance(2)) s["layers"] = Json::array({{{"material", "glass-fiber-batt"}, {"label_r", 11}, {"label_thickness_in", 3.5}}});
     if (!chance(3)) s["add"] = cavity_add();

@@ -84,11 +84,19 @@ TEST_CASE("caution values: joists stand out over the share of spots below their 
   CHECK_FALSE(raises(run(loose_of({5.5, 6, 9})), "exposed-joists"));
 }
 
-// Hand derivation: R-19 of 6.25 in. lies from 3.125 in. up. At 2 in. it is missing, one spot of four; a bare spot is bare, not missing. The
-// thinnest that lies is 3.5 in.: R = 3.5/(0.1724 + (6.25/19 - 0.1724)·3.5/6.25) = 3.5/0.26007 = 13.458 (method eq. 2).
+// Hand derivation: R-19 of 6.25 in. at 2 in.: 4.3 per inch, 8.6, the rule 19·0.32/(0.647 + 0.353·0.32) = 8.0004. A bare spot is bare, not
+// missing; under an R-11 batt of 3.5 in. at 2 in., one spot of four, that one finds no room. At 3.5 in.: 3.5/(0.1724 + (6.25/19 -
+// 0.1724)·3.5/6.25) = 3.5/0.26007 = 13.458 (method eq. 2).
 TEST_CASE("caution values: squeezed and missing batts are told by their figures") {
-  const Evaluation e = run(batts_of({0, 2, 3.5, 6.25}, 19, 6.25));
-  near(number(e, "batt-missing", "share"), 25, kNoise);
+  const Evaluation thin = run(batts_of({0, 2, 3.5, 6.25}, 19, 6.25));
+  near(number(thin, "batt-below-half", "thickness"), 2, kNoise);
+  near(number(thin, "batt-below-half", "r"), 8.6, kNoise);
+  near(number(thin, "batt-below-half", "low"), 8.00042, 5e-5);
+  CHECK_FALSE(raises(thin, "batt-missing"));
+  Survey two = batts_of({0, 2, 9.75, 9.75}, 19, 6.25);
+  two.sections[0].layers.push_back(batt_of(11, 3.5));
+  near(number(run(two), "batt-missing", "share"), 25, kNoise);
+  const Evaluation e = run(batts_of({0, 3.5, 6.25}, 19, 6.25));
   near(number(e, "squeezed-batt", "thickness"), 3.5, kNoise);
   near(number(e, "squeezed-batt", "r"), 13.458, 5e-4);
   CHECK_FALSE(raises(run(batts_of({0, 6.25}, 19, 6.25)), "squeezed-batt"));

@@ -117,6 +117,10 @@ const std::vector<Case>& cases() {
       {"batt-thicker-than-joist", [](Survey& s) { flat(s).layers = {batt_of(30, 10)}; }},
       {"batt-missing",
        [](Survey& s) {
+         flat(s).layers = {batt_of(19, 6.25), batt_of(11, 3.5)}, flat(s).readings = {reading_of(9.75), reading_of(2)};
+       }},
+      {"batt-below-half",
+       [](Survey& s) {
          flat(s).layers = {batt_of(19, 6.25)}, flat(s).readings = {reading_of(6.25), reading_of(2)};
        }},
       {"label-ratio", [](Survey& s) { flat(s).layers = {batt_of(30, 6)}; }},
@@ -203,7 +207,8 @@ const std::vector<Case>& cases() {
       {"knee-wall-bays", [](Survey& s) { add_cavity(s, SectionKind::knee_wall); }},
       {"knee-wall-open", [](Survey& s) { add_cavity(s, SectionKind::knee_wall); }},
       {"slope-unvented", [](Survey& s) { add_cavity(s, SectionKind::slope), s.sections.back().vent_gap = Length{}; }},
-      {"dense-pack", [](Survey& s) { add_cavity(s, SectionKind::slope); }},
+      {"cavity-weight-unknown", [](Survey& s) { add_cavity(s, SectionKind::slope), s.sections.back().add = batt_of(13, 3.5); }},
+      {"dense-pack", [](Survey& s) { add_cavity(s, SectionKind::slope), s.sections.back().add = layer_of("cellulose-dense"); }},
       {"spray-foam", [](Survey& s) { put_loose(s, {0}), propose(s, "spray-foam-closed"); }},
       {"foam-board-cover", [](Survey& s) { list(s, "xps-board"); }},
       {"board-cold-side", [](Survey& s) { list(s, "xps-board"); }},

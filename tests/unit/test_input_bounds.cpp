@@ -291,14 +291,14 @@ TEST_CASE("bounds: sealing") {
   above_zero([](double v) { bead_volume_per_ft(Length::from_us(v)); });
 }
 
-// Invariant: the ranges of assembly.hpp, ranges.hpp and materials.hpp. A batt is squeezed to half its label thickness and no further;
+// Invariant: the ranges of assembly.hpp, ranges.hpp and materials.hpp. A batt has some thickness;
 // Student's t needs one degree of freedom; weight times coverage may miss the bag by 5 %.
 TEST_CASE("bounds: layers, ranges and charts") {
   const auto batt = [](double r, double label_in, double in) { squeezed_batt_r(r_value(r), inches(label_in), inches(in)); };
   refuses([&](double v) { batt(v, 3.5, 3.5); }, {0, -1});
   refuses([&](double v) { batt(11, v, 3.5); }, {0, -1});
-  takes([&](double v) { batt(11, 3.5, v); }, {1.75, 3.5, 9});
-  refuses([&](double v) { batt(11, 3.5, v); }, {1.7499, 0});
+  takes([&](double v) { batt(11, 3.5, v); }, {kHair, 1.75, 3.5, 9});
+  refuses([&](double v) { batt(11, 3.5, v); }, {-kHair, 0});
   takes([&](double v) { batt(v, 3.5, 3.5); }, {3.5 / 0.1724 - 1e-4});
   refuses([&](double v) { batt(v, 3.5, 3.5); }, {3.5 / 0.1724 + 1e-4});
   takes([](double v) { student_t_95(v); }, {1, 64, 65});

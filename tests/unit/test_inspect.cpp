@@ -332,6 +332,8 @@ TEST_CASE("inspect: a slope counts as found until it is recorded as done") {
   slope.kind = SectionKind::slope;
   slope.area = square_feet(100);
   slope.below = Below::heated;
+  slope.add = Layer{};
+  slope.add->material = "cellulose-dense";
   survey.sections.push_back(slope);
   Record r = record_of({built("floor", 35, {16.25})});
   const Inspection found = inspected(survey, r);

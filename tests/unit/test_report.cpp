@@ -156,7 +156,7 @@ TEST_CASE("report text: an attic that meets both ends needs nothing and lists no
   CHECK(has(flowing(text_of(e)), "It takes no bags for R-38, 60 bags for R-49. Cost: not priced."));
 }
 
-// Invariant: insulation above an unheated room saves nothing, and the report does not sell it.
+// Invariant: nothing is planned above an unheated room, and the report asks what lies above it.
 TEST_CASE("report text: a section above an unheated room gets no fill and the reason is said") {
   Evaluation e = one_floor();
   SectionResult porch = hatch();
@@ -166,10 +166,11 @@ TEST_CASE("report text: a section above an unheated room gets no fill and the re
   e.sections.push_back(porch);
   const std::string out = flowing(text_of(e));
   CHECK(has(out, "over the garage (flat, 6 ft2, unheated below)"));
-  CHECK(has(out, "after as it is; what lies below is not heated, so nothing is added."));
+  CHECK(has(out, "after as it is: nothing is planned over a space that is said to be unheated. Is there a heated room above it?"));
   e.sections.erase(e.sections.begin());
   e.attic = {};
-  CHECK(has(flowing(text_of(e)), "You have no section above heated rooms, so nothing that insulation would save."));
+  CHECK(has(flowing(text_of(e)),
+            "You have no section over heated rooms, so no saving is worked out. Is there a heated room above one of them?"));
 }
 
 // Invariant: without a material there is no level to show, and the report says what to do.
