@@ -155,7 +155,10 @@ def check_section(where, block, section):
             for end, cell in zip(("low", "high"), cells):
                 t = section["top_up"][end]
                 way = rounding if rounding != "level" else down if t["status"] == "unreachable" else up
-                same(where, f"{label.strip()}, {end}", cell, at(t, place), way, step)
+                size = step
+                if rounding == "level" and at(t, place) == t["initial_level_in"] and at(t, place) is not None and at(t, place) % 0.25 > 1e-6:
+                    way, size = down, 0.1  # cut short by the room: to a tenth
+                same(where, f"{label.strip()}, {end}", cell, at(t, place), way, size)
     found = " ".join(block.split("  found", 1)[-1].split()).split(" certain? ")[0]
     have = section["existing"]
     for pattern, value, rounding, step in (
