@@ -43,6 +43,20 @@ class Brackets {
   bool in_text_ = false, escaped_ = false;
 };
 
+/// True for a line that is a survey of its own, as far as its brackets tell.
+bool is_whole_survey(std::string_view line) {
+  line = line.substr(0, line.find_last_not_of(kBlank) + 1);
+  Brackets brackets;
+  return !line.empty() && line[0] == '{' && brackets.take(line) == line.size() && !brackets.open();
+}
+
+/// True if the second line goes on with what the first one left open, and is no refused line of its own: it is indented, or begins
+/// as the inside of an object does, or both are the brackets of a list.
+bool goes_on(std::string_view first, std::string_view second, bool indented) {
+  const auto is = [](std::string_view line, char c) { return line[0] == c && line.find_first_not_of(kBlank, 1) == std::string_view::npos; };
+  return indented || std::string_view("\"}],").find(second[0]) != std::string_view::npos || (is(first, '[') && is(second, '{'));
+}
+
 std::size_t line_breaks(std::string_view text) { return static_cast<std::size_t>(std::count(text.begin(), text.end(), '\n')); }
 
 }  // namespace
@@ -104,7 +118,7 @@ bool ChunkReader::end_of_stream(Chunk& chunk) {
 }
 
 /// True if what comes next is a survey over several lines, as editors and pretty printers leave it, and not one a line: the first
-/// line leaves a bracket open, and the next one does not begin a survey of its own. Reads as far as it must to tell.
+/// line leaves a bracket open, and the next one goes on with it. Reads as far as it must to tell.
 bool ChunkReader::looks_spread_out() {
   constexpr std::string_view kByteOrderMark = "\xEF\xBB\xBF";
   for (;; more()) {
@@ -116,7 +130,10 @@ bool ChunkReader::looks_spread_out() {
       brackets.take(std::string_view(carry_).substr(start, end - start));
       if (!brackets.open() || (carry_[start] != '{' && carry_[start] != '[')) return false;
       const std::size_t next = carry_.find_first_not_of(" \t\r\n", end);
-      if (next != std::string::npos) return carry_[start] == '[' || carry_[next] != '{' || carry_[next - 1] != '\n';
+      const std::size_t stop = carry_.find('\n', next);
+      if (next != std::string::npos && (stop != std::string::npos || at_end_))
+        return goes_on(std::string_view(carry_).substr(start, end - start), std::string_view(carry_).substr(next, stop - next),
+                       carry_[next - 1] != '\n');
     }
     if (at_end_ || carry_.size() > kMostLine) return false;
   }
@@ -134,18 +151,24 @@ bool ChunkReader::next_spread_out(Chunk& chunk) {
   chunk.fault = "one survey stands on several lines here, where each line is a survey of its own";
   chunk.hint = "put it on one line (jq -c . does), or give it as a file that ends in .json, or to overjoist assess";
   Brackets brackets;
-  do {
-    const std::size_t taken = brackets.take(carry_);
-    line_ += line_breaks(std::string_view(carry_).substr(0, taken));
-    carry_.erase(0, taken);
-  } while (brackets.open() && (!carry_.empty() || more()));
-  std::size_t end = carry_.find('\n');  // what follows on its last line goes with it
-  for (; end == std::string::npos; end = carry_.find('\n')) {
-    carry_.clear();
-    if (!more()) break;
+  std::size_t at = 0;  // in carry_, of the line at hand
+  for (bool first = true; first || brackets.open(); first = false) {
+    std::size_t end = carry_.find('\n', at);
+    while (end == std::string::npos && carry_.size() - at <= kMostLine) {
+      carry_.erase(0, at);
+      at = 0;
+      if (!more()) break;
+      end = carry_.find('\n');
+    }
+    const std::string_view line = std::string_view(carry_).substr(at, end == std::string::npos ? end : end - at);
+    if (end == std::string::npos && line.empty()) break;
+    if (!first && is_whole_survey(line)) break;  // what began before it never ended
+    brackets.take(line);
+    brackets.take("\n");
+    at += line.size() + (end == std::string::npos ? 0 : 1);
+    ++line_;
   }
-  carry_.erase(0, end == std::string::npos ? end : end + 1);
-  ++line_;
+  carry_.erase(0, at);
   return true;
 }
 

@@ -332,12 +332,15 @@ for name, text, records, broken in (
         ("one", pretty, 1, 1), ("one without indents", flat, 1, 1), ("one that begins on its first line", flush, 1, 1), ("one in CRLF", pretty.replace(b"\n", b"\r\n"), 1, 1),
         ("with a byte order mark", b"\xef\xbb\xbf" + pretty, 1, 1), ("after blank lines", b"\n \n" + pretty, 1, 1), ("two", pretty + pretty, 2, 2),
         ("a list of two", json.dumps([json.loads(survey("p"))] * 2, indent=1).encode(), 1, 1), ("one that breaks off", pretty[:len(pretty) // 2], 1, 1),
+        ("one that breaks off, then one a line", pretty[:len(pretty) // 2].rsplit(b"\n", 1)[0] + b"\n" + survey("q") + b"\n", 2, 1),
+        ("a list of two without indents", json.dumps([json.loads(survey("p"))] * 2, indent=0).encode(), 1, 1),
         ("one, then one a line", pretty + survey("q") + b"\n", 2, 1), ("a large one", json.dumps({**json.loads(survey("p")), "x_pad": ["y" * 100] * 3000}, indent=1).encode() + b"\n", 1, 1)):
     got = run("batch", "--jobs", "2", "-", input=text)
     out = [json.loads(line) for line in got.stdout.splitlines()]
     check(f"spread over lines, {name}: a record each", len(out) == records and sum("several lines" in str(r.get("diagnostics")) for r in out) == broken, got.stdout)
     check(f"spread over lines, {name}: one sentence", got.stderr.count(b"several lines") == 1 and b"one survey a line" in got.stderr and got.returncode == (3 if records == broken else 1), got.stderr)
 for name, text, want in (("a broken first line", survey("a")[:300] + b"\n" + survey("b") + b"\n", ["rejected", "done"]), ("one line without an end", survey("a"), ["done"]),
+                         ("brackets without end", b"[" * 10000 + b"\n" + survey("b"), ["rejected", "done"]), ("two broken lines", survey("a")[:300] + b"\nnull\n" + survey("b"), ["rejected", "rejected", "done"]),
                          ("one broken line", survey("a")[:300], ["rejected"]), ("a line that is no survey", b"[]\n" + survey("b"), ["rejected", "done"])):
     got = run("batch", "-", input=text)
     check(f"one a line, {name}", [json.loads(l)["status"] for l in got.stdout.splitlines()] == want and b"several lines" not in got.stderr + got.stdout, got.stdout)
