@@ -10,7 +10,7 @@ from pathlib import Path
 
 from jsonschema import Draft202012Validator
 
-TABLES = ("materials", "targets", "limits", "cautions", "assumptions", "sources", "bypasses", "fuels", "money")
+TABLES = ("materials", "targets", "limits", "cautions", "assumptions", "sources", "bypasses", "fuels", "money", "plausible")
 LEVELS = ("stop", "fix-first", "care", "note")
 PLACE = re.compile(r"\{([a-z][a-z_]*)\}")
 FIGURES = ("r_per_inch_low", "r_per_inch", "r_per_inch_high")
@@ -30,7 +30,7 @@ STANDING = {"seal-first", "falls-shock-nails", "heat", "fiber-dust", "local-code
 CAUTION_PLACES = {
     "ceiling-weight": "when weight limit board spacing", "ceiling-limit-unknown": "board spacing",
     "existing-weight-unknown": "material", "cavity-weight-unknown": "material", "gap-below-deck": "gap", "gap-below-batt": "gap",
-    "hatch-below-attic": "r target", "buried-facing": "material", "dew-point-risk": "material", "exposed-joists": "share",
+    "hatch-below-attic": "r target", "buried-facing": "material", "dew-point-risk": "material", "dew-point-layer": "material", "facing-bare": "material", "foam-found": "material", "wider-spacing": "board limit spacing", "exposed-joists": "share",
     "batt-thicker-than-joist": "material thickness joist",
     "squeezed-batt": "material label_thickness thickness r", "batt-missing": "material share", "batt-below-half": "material thickness r low",
     "reading-above-layers": "depth", "label-ratio": "material thickness r", "few-readings": "count",
@@ -142,7 +142,7 @@ def check_schema(name, table, schema, faults):
 
 
 def key_of(name, row):
-    keys = {"cautions": "code", "assumptions": "code", "targets": "zone"}
+    keys = {"cautions": "code", "assumptions": "code", "targets": "zone", "plausible": "code"}
     return (row["board"], row["spacing_in"]) if name == "limits" else row[keys.get(name, "id")]
 
 
@@ -150,7 +150,7 @@ def check_order(name, rows, faults):
     """Invariant: no row stands twice; rows are sorted, cautions by level."""
     keys = [key_of(name, row) for row in rows]
     faults += [f"{name}: {key} stands twice" for key in sorted({k for k in keys if keys.count(k) > 1})]
-    order = [LEVELS.index(row["level"]) for row in rows] if name == "cautions" else keys
+    order = [LEVELS.index(row["level"]) for row in rows] if name == "cautions" else [row["compares"] for row in rows] if name == "plausible" else keys
     faults += [f"{name}: {keys[i + 1]} is out of order" for i in range(len(order) - 1) if order[i] > order[i + 1]]
 
 
@@ -163,7 +163,7 @@ def check_lines(name, text, rows, faults):
 def check_sources(tables, faults):
     """Invariant: every row names sources that exist and a status; no source is left without use."""
     known, used = {row["id"] for row in tables["sources"]["rows"]}, set()
-    for name in ("materials", "cautions", "limits", "targets", "fuels", "money", "bypasses"):
+    for name in ("materials", "cautions", "limits", "targets", "fuels", "money", "bypasses", "plausible"):
         for row in tables[name]["rows"]:
             if "source" not in row or row.get("status", "survey") == "survey":
                 faults.append(f"{name}: {key_of(name, row)} lacks source or status")
@@ -341,6 +341,27 @@ def check_assumptions(tables, faults):
         check_places(f"assumptions: {code}", row["why"], (), faults)
 
 
+def check_plausible(tables, faults):
+    """Invariant: a code of its own, places that are filled, fuels and zones that exist, thresholds in order. Source: status as named."""
+    table, codes = tables["plausible"], {row["code"] for row in tables["cautions"]["rows"]}
+    known = {row["id"] for row in tables["fuels"]["rows"]} | {str(row["zone"]) for row in tables["targets"]["rows"]}
+    for row in table["rows"]:
+        say = lambda message: faults.append(f"plausible: {row['code']}: {message}")
+        check_places(f"plausible: {row['code']}", row["text"], ("value", "limit", "what", "other"), faults)
+        if row["code"] in codes:
+            say("the table of cautions has this code")
+        if row.get("of", "natural-gas") not in known:
+            say(f"'{row['of']}' is no fuel and no zone")
+        if row.get("below", -1e9) >= row.get("above", 1e9):
+            say("below is not less than above")
+        if (row["status"] == "common practice, no published source") != (row["source"][-1] == "common-practice"):
+            say("status and source do not agree")
+        if "times" in row and f"{row['times']} times" not in row["text"]:
+            say("the words do not say how many times")
+    priced = {row["of"] for row in table["rows"] if row["compares"] == "fuel-price"}
+    faults += [f"plausible: no price of {name}" for name in sorted({row["id"] for row in tables["fuels"]["rows"]} - priced)]
+
+
 def main(root):
     faults = []
     tables, texts = load(Path(root), faults)
@@ -348,7 +369,7 @@ def main(root):
         for name in TABLES:
             check_order(name, tables[name]["rows"], faults)
             check_lines(name, texts[name], tables[name]["rows"], faults)
-        for check in (check_sources, check_materials, check_targets, check_limits, check_fuels, check_money, check_cautions, check_assumptions, check_bypasses):
+        for check in (check_sources, check_materials, check_targets, check_limits, check_fuels, check_money, check_cautions, check_assumptions, check_bypasses, check_plausible):
             check(tables, faults)
     for fault in faults:
         print(fault, file=sys.stderr)

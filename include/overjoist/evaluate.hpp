@@ -148,6 +148,7 @@ struct MoisturePlane {
   std::string_view plane;  ///< kraft facing | foil facing | warm face
   double dew_point_f = 0.0, safe_share = 0.0;
   std::optional<MoistureState> before, low, high;  ///< empty where the plane is not there: a board that is yet to be laid
+  std::optional<std::size_t> survey_layer;         ///< of the section, from the ceiling up; empty for one that is yet to be laid
 };
 
 struct SectionResult {

@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
 #pragma once
+#include <array>
 #include <optional>
 #include <string>
 #include <string_view>
@@ -143,6 +144,60 @@ struct CautionRow {
   bool standing = false;                  ///< raised for every attic
 };
 
+/// What a row of `data/plausible.json` holds against its thresholds. Words: `compares` of the table, in this order.
+enum class Measure {
+  bag_weight,
+  batt_density,
+  batt_r_per_inch,
+  blown_density,
+  board_r_per_inch,
+  bypass_share,
+  chart_r_per_inch,
+  cooling_cop,
+  degree_days,
+  discount_rate,
+  efficiency,
+  fill_density,
+  floor_area,
+  foam_r_per_inch,
+  fuel_price,
+  greatest_depth,
+  heat_pump_cop,
+  indoor_temperature,
+  joist_spacing,
+  labour_per_ft2,
+  labour_per_hour,
+  lid_area,
+  lid_r_over_films,
+  lid_share,
+  life,
+  loose_r_per_inch,
+  mean_depth,
+  metric_bare_depth,
+  metric_bare_r,
+  names_alike,
+  patch_share,
+  price_of_bag,
+  price_per_board_ft,
+  price_rise,
+  tax,
+  waste,
+  wood_share
+};
+inline constexpr std::size_t kMeasures = static_cast<std::size_t>(Measure::wood_share) + 1;
+
+/// One row of `data/plausible.json`: a figure below or above which something else was probably meant.
+struct PlausibleRow {
+  std::string code;  ///< of the caution that it raises; its words become a row of `cautions`
+  Measure measure = Measure::mean_depth;
+  std::string of;                      ///< the one fuel or climate zone that it is for, or "" for all
+  std::optional<double> below, above;  ///< in the US unit of the measure; raised beyond either
+  double times = 1.0;                  ///< beyond the span so many times
+  std::string text;
+  std::vector<std::string> sources;
+  std::string status;
+};
+
 /// One row of `data/assumptions.json`: words for a default or rule that the result used.
 struct AssumptionRow {
   std::string code, what, why;
@@ -193,6 +248,7 @@ struct BypassRow {
   Area board_per_unit, metal_per_unit_low, metal_per_unit_high;
   double tubes_per_unit = 0.0;     ///< small tubes beside the bead
   double covers_per_unit = 0.0;    ///< fire-rated covers
+  bool fan = false;                ///< an exhaust fan: where its duct ends is asked
   std::optional<BypassLeak> leak;  ///< empty: not known, to be measured
   std::vector<std::string> sources;
   std::string status, note;
@@ -268,8 +324,11 @@ struct Tables {
   std::vector<BypassRow> bypasses;         ///< sorted by id
   std::vector<FigureRow> figures;          ///< sorted by id
   std::vector<SourceRow> sources;          ///< sorted by id
+  std::vector<PlausibleRow> plausible;     ///< by measure, then in the order of the table: of each measure the first that holds counts
+  std::vector<std::string> plausible_currencies;  ///< of the prices in `plausible`; "" counts too
   std::vector<TableStamp> stamps;
   WordIndex caution_index, assumption_index, source_index, material_index;
+  std::array<std::size_t, kMeasures + 1> plausible_from{};  ///< where the rows of each measure begin, and where the last ones end
 
   /// Builds the indexes: to be called after rows were put in. Without it the look-ups search.
   void build_indexes();

@@ -18,9 +18,10 @@ struct MissingItem {
   std::string where;
 };
 
-/// Ready when no caution of level stop or fix-first stands and no bypass waits to be sealed.
+/// Ready when hazards, air leaks and vents were looked at, no caution of level stop or fix-first stands and no bypass waits to be sealed.
 struct Readiness {
-  bool ready = true;
+  bool ready = false;
+  LookedAt looked;                   ///< what of an unvented attic is not asked for counts as looked at
   std::vector<MissingItem> missing;  ///< in the order of the cautions, sealing last
   int cleared = 0;                   ///< hazards that person, date and paper have cleared
 };

@@ -83,6 +83,7 @@ struct Bypass {
   double count = 0;                     ///< 0: not given, one is meant
   std::optional<Length> length, width;  ///< of one opening, or the length of a joint
   std::optional<Area> area;             ///< of one opening
+  std::optional<bool> ends_outdoors{};  ///< exhaust fan: where its duct ends
   bool inferred = false;                ///< not entered: stands for a hatch section, its leakage is not known
 };
 
@@ -248,6 +249,12 @@ struct WinterSurvey {
   double indoor_f = 0.0, indoor_rh_percent = 0.0, attic_f = 0.0;
 };
 
+/// What somebody looked for, whether or not anything was found: a key with an empty list says so too.
+struct LookedAt {
+  bool hazards = false, bypasses = false, vents = false;
+  bool all() const { return hazards && bypasses && vents; }
+};
+
 struct Survey {
   std::string id, label, notes;
   std::string surveyed_by, surveyed_date;  ///< who was in the attic, and the day as YYYY-MM-DD; "" if not given
@@ -268,6 +275,8 @@ struct Survey {
   std::vector<RebateRule> rebates;  ///< rules to hold against the attic
   std::vector<std::string> papers;  ///< that the record holds
   std::optional<WinterSurvey> winter;
+  LookedAt looked_at;                                       ///< keys that the file has; what is entered counts as looked at without it
+  UnitsWritten written;                                     ///< of the file
   std::vector<std::pair<std::string, std::string>> extras;  ///< x_ keys of the top level and their raw JSON text
 
   /// The survey's own rows first, then the tables.  @returns nullptr if there is no such row

@@ -2,6 +2,8 @@
 #pragma once
 #include <cmath>
 #include <compare>
+#include <optional>
+#include <string_view>
 
 /// Strong one-member quantities in US trade units, and the one pair of rounding functions.
 /// What is stored is US (inch, ft2, lb, h·ft2·°F/Btu); SI goes in by `from_si` and out by `si()`.
@@ -139,5 +141,14 @@ static_assert(detail::near(MassPerArea::from_us(1).si(), 4.882427636383, 1e-12))
 static_assert(detail::near(Energy::from_us(1).si(), 1055.05585262, 1e-15));
 static_assert(detail::near(Energy::from_si(3.6e6).us(), 3412.141633128, 1e-12));  // 1 kWh
 static_assert(detail::near(Resistance::from_si(1).us(), 5.678263341113, 1e-12));
+
+/// How the quantities of a file were written, for what looks like a unit left out.
+struct UnitsWritten {
+  int metric = 0, us = 0;            ///< quantities with a unit of that kind
+  std::optional<double> bare_r;      ///< least R of insulation above 0 without a unit
+  std::string_view bare_r_key;       ///< its key, a literal
+  std::optional<double> bare_depth;  ///< greatest depth reading without a unit
+  bool all_metric() const { return metric > 0 && us == 0; }
+};
 
 }  // namespace overjoist

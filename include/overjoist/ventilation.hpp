@@ -32,6 +32,7 @@ struct VentNeed {
   bool need_high = false, need_low = false;       ///< not entered, and the verdict hangs on it
   bool need_zone = false, need_retarder = false;  ///< likewise
   bool retarder_missing = false;                  ///< the reduced ratio fails for want of a retarder alone
+  std::optional<bool> reduced_asks_retarder;      ///< the reduced ratio asks for a retarder in this zone; empty: zone not known
 };
 
 /// Net free area against the code (IRC R806): 1/150 of the attic, or 1/300 where upper vents give at least

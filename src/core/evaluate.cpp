@@ -182,6 +182,8 @@ SectionResult section_result(const Section& section, SectionsWork& work, Notes& 
   work.spreads.push_back(section_ranges(r, built, after ? &*after : nullptr, blow, notes));
   eave_cautions(r, section, built.vent_gap, notes);
   add_moisture(r, built, survey, notes);
+  facing_cautions(built, r, notes);
+  plausible_section(built, survey, tables, notes);
   add_cut(r, built, blow, survey, tables);
   plan_cautions(built, r, blow, limit, tables, notes);
   if (!stages.empty()) work.savings.push_back(section_saving(built, r, stages, blow, band.basis, notes));
@@ -294,8 +296,9 @@ Evaluation evaluate_left(const Survey& survey, const Tables& tables, const std::
   hold_rebates(e, survey);
   plan_job(e, survey, tables, notes);
   add_sealing_saving(e, survey, tables, notes);
+  plausible_survey(survey, tables, notes);
   e.cautions = notes.take_cautions();
-  e.plan.readiness = readiness(e, tables);
+  e.plan.readiness = readiness(e, survey, tables);
   e.assumptions = notes.take_assumptions();
   e.sources = notes.take_sources();
   return e;

@@ -119,7 +119,7 @@ Choice choose(const TopUpResult& t, const BuiltSection& built, const BaseFloor& 
   return best;
 }
 
-void weigh_stack(TopUpResult& t, const BaseFloor& floor, const Stack& s, bool weight_known) {
+void weigh_stack(TopUpResult& t, const BaseFloor& floor, const Stack& s, bool known) {
   if (!s.weight) return;
   t.added_weight = s.weight;
   MassPerArea mean, greatest;
@@ -129,7 +129,7 @@ void weigh_stack(TopUpResult& t, const BaseFloor& floor, const Stack& s, bool we
   }
   t.weight = mean;
   t.weight_greatest = greatest;
-  t.weight_at_least = !weight_known;
+  t.weight_at_least = !known;
 }
 
 const Stack* stack_of(const Blow& blow, const TopUpResult& t) {
@@ -187,7 +187,7 @@ void lay_batts(TopUpResult& t, const BuiltSection& built, const BaseFloor& floor
   }
   if (s.price_per_ft2) t.price_exact = *s.price_per_ft2 * area;
   if (s.weight) t.added_mass = Mass::from_us(s.weight->us() * built.survey->area.us());
-  weigh_stack(t, floor, s, built.weight.has_value());
+  weigh_stack(t, floor, s, weight_known(built));
 }
 
 BaseFloor laid_floor(const BaseFloor& floor, const Blow& blow, const TopUpResult& t, int side) {
@@ -214,9 +214,13 @@ void laid_cautions(const BuiltSection& built, const SectionResult& result, const
   }
   if (built.framing.fraction > 0 && gap.us() > 1e-9) notes.caution("gap-below-batt", where, {{"gap", gap}});
   notes.caution("batts-crosswise", where);
-  if (result.kind == SectionKind::flat || result.kind == SectionKind::side_attic_floor) notes.caution("wind-wash", where);
+  const bool at_eaves = result.kind == SectionKind::flat || result.kind == SectionKind::side_attic_floor;
+  if (at_eaves && !built.unvented) notes.caution("wind-wash", where);
   if (board) notes.caution("foam-board-cover", where);
-  if (board) notes.caution("board-cold-side", where);
+  // Where the air of winter is known, the dew point at the board's warm face is told instead of the rule of thumb.
+  const auto& planes = result.moisture;
+  const bool told = std::any_of(planes.begin(), planes.end(), [](const MoisturePlane& m) { return !m.survey_layer; });
+  if (board && !told) notes.caution("board-cold-side", where);
   if (built.survey->eave) notes.caution("batts-at-eave", where);
 }
 

@@ -251,6 +251,7 @@ void settle_lies(BuiltSection& built, Length underside, Notes& notes) {
 BuiltSection build_section(const Section& section, const Survey& survey, const Tables& tables, Notes& notes) {
   BuiltSection built;
   built.survey = &section;
+  built.unvented = survey.site.unvented();
   build_ends(built, survey, tables, notes);
   build_framing(built, tables, notes);
   if (section.layers.size() > kMostLayers)

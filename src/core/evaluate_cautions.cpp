@@ -102,7 +102,8 @@ void gap_cautions(const BuiltSection& built, Notes& notes) {
 void reading_cautions(const BuiltSection& built, Notes& notes) {
   const Section& s = *built.survey;
   if (!is_floor(s.kind)) return;
-  if (s.readings.size() < kFewReadings) notes.caution("few-readings", s.name, {{"count", static_cast<double>(s.readings.size())}});
+  const bool bare = built.layers.empty() && !s.readings.empty();  // nothing lies there that could be uneven
+  if (s.readings.size() < kFewReadings && !bare) notes.caution("few-readings", s.name, {{"count", static_cast<double>(s.readings.size())}});
   const double mean = mean_depth(built.spots).us();
   double variance = 0.0;
   for (const Spot& spot : built.spots) variance += spot.share * (spot.depth.us() - mean) * (spot.depth.us() - mean);
@@ -117,14 +118,12 @@ void layer_cautions(const BuiltSection& built, std::size_t i, Notes& notes) {
   if (!m.caution.empty()) notes.caution(m.caution, s.name);
   if (m.id == "unknown-loose") notes.caution("unknown-fill", s.name, {{"material", m.name}});
   if (built.layers[i].counts_nothing()) notes.caution("soiled-insulation", s.name);
-  const bool faced = layer.facing == Facing::kraft || layer.facing == Facing::foil || layer.facing_side.has_value();
-  if (faced && layer.facing_side == FacingSide::attic)
-    notes.caution("facing-cold-side", s.name);
-  else if (faced && i > 0)
-    notes.caution("buried-facing", s.name, {{"material", m.name}});
-  if (layer.facing == Facing::unknown) notes.caution("facing-unknown", s.name, {{"material", m.name}});
-  if (faced && !layer.facing_side) notes.assume("facing-side", s.name, {{"material", m.name}});
-  if (!built.weight && !m.density_high) notes.caution("existing-weight-unknown", s.name, {{"material", m.name}});
+  const bool stays = !built.layers[i].comes_out();
+  if (stays && layer.facing == Facing::unknown) notes.caution("facing-unknown", s.name, {{"material", m.name}});
+  if (stays && is_faced(layer) && !layer.facing_side) notes.assume("facing-side", s.name, {{"material", m.name}});
+  if (stays && is_foam(m)) notes.caution("foam-found", s.name, {{"material", m.name}});
+  // What comes out is not weighed: nothing of it will rest on the ceiling.
+  if (stays && !built.weight && !m.density_high) notes.caution("existing-weight-unknown", s.name, {{"material", m.name}});
   if (built.layers[i].batt) batt_cautions(built, i, notes);
   const bool light_glass = m.id == "glass-fiber-loose" && i + 1 == built.layers.size() && !built.under_deck;
   if (light_glass) notes.caution("open-glass-fiber", s.name);
@@ -153,17 +152,29 @@ void section_cautions(const BuiltSection& built, Notes& notes) {
   if (s.below == Below::unheated) notes.caution("unheated-below", s.name);
   const bool loose =
       std::any_of(built.layers.begin(), built.layers.end(), [](const BuiltLayer& l) { return l.material->form == Form::loose; });
-  if ((s.kind == SectionKind::flat || s.kind == SectionKind::side_attic_floor) && loose) notes.caution("wind-wash", s.name);
+  if ((s.kind == SectionKind::flat || s.kind == SectionKind::side_attic_floor) && loose && !built.unvented)
+    notes.caution("wind-wash", s.name);
 }
 
 namespace {
+
+/// Where a weight limit is known for the same board on wider joists, and that is lower.
+void wider_spacing(const BuiltSection& built, const std::string& board, const Tables& tables, Notes& notes) {
+  const CeilingLimit* here = ceiling_limit(tables, built.board, built.spacing);
+  for (const CeilingLimit& row : tables.limits)
+    if (here && row.board == built.board && row.spacing > built.spacing && row.limit < here->limit)
+      notes.caution("wider-spacing", built.survey->name, {{"board", board}, {"limit", row.limit}, {"spacing", row.spacing}});
+}
 
 void weight_cautions(const BuiltSection& built, const SectionResult& result, const CeilingLimit* limit, const Tables& tables,
                      Notes& notes) {
   const std::string& where = result.name;
   const Material* board = tables.material(built.board);
   const std::string name = board ? board->name : built.board.empty() ? "the ceiling given by its R alone" : built.board;
-  if (built.ceiling_assumed) notes.caution("ceiling-assumed", where, {{"board", name}, {"spacing", built.spacing}});
+  if (built.ceiling_assumed) {
+    notes.caution("ceiling-assumed", where, {{"board", name}, {"spacing", built.spacing}});
+    if (!built.thin_board) wider_spacing(built, name, tables, notes);
+  }
   if (!limit) {
     notes.caution("ceiling-limit-unknown", where, {{"board", name}, {"spacing", built.spacing}});
     return;
@@ -233,7 +244,8 @@ void plan_cautions(const BuiltSection& built, const SectionResult& result, const
     const Length settled = *t->initial_level - (t->new_depth_initial->greatest - t->new_depth->greatest);
     if (settled.us() < built.framing.depth.us() - kHair) notes.caution("settled-below-joists", where, {{"thickness", settled}});
   }
-  if (result.kind == SectionKind::flat || result.kind == SectionKind::side_attic_floor) notes.caution("wind-wash", where);
+  const bool at_eaves = result.kind == SectionKind::flat || result.kind == SectionKind::side_attic_floor;
+  if (at_eaves && !built.unvented) notes.caution("wind-wash", where);
 }
 
 }  // namespace overjoist::parts

@@ -153,6 +153,8 @@ bool put_in(CavityResult& c, std::vector<BuiltLayer>& layers, const BuiltSection
   }
   describe(c, add, built);
   added_cautions(built, c, add, notes);
+  if (is_foam(*add.material)) notes.caution("spray-foam", s.name, {{"material", add.material->name}});
+  if (add.material->form == Form::board) notes.caution("foam-board-cover", s.name);
   layers.push_back(add);
   return add.material->form == Form::loose;
 }

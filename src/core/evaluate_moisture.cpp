@@ -19,6 +19,11 @@ Resistance below(const BuiltSection& built, std::size_t index, bool on_top) {
   return Resistance::from_us(r);
 }
 
+/// True if the layer lies at one spot or more.
+bool lies_anywhere(const BuiltSection& built, std::size_t layer) {
+  return std::any_of(built.pieces.begin(), built.pieces.end(), [&](const Piece& p) { return p.column.thickness[layer] > Length{}; });
+}
+
 MoistureState state_of(const PlaneVerdict& v, Resistance r_below, Resistance total) { return {v.plane.f(), r_below / total, v.wet_risk}; }
 
 /// The lowest tight board that is to be laid at one end of the band; its warm face lies on what is there and on the layers below it.
@@ -48,7 +53,7 @@ void add_moisture(SectionResult& r, const BuiltSection& built, const Survey& sur
   for (std::size_t i = 0; i < built.layers.size() && i < built.survey->layers.size(); ++i) {
     const Layer& layer = built.survey->layers[i];
     const bool faced = layer.facing == Facing::kraft || layer.facing == Facing::foil;
-    if ((!faced && !built.layers[i].material->tight) || built.layers[i].comes_out()) continue;
+    if ((!faced && !built.layers[i].material->tight) || built.layers[i].comes_out() || !lies_anywhere(built, i)) continue;
     const Resistance under = below(built, i, faced && layer.facing_side == FacingSide::attic);
     MoisturePlane m;
     m.layer = built.layers[i].material->name;
@@ -63,7 +68,8 @@ void add_moisture(SectionResult& r, const BuiltSection& built, const Survey& sur
     m.before = state(r.existing.working_r);
     m.low = state(r.low.working_r);
     m.high = state(r.high.working_r);
-    if (m.low->wet_risk || m.high->wet_risk) notes.caution("dew-point-risk", r.name, {{"material", m.layer}});
+    m.survey_layer = i;
+    if (m.low->wet_risk || m.high->wet_risk) notes.caution(faced ? "dew-point-risk" : "dew-point-layer", r.name, {{"material", m.layer}});
     r.moisture.push_back(std::move(m));
   }
   MoisturePlane laid;
@@ -72,8 +78,40 @@ void add_moisture(SectionResult& r, const BuiltSection& built, const Survey& sur
   laid.high = laid_state(r.high, r, built, air, laid);
   if (!laid.low && !laid.high) return;
   if ((laid.low && laid.low->wet_risk) || (laid.high && laid.high->wet_risk))
-    notes.caution("dew-point-risk", r.name, {{"material", laid.layer}});
+    notes.caution("dew-point-layer", r.name, {{"material", laid.layer}});
   r.moisture.push_back(std::move(laid));
+}
+
+namespace {
+
+/// The facing's own plane of `moisture`, or null where the air of winter is not known.
+const MoisturePlane* plane_of(const SectionResult& result, std::size_t layer) {
+  for (const MoisturePlane& m : result.moisture)
+    if (m.survey_layer == layer) return &m;
+  return nullptr;
+}
+
+void facing_caution(const BuiltSection& built, std::size_t i, const MoisturePlane* plane, Notes& notes) {
+  const std::string& where = built.survey->name;
+  const NamedValue material{"material", built.layers[i].material->name};
+  std::size_t below = 0, above = 0;  // layers that lie on either side of this one
+  for (std::size_t k = 0; k < built.layers.size(); ++k)
+    if (k != i && lies_anywhere(built, k) && !built.layers[k].comes_out()) ++(k < i ? below : above);
+  const bool attic_side = built.survey->layers[i].facing_side == FacingSide::attic;
+  const bool bare = attic_side && above == 0, inside = attic_side ? above > 0 : below > 0;
+  const bool dry = plane && plane->low && plane->high && !plane->low->wet_risk && !plane->high->wet_risk;
+  if (bare)
+    dry ? notes.caution("facing-bare", where, {material}) : notes.caution("facing-cold-side", where);
+  else if (inside && !plane)
+    notes.caution("buried-facing", where, {material});
+}
+
+}  // namespace
+
+void facing_cautions(const BuiltSection& built, const SectionResult& result, Notes& notes) {
+  for (std::size_t i = 0; i < built.layers.size() && i < built.survey->layers.size(); ++i)
+    if (is_faced(built.survey->layers[i]) && !built.layers[i].comes_out() && lies_anywhere(built, i))
+      facing_caution(built, i, plane_of(result, i), notes);
 }
 
 }  // namespace overjoist::parts

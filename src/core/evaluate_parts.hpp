@@ -31,6 +31,7 @@ struct BuiltSection {
   bool under_deck = false;       ///< a deck or backing touches the wood
   Length vent_gap;               ///< under the deck, of a slope or an eave
   bool ceiling_assumed = false;  ///< board or spacing was not given
+  bool unvented = false;         ///< the attic has no vents, and is to have none
   bool thin_board = false;       ///< thinner than the row of its material: that row's weight limit does not hold
   std::vector<Spot> spots;
   std::vector<Piece> pieces;
@@ -60,6 +61,8 @@ void weigh_cavity(SectionResult& result, const BuiltSection& after, const Ceilin
 /// Existing R-values and the way from the yardstick figure to them.
 ExistingResult existing_result(const BuiltSection& built);
 
+/// True if the density of all that stays is known: what comes out will not rest on the ceiling.
+bool weight_known(const BuiltSection& built);
 /// The floor that new fill would be blown on: what must come out is gone.
 BaseFloor base_floor(const BuiltSection& built);
 std::vector<RemovalResult> removals(const BuiltSection& built);
@@ -186,9 +189,23 @@ void section_cautions(const BuiltSection& built, Notes& notes);
 void plan_cautions(const BuiltSection& built, const SectionResult& result, const Blow& blow, const CeilingLimit* limit,
                    const Tables& tables, Notes& notes);
 
+/// True of a layer with paper or foil on it, as far as the survey says.
+inline bool is_faced(const Layer& layer) {
+  return layer.facing == Facing::kraft || layer.facing == Facing::foil || layer.facing_side.has_value();
+}
+/// Sprayed foam; other things are sprayed too, such as damp cellulose.
+bool is_foam(const Material& m);
+
+/// Cautions on facings, once `moisture` stands: where the air of winter is known its verdict takes the place of the rule of thumb.
+void facing_cautions(const BuiltSection& built, const SectionResult& result, Notes& notes);
+
+/// Cautions on what is beyond a threshold of `data/plausible.json`: of one section, and of the rest of the survey.
+void plausible_section(const BuiltSection& built, const Survey& survey, const Tables& tables, Notes& notes);
+void plausible_survey(const Survey& survey, const Tables& tables, Notes& notes);
+
 /// Sealing, leakage, vents and counts into `e.plan`; needs sections, totals and target.
 void plan_job(Evaluation& e, const Survey& survey, const Tables& tables, Notes& notes);
 /// What still stands in the way of the work; needs the finished cautions and plan.
-Readiness readiness(const Evaluation& e, const Tables& tables);
+Readiness readiness(const Evaluation& e, const Survey& survey, const Tables& tables);
 
 }  // namespace overjoist::parts

@@ -203,7 +203,7 @@ JobFacts job_facts(const std::vector<Bypass>& bypasses, const Survey& survey, co
   facts.buried_boxes = sum_of(bypasses, {"ceiling-box"});
   for (const Section& s : survey.sections)
     for (const Patch& p : s.patches) facts.equipment += p.kind == "platform" ? 1 : 0;
-  if (!survey.ventilation) return facts;
+  if (!survey.ventilation || survey.site.unvented()) return facts;
   const VentilationSurvey& v = *survey.ventilation;
   const bool no_low_vents = v.low && *v.low == Area{};
   facts.vented_eave = no_low_vents ? Length{} : v.eave_length.value_or(Length{});
@@ -225,7 +225,8 @@ PlanCounts counts_of(JobFacts facts, const Plan& plan, const Survey& survey, con
   if (!(facts.blown > Area{})) facts.edges = 0;
   const JobCounts job = job_counts(facts, tables);
   PlanCounts c;
-  const bool eave_known = survey.ventilation && (survey.ventilation->eave_length || survey.ventilation->low == Area{});
+  const bool eave_known =
+      survey.site.unvented() || (survey.ventilation && (survey.ventilation->eave_length || survey.ventilation->low == Area{}));
   if (eave_known) c.baffles = job.baffles;
   const bool flues_counted = facts.flues > 0 || !is_seen(survey, {"flue", "chimney"});
   if (flues_counted) c.flue_dams = job.flue_dams;
@@ -256,12 +257,40 @@ void equipment_cautions(const std::vector<Equipment>& equipment, Notes& notes) {
   }
 }
 
+/// A fan of `equipment` speaks for an exhaust fan of the bypasses if it names the same place, or none.
+bool told_by_equipment(const Bypass& fan, std::vector<const Equipment*>& fans) {
+  const auto same = std::find_if(fans.begin(), fans.end(), [&](const Equipment* x) { return x->where == fan.where || x->where.empty(); });
+  if (same == fans.end()) return false;
+  fans.erase(same);
+  return true;
+}
+
+/// Where the duct of an exhaust fan ends is asked of a bypass as of `equipment`, unless a hazard says that it ends in the attic.
+void fan_cautions(const Survey& survey, const Tables& tables, Notes& notes) {
+  std::vector<const Equipment*> fans;
+  for (const Equipment& x : survey.equipment)
+    if (x.kind == EquipmentKind::fan) fans.push_back(&x);
+  const auto& hazards = survey.hazards;
+  const bool said = std::any_of(hazards.begin(), hazards.end(), [](const Hazard& h) { return h.kind == "fan-into-attic"; });
+  for (const Section& section : survey.sections)
+    for (const Bypass& b : section.bypasses) {
+      const BypassRow* row = tables.bypass(b.kind);
+      if (!row || !row->fan || b.ends_outdoors == true) continue;
+      const std::string& where = b.where.empty() ? section.name : b.where;
+      if (b.ends_outdoors == false)
+        notes.caution("vent-into-attic", where);
+      else if (!said && !told_by_equipment(b, fans))
+        notes.caution("fan-end-unknown", where);
+    }
+}
+
 }  // namespace
 
 void plan_job(Evaluation& e, const Survey& survey, const Tables& tables, Notes& notes) {
   Plan& plan = e.plan;
   plan.equipment = survey.equipment;
   equipment_cautions(survey.equipment, notes);
+  fan_cautions(survey, tables, notes);
   const std::vector<Bypass> bypasses = all_bypasses(survey, tables, notes);
   plan_sealing(plan, bypasses, survey, tables, notes);
   plan_leak_heat(plan, survey, tables, notes);
@@ -274,14 +303,28 @@ void plan_job(Evaluation& e, const Survey& survey, const Tables& tables, Notes& 
   if (plan.low->flue_dams.value_or(0) > 0) use_figures(notes, tables, {"dam-flue-margin"});
 }
 
-Readiness readiness(const Evaluation& e, const Tables& tables) {
+namespace {
+
+LookedAt looked_at(const Survey& survey) {
+  LookedAt looked = survey.looked_at;
+  looked.hazards = looked.hazards || !survey.hazards.empty();
+  for (const Section& s : survey.sections) looked.bypasses = looked.bypasses || !s.bypasses.empty();
+  const VentilationSurvey v = survey.ventilation.value_or(VentilationSurvey{});
+  looked.vents = looked.vents || survey.site.unvented() || v.low || v.high;
+  return looked;
+}
+
+}  // namespace
+
+Readiness readiness(const Evaluation& e, const Survey& survey, const Tables& tables) {
   Readiness r;
+  r.looked = looked_at(survey);
   for (const Caution& c : e.cautions) {
     if (c.cleared) ++r.cleared;
     if (c.level <= CautionLevel::fix_first) r.missing.push_back({c.row, c.where});
   }
   if (e.plan.entered > 0) r.missing.push_back({tables.caution("seal-first"), "attic"});
-  r.ready = r.missing.empty();
+  r.ready = r.missing.empty() && r.looked.all();
   return r;
 }
 

@@ -8,6 +8,20 @@
 
 namespace overjoist::parts {
 
+bool is_foam(const Material& m) {
+  constexpr std::string_view kDamp = "cellulose";  // sprayed damp, and no foam
+  return m.form == Form::spray && m.id.find(kDamp) == std::string::npos && m.name.find(kDamp) == std::string::npos;
+}
+
+bool weight_known(const BuiltSection& built) {
+  for (const Piece& p : built.pieces)
+    for (std::size_t i = 0; i < p.column.count; ++i) {
+      const BuiltLayer& layer = built.layers[i];
+      if (!layer.comes_out() && p.column.thickness[i] > Length{} && !layer.material->density_high) return false;
+    }
+  return true;
+}
+
 BaseFloor base_floor(const BuiltSection& built) {
   BaseFloor floor;
   floor.ends = built.ends;
@@ -85,7 +99,7 @@ void fill_from_row(Blow& blow, const Material& m, Notes& notes) {
     notes.assume("density-high", "", {{"material", m.name}, {"value", *blow.fill.density}});
   else
     notes.caution("no-density", "proposal", {{"material", m.name}});
-  if (blow.method == Method::sprayed)
+  if (is_foam(m))
     notes.caution("spray-foam", "proposal", {{"material", m.name}});
   else
     notes.caution("generic-product", "proposal", {{"material", m.name}});
@@ -190,12 +204,12 @@ std::optional<CeilingWeight> fill_in(TopUpResult& t, const BuiltSection& built, 
 }
 
 void weigh(TopUpResult& t, const CeilingWeight& w, const BuiltSection& built, const BaseFloor& floor, const Blow& blow) {
-  const bool weight_known = built.weight.has_value();
+  const bool known = weight_known(built);
   t.weight = w.mean;
   t.weight_greatest = w.greatest;
-  t.weight_at_least = !weight_known;
+  t.weight_at_least = !known;
   if (!t.weight_limit || reaches(t.weight_limit->us(), w.greatest.us())) return;
-  const auto level = weight_known ? level_within_weight(floor, blow.fill, *t.initial_level, *t.weight_limit) : std::nullopt;
+  const auto level = known ? level_within_weight(floor, blow.fill, *t.initial_level, *t.weight_limit) : std::nullopt;
   if (!level) return;
   const auto strip = strip_of(built);
   const StripR r = strip_r(floor, blow.fill, strip ? &*strip : nullptr, *level);

@@ -157,6 +157,11 @@ void Tables::build_indexes() {
   assumption_index = index(assumptions, &AssumptionRow::code);
   source_index = index(sources, &SourceRow::id);
   material_index = index(materials, &Material::id);
+  std::size_t row = 0;
+  for (std::size_t m = 0; m <= kMeasures; ++m) {
+    while (row < plausible.size() && static_cast<std::size_t>(plausible[row].measure) < m) ++row;
+    plausible_from[m] = row;
+  }
 }
 
 namespace {

@@ -71,6 +71,8 @@ VentNeed vent_need(const Vents& vents, const Tables& tables) {
   VentNeed need;
   need.required = vents.attic / tables.figure("vent-ratio");
   need.required_reduced = vents.attic / tables.figure("vent-ratio-reduced");
+  const double retarder_zone = tables.figure("vent-retarder-zone");
+  if (vents.zone) need.reduced_asks_retarder = *vents.zone >= retarder_zone;
   if (!vents.high || !vents.low) return half_known(need, vents);
   need.present = *vents.high + *vents.low;
   need.missing_any = lack(*need.present, need.required);
@@ -79,7 +81,7 @@ VentNeed vent_need(const Vents& vents, const Tables& tables) {
     need.verdict = VentVerdict::meets;
     need.missing_high = need.missing_low = Area{};
   } else if (need.balanced) {
-    need.verdict = reduced_verdict(need, vents, tables.figure("vent-retarder-zone"));
+    need.verdict = reduced_verdict(need, vents, retarder_zone);
     need.reduced = need.verdict == VentVerdict::meets;
   } else {
     need.verdict = VentVerdict::short_of;

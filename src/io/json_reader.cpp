@@ -237,6 +237,7 @@ bool Reader::fits_text(const Field& field, const std::string& text) {
 std::optional<double> Reader::quantity(const Scalar& value, Dimension dimension, Bounds bounds, std::string_view what) {
   if (value.kind == kNumber) {
     if (!within(value.number, bounds, units_of(dimension).front(), false, what)) return {};
+    note_unit(nullptr, dimension, bounds, value.number, what);
     return nothing_below(value.number);
   }
   QuantityText read = read_quantity(*value.text, dimension);
@@ -245,19 +246,38 @@ std::optional<double> Reader::quantity(const Scalar& value, Dimension dimension,
     return {};
   }
   if (!within(read.value, bounds, *read.unit, read.unit_written, what)) return {};
+  note_unit(read.unit_written ? read.unit : nullptr, dimension, bounds, read.value, what);
   return nothing_below(read.value);
+}
+
+void Reader::note_unit(const Unit* unit, Dimension dimension, Bounds bounds, double value, std::string_view key) {
+  constexpr std::string_view kMetricInitials = "mck";  // mm, cm, m, m2, m2 K/W, m K/W, kg, kg/m2, kg/m3
+  constexpr double kInsulation = 200.0;                // what an R of insulation may be; boards and films are allowed less
+  if (unit && dimension != Dimension::percent) {
+    ++(kMetricInitials.find(unit->name.front()) == std::string_view::npos ? written_.us : written_.metric);
+  } else if (!unit && dimension == Dimension::resistance) {
+    if (bounds.high < kInsulation || !(value > 0) || (written_.bare_r && *written_.bare_r <= value)) return;
+    written_.bare_r = value;
+    written_.bare_r_key = key;
+  } else if (!unit && dimension == Dimension::length && key == "depth") {
+    written_.bare_depth = std::max(value, written_.bare_depth.value_or(0.0));
+  }
 }
 
 bool Reader::within(double value, Bounds b, const Unit& unit, bool unit_written, std::string_view what) {
   const bool above_low = b.above_low ? value > b.low : value >= b.low;
   if (above_low && value <= b.high) return true;
   const bool show_unit = !unit_written && !unit.name.empty();
+  constexpr double kMm = 3048;  // 120 in.: more is no length of an attic in mm either
   fault(fmt::format("{} {}{}{} is {} {:.7g}; allowed: {}", what, raw(), show_unit ? " " : "", show_unit ? unit.name : "",
                     above_low     ? "above"
                     : b.above_low ? "not above"
                                   : "below",
                     unit.from_key(above_low ? b.high : b.low), bounds_in_words(b, unit)),
-        value < 0 && b.low == 0 && what == "depth" ? "write 0 for a bare spot" : "check the number and its unit");
+        value < 0 && b.low == 0 && what == "depth" ? std::string("write 0 for a bare spot")
+        : above_low && show_unit && unit.name == "in." && value < kMm
+            ? fmt::format("if it is in mm, write \"{0} mm\", in cm \"{0} cm\"", raw())
+            : std::string("check the number and its unit"));
   return false;
 }
 

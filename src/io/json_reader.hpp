@@ -13,6 +13,7 @@
 #include "io/json_text.hpp"
 #include "io/quantity_text.hpp"
 #include "overjoist/diagnostics.hpp"
+#include "overjoist/units.hpp"
 
 /// Reads JSON text straight into structs that are described by tables of fields; no tree is built. Faults are
 /// collected, each with the place and words that `Diagnostic` asks for. Knows nothing of surveys.
@@ -110,6 +111,9 @@ class Reader {
   bool within(double value, Bounds bounds, const Unit& unit, bool unit_written, std::string_view word);
   /// Index of a word, if it is one of `words`; else a fault that names the nearest.
   std::optional<std::size_t> word(std::string_view text, std::span<const std::string_view> words, std::string_view key);
+  /// Keeps how a quantity was written; `key` is a literal. `quantity` calls it for every quantity that it takes.
+  void note_unit(const Unit* unit, Dimension dimension, Bounds bounds, double value, std::string_view key);
+  const UnitsWritten& written() const { return written_; }
   std::size_t fault_count() const { return faults_.size(); }
   /// True if no fault lies at or below `pointer`.
   bool clean(std::string_view pointer) const;
@@ -159,6 +163,7 @@ class Reader {
   std::string raw_key_;               ///< x_ key whose text is to be kept, or ""
   std::size_t raw_from_ = kNowhere;
   bool closing_ = false;  ///< an object is being finished: faults are its own
+  UnitsWritten written_;
   std::vector<PlacedFault> faults_;
 };
 

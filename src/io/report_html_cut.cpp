@@ -174,18 +174,21 @@ std::string found_words(const HtmlReport& h, const SectionResult& s) {
       depth_text(s.existing.mean_depth, h.c.units, Toward::down), depth_text(s.cut->joist_depth, h.c.units, Toward::nearest));
 }
 
+/// Only what is blown settles.
+std::string_view once_settled(const HtmlReport& h) { return h.c.e.method == Method::blown ? ", once settled" : ""; }
+
 std::string after_words(const HtmlReport& h, const SectionResult& s) {
   std::string out =
-      fmt::format("The same cut after the work for {}: {} of new fill at the thinnest reading, {} at the deepest, once settled.",
-                  h.c.target(s.high.target_r), depth_text(s.cut->least.new_high, h.c.units, Toward::down),
-                  depth_text(s.cut->greatest.new_high, h.c.units, Toward::down));
+      fmt::format("The same cut after the work for {}: {} of {} at the thinnest reading, {} at the deepest{}.", h.c.target(s.high.target_r),
+                  depth_text(s.cut->least.new_high, h.c.units, Toward::down), h.c.e.method == Method::blown ? "new fill" : "new layer",
+                  depth_text(s.cut->greatest.new_high, h.c.units, Toward::down), once_settled(h));
   if (s.high.initial_level) out += fmt::format(" Blown level {} above the ceiling.", planned_level_text(s.high, h.c.units));
   return out;
 }
 
 void draw(const HtmlReport& h, const SectionResult& s, const Frame& f, bool after) {
   h.html.open("figure", {{"class", after ? "cut after" : "cut found"}});
-  const std::string title = fmt::format("After, for {}, once settled", h.c.target(s.high.target_r));
+  const std::string title = fmt::format("After, for {}{}", h.c.target(s.high.target_r), once_settled(h));
   h.html.paragraph(after ? title : std::string("As found"), "small-head");
   {
     const double height = f.y(-board_of(*s.cut)) + kBelow;

@@ -102,7 +102,8 @@ std::string blow_words(const Order& o, const SectionResult& s, const TopUpResult
   if (!t.batts.empty())
     out += "lay across the joists, from below up: " + io::laid_words(o.c, t);
   else if (o.c.e.method == Method::sprayed)
-    out += fmt::format("spray {} of foam on the bare ceiling", io::planned_level_text(t, o.style.units));
+    out += fmt::format("spray {} of {} on the bare ceiling", io::planned_level_text(t, o.style.units),
+                       o.c.e.added_material);
   else
     out += fmt::format("blow flat to {} above the ceiling", io::planned_level_text(t, o.style.units));
   if (t.settled_level && o.c.e.method == Method::blown)
@@ -152,7 +153,8 @@ void write_inspect(const Order& o) {
   else
     o.box("bags opened: ____ of " + (o.totals.bags ? io::number_text(*o.totals.bags, 0, Toward::up) : std::string("(not known)")));
   o.box("depth at each marker read and written down: " + plural(o.counts.markers, "marker", "markers"));
-  o.box("dams, covers, baffles and hatch looked at; photos of every seal");
+  const bool lids = o.counts.weatherstrip_ft > 0;
+  o.box(fmt::format("dams, covers{}{} looked at; photos of every seal", o.c.e.plan.unvented ? "" : ", baffles", lids ? ", hatch" : ""));
   o.box("combustion safety passed after the last day of sealing");
   o.box("receipt dated, signed and posted beside the opening");
 }
@@ -175,7 +177,8 @@ void write_prices(const Order& o) {
   price("labor", o.totals.labour);
   for (const ExtraCost& extra : o.c.e.extra_costs) price(extra.what, extra.price);
   price("sum", o.totals.cost);
-  o.line("Sealing goods, dams, baffles and covers are in the sum only where the survey prices them as extras.");
+  o.line(fmt::format("Sealing goods, dams{} and covers are in the sum only where the survey prices them as extras.",
+                     o.c.e.plan.unvented ? "" : ", baffles"));
 }
 
 /// The cautions that ask for nothing by themselves; all others stand under step 1.

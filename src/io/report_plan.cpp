@@ -199,10 +199,34 @@ std::string item_words(const SealingItem& item, Units units) {
   return out;
 }
 
+namespace {
+
+/// "hazards, air leaks, vents", as far as nobody looked for them; "" if all were looked at.
+std::string not_looked_at(const Readiness& r) {
+  std::vector<std::string> parts;
+  if (!r.looked.hazards) parts.emplace_back("hazards");
+  if (!r.looked.bypasses) parts.emplace_back("air leaks");
+  if (!r.looked.vents) parts.emplace_back("vents");
+  return join(parts);
+}
+
+/// What the smaller vent figure asks for beside the split, as far as the climate zone tells.
+std::string retarder_words(const VentNeed& n, const Tables& tables) {
+  if (n.reduced_asks_retarder) return *n.reduced_asks_retarder ? " and the ceiling has a vapor retarder on its warm side" : "";
+  return fmt::format(" and, from climate zone {} on, the ceiling has a vapor retarder on its warm side",
+                     number_text(tables.figure("vent-retarder-zone"), 0));
+}
+
+}  // namespace
+
 std::string ready_words(const Report& c) {
   const Readiness& r = c.e.plan.readiness;
   const std::string cleared = r.cleared > 0 ? fmt::format(" Hazards cleared on paper: {}.", r.cleared) : std::string();
   if (r.ready) return "ready to insulate, as far as this survey tells." + cleared;
+  const std::string unseen = not_looked_at(r);
+  if (r.missing.empty())
+    return fmt::format("not looked at: {}. Nothing is said here of whether the work may start; an empty list in the survey says that {}.{}",
+                       unseen, "nothing was found", cleared);
   std::vector<std::string> parts;
   for (const MissingItem& m : r.missing) {
     const CautionRow& row = c.tables.cautions.at(m.row);
@@ -211,7 +235,8 @@ std::string ready_words(const Report& c) {
     if (!row.who.empty()) part += " (" + row.who + ")";
     if (std::find(parts.begin(), parts.end(), part) == parts.end()) parts.push_back(std::move(part));
   }
-  return fmt::format("not ready to insulate. Missing: {}.{}", fmt::join(parts, "; "), cleared);
+  return fmt::format("not ready to insulate. Missing: {}.{}{}", fmt::join(parts, "; "),
+                     unseen.empty() ? "" : " Not looked at: " + unseen + ".", cleared);
 }
 
 std::string vent_words(const Report& c) {
@@ -219,9 +244,9 @@ std::string vent_words(const Report& c) {
   if (!c.e.plan.ventilation) return "not worked out.";
   const VentilationPlan& v = *c.e.plan.ventilation;
   const VentNeed& n = v.need;
-  std::string out =
-      fmt::format("{} of attic asks for {} of net free area, or {} where it is split high and low. ", area_text(v.attic, c.units),
-                  small_area_text(n.required, c.units, Toward::up), small_area_text(n.required_reduced, c.units, Toward::up));
+  std::string out = fmt::format("{} of attic asks for {} of net free area, or {} where it is split high and low{}. ",
+                                area_text(v.attic, c.units), small_area_text(n.required, c.units, Toward::up),
+                                small_area_text(n.required_reduced, c.units, Toward::up), retarder_words(n, c.tables));
   out += vents_entered(v, c.units);
   if (n.verdict == VentVerdict::meets) return out + (n.reduced ? ": enough, by the smaller figure." : ": enough.");
   out += n.verdict == VentVerdict::short_of ? ": " + vents_lack(n, c.units) : "; " + vents_unclear(n);

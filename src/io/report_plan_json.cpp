@@ -19,6 +19,13 @@ void write_readiness(JsonWriter& w, const Readiness& r, const Tables& tables) {
   w.key("readiness");
   w.begin_object();
   flag(w, "ready", r.ready);
+  w.field("state", std::string_view(r.ready ? "ready" : r.missing.empty() ? "not-looked-at" : "not-ready"));
+  w.key("not_looked_at");
+  w.begin_array();
+  if (!r.looked.hazards) w.string("hazards");
+  if (!r.looked.bypasses) w.string("bypasses");
+  if (!r.looked.vents) w.string("vents");
+  w.end_array();
   w.key("missing");
   w.begin_array();
   for (const MissingItem& m : r.missing) {
@@ -161,6 +168,7 @@ void write_ventilation(JsonWriter& w, const std::optional<VentilationPlan>& plan
   w.field("attic_ft2", plan->attic);
   w.field("required_in2", in_square_inches(n.required));
   w.field("required_if_split_in2", in_square_inches(n.required_reduced));
+  write_flag(w, "split_asks_retarder", n.reduced_asks_retarder);
   w.field("high_in2", square_inches_of(plan->high));
   w.field("low_in2", square_inches_of(plan->low));
   w.field("verdict", word(n.verdict));

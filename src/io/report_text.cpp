@@ -196,10 +196,12 @@ void write_top_up(const Report& c, const SectionResult& s) {
   const auto settled = [&](const TopUpResult& t) {
     return t.settled_level ? io::depth_text(*t.settled_level, c.units, Toward::up) : std::string(kNone);
   };
-  table.row("level after settling, mean", settled(s.low), settled(s.high));
-  depths("new fill after settling, least", &NewDepth::least);
-  depths("new fill after settling, mean", &NewDepth::mean);
-  depths("new fill after settling, greatest", &NewDepth::greatest);
+  const bool settles = c.e.method == Method::blown;  // what is laid or sprayed does not
+  table.row(settles ? "level after settling, mean" : "level after the work, mean", settled(s.low), settled(s.high));
+  const std::string_view fresh = settles ? "new fill after settling" : "new layer";
+  depths(fmt::format("{}, least", fresh), &NewDepth::least);
+  depths(fmt::format("{}, mean", fresh), &NewDepth::mean);
+  depths(fmt::format("{}, greatest", fresh), &NewDepth::greatest);
   table.row("working R after" + unit, io::r_cell(s.low.working_r, c.units), io::r_cell(s.high.working_r, c.units));
   range_row(c, table, s, &TopUpResult::working_r_range);
   table.row("effective R after" + unit, io::r_cell(s.low.effective_r, c.units), io::r_cell(s.high.effective_r, c.units));

@@ -266,7 +266,9 @@ constexpr Field kSurveyFields[] = {
     object_field<&Survey::rebates>("rebate", kRebateRuleShape),
     array_field("papers", kSurveyPaper, 0, 100),
     object_field<&Survey::winter>("winter", kWinterShape)};
-constexpr Shape kSurvey{kSurveyFields};
+/// An empty list says that somebody looked and found nothing.
+void finish_survey(Reader&, void* object, const Seen& seen) { as<Survey>(object).looked_at.hazards = seen.has("hazards"); }
+constexpr Shape kSurvey{kSurveyFields, finish_survey};
 
 }  // namespace
 }  // namespace io
@@ -281,6 +283,7 @@ SurveyRead read_survey(std::string_view text, const Tables& tables, const std::v
   io::Reader reader(text, &build, &build.survey.extras);
   const bool whole = reader.read(io::kSurvey, &build.survey, "survey");
   for (Material& m : build.survey.materials) m.own();
+  build.survey.written = reader.written();
   for (const std::string& id : compare) build.survey.compare.emplace_back().material = id;
   if (whole) io::check_survey(reader, build);
   SurveyRead result;

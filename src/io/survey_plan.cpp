@@ -36,6 +36,7 @@ void finish_bypass(Reader& r, void* object, const Seen& seen) {
   const BypassRow* row = r.user<SurveyBuild>().tables->bypass(as<Bypass>(object).kind);
   if (row == nullptr) return;
   const bool length_given = seen.has("length_ft"), width_given = seen.has("width_in"), area_given = seen.has("area_ft2");
+  if (!row->fan && seen.has("ends_outdoors")) r.fault_of("ends_outdoors", "ends_outdoors is for an exhaust fan only", "leave it out");
   const bool by_foot = row->unit == BypassUnit::ft, by_bay = row->unit == BypassUnit::bay;
   if (by_foot && area_given) r.fault_of("area_ft2", fmt::format("{} is measured by the foot", row->id), "give length_ft");
   if (width_given && ((by_foot && !row->rim) || by_bay))
@@ -51,7 +52,8 @@ constexpr Field kBypassFields[] = {{.key = "kind", .kinds = kText, .set = set_by
                                    whole_field<&Bypass::count>("count", from(1, 1000)),
                                    feet_field<&Bypass::length>("length_ft", from(0.01, 1000)),
                                    quantity_field<&Bypass::width>("width_in", length, from(0.01, 240)),
-                                   quantity_field<&Bypass::area>("area_ft2", area, from(0.0001, 1000))};
+                                   quantity_field<&Bypass::area>("area_ft2", area, from(0.0001, 1000)),
+                                   flag_field<&Bypass::ends_outdoors>("ends_outdoors")};
 
 // What seals them
 

@@ -126,6 +126,7 @@ void set_span(Reader& r, Reading& reading, std::string_view from_text, std::stri
   if (!r.within(low.value, kDepth, *low.unit, written, "depth") || !r.within(to.value, kDepth, *to.unit, written, "depth")) return;
   reading.depth = inches(low.value);
   reading.depth_to = inches(to.value);
+  r.note_unit(written ? to.unit : nullptr, length, kDepth, to.value, "depth");
 }
 
 }  // namespace
@@ -252,6 +253,7 @@ void finish_section(Reader& r, void* object, const Seen& seen) {
     section.width = inches(build.width_ft * 12.0);
   }
   if (seen.has("kind")) check_keys_of_kind(r, section.kind, seen);
+  r.user<SurveyBuild>().survey.looked_at.bypasses |= seen.has("bypasses");
 }
 constexpr Field kSectionFields[] = {
     text_field<&Section::name>("name", kNameText, true),

@@ -22,6 +22,7 @@ constexpr Bounds kDegreeDays = from(1, 30000), kSolidDensity = from(0.05, 200);
 struct Header {
   std::string_view expected;  ///< the word that `table` must be
   std::string version;
+  std::string who, clears;   ///< of the plausible figures: of every caution that they raise
   std::size_t leak_per = 0;  ///< of the leak at hand: index into kLeakPer
 };
 
@@ -282,6 +283,7 @@ constexpr Field kBypassFields[] = {id_field<&BypassRow::id>("id", true),
                                    amount_field<&BypassRow::metal_per_unit_high>("metal_ft2_per_unit_high"),
                                    amount_field<&BypassRow::tubes_per_unit>("tubes_per_unit"),
                                    amount_field<&BypassRow::covers_per_unit>("covers_per_unit"),
+                                   flag_field<&BypassRow::fan>("fan"),
                                    text_field<&BypassRow::fire_rule>("fire_rule", kLong),
                                    object_field<&BypassRow::leak>("leak", kLeak),
                                    array_field("source", kBypassSource, 1, 20, true),
@@ -302,6 +304,77 @@ constexpr Field kBypassTableFields[] = {
     kTable, kTitle, kVersion, kRetrieved, kUnits, array_field("figures", kFigureRow, 1, kManyRows, true), rows_field(kBypassRow)};
 constexpr Shape kBypassTable{kBypassTableFields};
 
+// Figures beyond which something else was probably meant
+
+constexpr Words kMeasureWords[] = {"bag-weight",
+                                   "batt-density",
+                                   "batt-r-per-inch",
+                                   "blown-density",
+                                   "board-r-per-inch",
+                                   "bypass-share",
+                                   "chart-r-per-inch",
+                                   "cooling-cop",
+                                   "degree-days",
+                                   "discount-rate",
+                                   "efficiency",
+                                   "fill-density",
+                                   "floor-area",
+                                   "foam-r-per-inch",
+                                   "fuel-price",
+                                   "greatest-depth",
+                                   "heat-pump-cop",
+                                   "indoor-temperature",
+                                   "joist-spacing",
+                                   "labor-per-ft2",
+                                   "labor-per-hour",
+                                   "lid-area",
+                                   "lid-r-over-films",
+                                   "lid-share",
+                                   "life",
+                                   "loose-r-per-inch",
+                                   "mean-depth",
+                                   "metric-bare-depth",
+                                   "metric-bare-r",
+                                   "names-alike",
+                                   "patch-share",
+                                   "price-of-bag",
+                                   "price-per-board-ft",
+                                   "price-rise",
+                                   "tax",
+                                   "waste",
+                                   "wood-share"};
+static_assert(std::size(kMeasureWords) == kMeasures);
+constexpr Bounds kThreshold = from(-1000, 1e6);
+
+void set_who(Reader& r, void*, Scalar& v) { r.user<Header>().who = std::move(*v.text); }
+void set_clears(Reader& r, void*, Scalar& v) { r.user<Header>().clears = std::move(*v.text); }
+void finish_plausible(Reader& r, void*, const Seen& seen) {
+  if (!seen.has("below") && !seen.has("above")) r.fault("the row has no threshold", "give below, above, or both");
+}
+constexpr Field kPlausibleSource = text_field<&PlausibleRow::sources>("source", kLineText);
+constexpr Field kPlausibleFields[] = {id_field<&PlausibleRow::code>("code", true),
+                                      word_field<&PlausibleRow::measure>("compares", kMeasureWords, true),
+                                      id_field<&PlausibleRow::of>("of", false),
+                                      number_field<&PlausibleRow::below>("below", kThreshold),
+                                      number_field<&PlausibleRow::above>("above", kThreshold),
+                                      number_field<&PlausibleRow::times>("times", from(1, 1000)),
+                                      text_field<&PlausibleRow::text>("text", kLong, true),
+                                      array_field("source", kPlausibleSource, 1, 20, true),
+                                      text_field<&PlausibleRow::status>("status", kLineText, true)};
+constexpr Shape kPlausible{kPlausibleFields, finish_plausible};
+constexpr Field kPlausibleRow = object_field<&Tables::plausible>("row", kPlausible);
+constexpr Field kPlausibleCurrency = text_field<&Tables::plausible_currencies>("currency", 12);
+constexpr Field kPlausibleTableFields[] = {kTable,
+                                           kTitle,
+                                           kVersion,
+                                           kRetrieved,
+                                           kUnits,
+                                           {.key = "who", .kinds = kText, .set = set_who, .required = true},
+                                           {.key = "clears", .kinds = kText, .set = set_clears, .required = true},
+                                           array_field("currencies", kPlausibleCurrency, 1, 50, true),
+                                           rows_field(kPlausibleRow)};
+constexpr Shape kPlausibleTable{kPlausibleTableFields};
+
 /// 64-bit FNV-1a, in hexadecimal: tells two states of a table apart; no protection against forgery.
 std::string hash_of(std::string_view text) {
   std::uint64_t hash = 0xCBF29CE484222325U;
@@ -314,13 +387,30 @@ void sort_by(std::vector<Row>& rows, std::string Row::*key) {
   std::stable_sort(rows.begin(), rows.end(), [&](const Row& a, const Row& b) { return a.*key < b.*key; });
 }
 
-void read_builtin(Tables& tables, const Shape& shape, std::string_view name, std::string_view text) {
-  Header header{name, {}, 0};
+Header read_builtin(Tables& tables, const Shape& shape, std::string_view name, std::string_view text) {
+  Header header{name, {}, {}, {}, 0};
   Reader reader(text, &header);
   reader.read(shape, &tables, "table");
   for (const Diagnostic& d : reader.faults())
     throw std::logic_error(fmt::format("table {}:{}:{}: {}: {}", name, d.line, d.column, d.pointer, d.message));
   tables.stamps.push_back({std::string(name), header.version, hash_of(text)});
+  return header;
+}
+
+/// The words of a plausible figure are those of a caution with its code; they stand behind the table of cautions.
+void add_plausible(Tables& t) {
+  const Header header = read_builtin(t, kPlausibleTable, "plausible", embedded::plausible);
+  std::stable_sort(t.plausible.begin(), t.plausible.end(),
+                   [](const PlausibleRow& a, const PlausibleRow& b) { return a.measure < b.measure; });
+  for (const PlausibleRow& row : t.plausible) {
+    CautionRow& caution = t.cautions.emplace_back();
+    caution.code = row.code;
+    caution.text = row.text;
+    caution.who = header.who;
+    caution.clears = header.clears;
+    caution.sources = row.sources;
+    caution.status = row.status;
+  }
 }
 
 Tables read_all_builtin() {
@@ -334,6 +424,7 @@ Tables read_all_builtin() {
   read_builtin(t, kMoneyTable, "money", embedded::money);
   read_builtin(t, kSourceTable, "sources", embedded::sources);
   read_builtin(t, kBypassTable, "bypasses", embedded::bypasses);
+  add_plausible(t);
   sort_by(t.materials, &Material::id);
   sort_by(t.assumptions, &AssumptionRow::code);
   sort_by(t.fuels, &Fuel::id);
@@ -377,7 +468,7 @@ Tables builtin_tables() {
 }
 
 Diagnostics add_materials(Tables& tables, std::string_view text, std::string_view name) {
-  io::Header header{"materials", {}, 0};
+  io::Header header{"materials", {}, {}, {}, 0};
   Tables added;
   io::Reader reader(text, &header);
   if (reader.read(io::kMaterialTable, &added, "table")) io::check_materials(reader, added.materials, tables, "/rows");

@@ -171,6 +171,7 @@ TEST_CASE("plan: readiness lists what is missing in order, sealing last, and cou
 // Common practice: the readiness gate of attic work: no stop-work condition, nothing to mend, sealed.
 TEST_CASE("plan: an attic with nothing in the way is ready, and one hazard makes it not ready until cleared") {
   Survey s = survey_of({loose_section({12, 12, 12, 12, 12})}, 30, 30);
+  s.looked_at = {true, true, true};
   CHECK(run(s).plan.readiness.ready);
   s.hazards = {{"bats", "", "", "", ""}};
   CHECK(missing_codes(run(s)) == std::vector<std::string>{"animals"});
