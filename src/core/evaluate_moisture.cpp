@@ -26,6 +26,10 @@ bool lies_anywhere(const BuiltSection& built, std::size_t layer) {
 
 MoistureState state_of(const PlaneVerdict& v, Resistance r_below, Resistance total) { return {v.plane.f(), r_below / total, v.wet_risk}; }
 
+void dew_point_caution(const MoisturePlane& m, const std::string& where, Notes& notes) {
+  notes.caution("dew-point-risk", where, {{"plane", std::string(m.plane) + " of " + m.layer}});
+}
+
 /// The lowest tight board that is to be laid at one end of the band; its warm face lies on what is there and on the layers below it.
 std::optional<MoistureState> laid_state(const TopUpResult& t, const SectionResult& r, const BuiltSection& built, const WinterAir& air,
                                         MoisturePlane& m) {
@@ -69,7 +73,10 @@ void add_moisture(SectionResult& r, const BuiltSection& built, const Survey& sur
     m.low = state(r.low.working_r);
     m.high = state(r.high.working_r);
     m.survey_layer = i;
-    if (m.low->wet_risk || m.high->wet_risk) notes.caution(faced ? "dew-point-risk" : "dew-point-layer", r.name, {{"material", m.layer}});
+    if (m.low->wet_risk || m.high->wet_risk) {
+      dew_point_caution(m, r.name, notes);
+      if (faced) notes.caution("facing-off", r.name, {{"material", m.layer}});
+    }
     r.moisture.push_back(std::move(m));
   }
   MoisturePlane laid;
@@ -77,8 +84,7 @@ void add_moisture(SectionResult& r, const BuiltSection& built, const Survey& sur
   laid.low = laid_state(r.low, r, built, air, laid);
   laid.high = laid_state(r.high, r, built, air, laid);
   if (!laid.low && !laid.high) return;
-  if ((laid.low && laid.low->wet_risk) || (laid.high && laid.high->wet_risk))
-    notes.caution("dew-point-layer", r.name, {{"material", laid.layer}});
+  if ((laid.low && laid.low->wet_risk) || (laid.high && laid.high->wet_risk)) dew_point_caution(laid, r.name, notes);
   r.moisture.push_back(std::move(laid));
 }
 

@@ -98,9 +98,9 @@ def same(where, what, cell, value, rounding, step):
 
 # Rows of the text, two cells each (low and high end): label, place in JSON's low or high end, rounding, step.
 TOP_UP = [
-    (r"target \(\w+\)", "target_r", down, 0.1), ("level after settling, mean", "settled_level_in", up, 0.1),
-    ("new fill after settling, least", "new_depth_in/least", up, 0.1), ("new fill after settling, mean", "new_depth_in/mean", up, 0.1),
-    ("new fill after settling, greatest", "new_depth_in/greatest", up, 0.1), ("working R after", "working_r", down, 0.1),
+    (r"target \(\w+\)", "target_r", down, 0.1), ("level after (?:settling|the work), mean", "settled_level_in", up, 0.1),
+    ("(?:new fill after settling|new layer), least", "new_depth_in/least", up, 0.1), ("(?:new fill after settling|new layer), mean", "new_depth_in/mean", up, 0.1),
+    ("(?:new fill after settling|new layer), greatest", "new_depth_in/greatest", up, 0.1), ("working R after", "working_r", down, 0.1),
     ("effective R after", "effective_r", down, 0.1), ("bags", "bags", up, 1), ("above the target by", "overshoot_r", down, 0.1),
     ("board feet of foam", "board_ft_exact", up, 1), ("weight on the ceiling, mean", "weight_psf", up, 0.01),
     ("weight on the ceiling, greatest", "weight_greatest_psf", up, 0.01), ("what the ceiling may carry", "weight_limit_psf", down, 0.01),
