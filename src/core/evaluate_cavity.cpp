@@ -191,7 +191,8 @@ std::optional<BuiltSection> plan_cavity(SectionResult& result, const BuiltSectio
   if (!met) {
     blown = put_in(c, layers, built, {survey, tables}, notes);
     c.continuous_r = s.continuous_r.value_or(Resistance{});
-    if (c.added > Length{} || c.continuous_r > Resistance{}) notes.assume("cavity-not-priced", s.name);
+    const bool added = c.added > Length{} || c.continuous_r > Resistance{};
+    if (added && (!survey.proposal || !covered(*survey.proposal, s.name))) notes.assume("cavity-not-priced", s.name);
   }
   cavity_cautions(built, c, blown, notes);
   result.cavity = c;
