@@ -32,9 +32,7 @@ void take_amounts(TopUpResult& t, const Blow& blow, const WedgeMeans& wedge, Are
     e.bags_less = share * (*t.bags_exact - per_ft2 * area.us() * (1.0 + blow.waste));
     t.bags_exact = *t.bags_exact - *e.bags_less;
   }
-  if (!t.board_ft_exact) return;
-  t.board_ft_exact = (1.0 - share) * *t.board_ft_exact + share * area.us() * wedge.settled.us() * (1.0 + blow.waste);
-  if (blow.price_per_board_ft) t.price_exact = *t.board_ft_exact * *blow.price_per_board_ft;
+  if (t.board_ft_exact) t.board_ft_exact = (1.0 - share) * *t.board_ft_exact + share * area.us() * wedge.settled.us() * (1.0 + blow.waste);
 }
 
 /// The least new depth of the section is that of the outermost part of its strip.
