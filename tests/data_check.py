@@ -24,6 +24,8 @@ TRADE_LEVELS = {
     "heat": "care", "falls-shock-nails": "care", "fiber-dust": "care", "lead-paint": "care", "foam-vapour": "care",
     "people-and-building": "care",
 }
+# Source: EPA and ATSDR on vermiculite; common practice for other asbestos.
+HANDS_OFF = {"vermiculite", "unidentified-fill", "other-asbestos"}
 STANDING = {"seal-first", "falls-shock-nails", "heat", "fiber-dust", "local-code"}
 
 # Invariant: a text may hold only the places that the program fills.
@@ -40,6 +42,7 @@ CAUTION_PLACES = {
     "ceiling-assumed": "board spacing", "hatch-plan-lower": "planned r", "facing-unknown": "material", "target-out-of-reach": "target best limit", "settled-below-joists": "thickness",
     "heavy-over-light": "material", "removal": "material area volume", "unknown-fill": "material", "bypass-not-measured": "kind", "leak-unknown": "count",
     "bills-too-low": "share most", "spray-foam": "material", "batt-weight-unknown": "material", "eave-short": "target field width wedge",
+    "depth-left-alone": "material",
 }
 ASSUMPTION_PLACES = {
     "default-films": "inside attic", "default-target": "low high", "material-r": "material value",
@@ -85,6 +88,7 @@ BYPASS_RANKS = {
 }
 # Source: the rows' own (code reprint, work specifications); tubes are 10.1 and about 28.5 fl oz of 231/128 in3.
 BYPASS_FIGURES = {
+    "clearing-first-year": 1950, "clearing-last-year": 2100, "clearing-years-after-survey": 5,
     "balance-temperature": 65, "batt-waste": 5, "dam-flue-margin": 4, "flow-exponent": 0.65, "indoor-temperature": 70, "marker-area": 300, "read-again-bags": 5,
     "read-again-density": 2.5, "read-again-slack": 1, "readings-most": 60, "sheet-area": 32, "sheet-waste": 15, "stack-height": 4,
     "tube-large": 52, "tube-small": 18.2, "vent-ratio": 150, "vent-ratio-reduced": 300, "vent-retarder-zone": 6,
@@ -327,6 +331,18 @@ def check_cautions(tables, faults):
         check_places(f"cautions: {code}", row["who"] + row["clears"], (), faults)
         if row["level"] in ("stop", "fix-first") and not (row["who"] and row["clears"]):
             faults.append(f"cautions: {code} does not say who decides and what clears it")
+    for words in tables["cautions"].get("while_hands_off", ()):
+        code = words["code"]
+        if code not in rows or rows[code].get("hands_off"):
+            faults.append(f"cautions: {code} is no row that other words can stand for")
+            continue
+        if ("text" in words) != ("who" in words) or ("text" in words) != ("clears" in words):
+            faults.append(f"cautions: {code}: text, who and clears while hands are kept off go together")
+        check_places(f"cautions: {code}", words.get("text", ""), CAUTION_PLACES.get(code, "").split(), faults)
+        if rows[code]["level"] in ("stop", "fix-first") and "text" in words and not (words["who"] and words["clears"]):
+            faults.append(f"cautions: {code} does not say who decides and what clears it while hands are kept off")
+    if {code for code, row in rows.items() if row.get("hands_off")} != HANDS_OFF:
+        faults.append(f"cautions: hands are kept off for {sorted(HANDS_OFF)}")
     kinds = [kind for row in rows.values() for kind in row.get("hazard_kinds", ())]
     faults += [f"cautions: hazard '{kind}' stands twice" for kind in sorted({k for k in kinds if kinds.count(k) > 1})]
 

@@ -47,9 +47,11 @@ struct BuiltLayer {
   Lies lies = Lies::between;
   Condition condition = Condition::sound;
   double void_share = 0.0;
+  bool in_doubt = false;  ///< one of several layers of which a hazard does not say which is wet or soiled
 
-  bool counts_nothing() const { return condition == Condition::wet || condition == Condition::soiled; }
-  bool comes_out() const { return counts_nothing() || condition == Condition::remove; }
+  bool spoiled() const { return condition == Condition::wet || condition == Condition::soiled; }
+  bool counts_nothing() const { return spoiled() || in_doubt; }
+  bool comes_out() const { return spoiled() || condition == Condition::remove; }
   /// R at `t`, dry and without voids.
   Resistance dry_r(Length t) const;
   /// True for a batt that lies thinner than its label says.

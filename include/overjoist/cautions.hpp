@@ -39,12 +39,24 @@ struct Caution {
   std::string where;                        ///< section name, hazard place, or "attic"
   Values values;
   bool cleared = false;  ///< by person, date and paper, given in `values` as by, date, paper
+  bool quiet = false;    ///< said in the row's quiet words
+
+  const std::string& text(const CautionRow& of) const { return spoken(of) ? of.quiet_words.text : of.text; }
+  const std::string& who(const CautionRow& of) const { return spoken(of) ? of.quiet_words.who : of.who; }
+  const std::string& clears(const CautionRow& of) const { return spoken(of) ? of.quiet_words.clears : of.clears; }
+
+ private:
+  bool spoken(const CautionRow& of) const { return quiet && !of.quiet_words.text.empty(); }
 };
 
 struct Assumption {
   std::size_t row = 0;  ///< into Tables::assumptions
   std::string where;    ///< section name, or ""
   Values values;        ///< the one called "value" is shown as the value
+  bool quiet = false;   ///< said in the row's quiet words
+
+  const std::string& what(const AssumptionRow& of) const { return quiet && !of.quiet_what.empty() ? of.quiet_what : of.what; }
+  const std::string& why(const AssumptionRow& of) const { return quiet && !of.quiet_why.empty() ? of.quiet_why : of.why; }
 };
 
 /// Collects what a result must say beside its numbers, each thing once, in a fixed order.
@@ -56,20 +68,28 @@ class Notes {
   /// Not raised where the survey says that a hazard of this row is cleared for this place or the whole attic.
   void caution(std::string_view code, std::string_view where, std::initializer_list<NamedValue> values = {});
   /// A caution for a hazard of the survey; a cleared one becomes a note that names person, date and paper.
-  void hazard(const Hazard& hazard);
+  void hazard(const Hazard& hazard, const Survey& survey);
   /// The cautions that every attic gets.
   void standing();
   void use_sources(const std::vector<std::string>& ids);
 
+  /// With hands kept off, cautions that ask for work which would stir the fill are left out or said in other words.
   /// Stop first, then fix-first, care, note; within a level in table order, then in order of raising.
   std::vector<Caution> take_cautions();
-  std::vector<Assumption> take_assumptions() { return std::move(assumptions_); }
+  std::vector<Assumption> take_assumptions();
+  /// True once a fill that only the licensed person may touch was raised and is not cleared.
+  bool hands_off() const { return hands_off_; }
+  /// For notes beside those of a result that keeps hands off.
+  void keep_hands_off(bool on) { hands_off_ = hands_off_ || on; }
   std::vector<std::size_t> take_sources() const;
 
  private:
+  void keep_quiet();
+  void raise_uncleared(std::size_t row, std::string_view where, const std::string& fault);
   void raise(std::size_t row, std::string_view where, std::initializer_list<NamedValue> values);
 
   const Tables& tables_;
+  bool hands_off_ = false;
   std::vector<Caution> cautions_;
   std::vector<Assumption> assumptions_;
   std::vector<bool> used_;              ///< by index in tables_.sources

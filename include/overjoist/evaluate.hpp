@@ -37,6 +37,7 @@ struct ExistingResult {
   bool measure_bare = false;       ///< more readings than anybody takes: measure the bare area instead; readings_more is empty
   std::optional<Verdict> verdict;  ///< what was found, against the low end of the band
   std::vector<LossStep> steps;     ///< first is the yardstick figure, last gives effective_r
+  bool unmeasured = false;                            ///< depth of a fill that nobody may touch: it counts nothing, R is at least this
 };
 
 enum class TopUpStatus { needed, met, unreachable, not_applicable };
@@ -326,6 +327,7 @@ struct Evaluation {
   std::vector<Assumption> assumptions;
   std::vector<std::size_t> sources;                            ///< rows of Tables::sources, in order, no repeats
   std::vector<std::pair<std::string, std::string>> user_keys;  ///< x_ keys and raw JSON
+  bool hands_off = false;  ///< fill taken as asbestos is not cleared: nothing that would stir it is asked for
   bool stopped() const { return !cautions.empty() && cautions.front().level == CautionLevel::stop; }
 };
 

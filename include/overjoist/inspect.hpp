@@ -23,6 +23,7 @@ enum class BuiltVerdict {
   incomplete,       ///< what was recorded meets the plan, but weight or depth was not recorded
   not_judged,       ///< nothing was recorded, or it is not blown
   read_again,       ///< bags or depths that cannot be meant: neither passed nor short until they are read again
+  stop_open,        ///< a stop stands that no paper clears, whatever weight and depth say
   uneven,           ///< weight and mean depth are met, some readings are below the minimum
   over_dense,       ///< weight met, depth not
   fluffed,          ///< depth met, weight not
@@ -127,6 +128,7 @@ struct HazardCheck {
   std::string kind, where;
   bool cleared = false;
   std::string by, trade, date, paper;
+  std::string but;  ///< said to be cleared, but: why it is not; "" if it is, or nothing is said
 };
 
 /// A year's saving through the ceiling.
@@ -142,7 +144,8 @@ struct InspectionTotals {
   std::optional<double> bags_unplaced;  ///< recorded, but for no section that takes fill
   int counts_open = 0;                  ///< short, or not counted though the plan asks for some
   int seals_open = 0, hazards_open = 0, papers_missing = 0;
-  int lids_open = 0;  ///< not insulated as planned, weatherstripped and latched, as far as the record tells
+  int stops_open = 0;  ///< cautions of level stop that stand
+  int lids_open = 0;   ///< not insulated as planned, weatherstripped and latched, as far as the record tells
 };
 
 /// One part of the house on the receipt (16 CFR 460.17). Empty: a labelled blank.
@@ -207,6 +210,7 @@ struct Inspection {
   std::vector<Assumption> assumptions;
   std::vector<std::size_t> sources;
   std::vector<std::pair<std::string, std::string>> survey_keys, record_keys;  ///< x_ keys and raw JSON
+  bool hands_off = false;                                                     ///< as of an evaluation
   bool stopped() const { return !cautions.empty() && cautions.front().level == CautionLevel::stop; }
 };
 

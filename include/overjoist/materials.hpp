@@ -132,6 +132,11 @@ struct ZoneRule {
 
 enum class CautionLevel { stop, fix_first, care, note };
 
+/// Words that stand in the place of a row's own while a fill taken as asbestos is not cleared; no text: the row's own stay.
+struct QuietWords {
+  std::string code, text, who, clears;
+};
+
 /// One row of `data/cautions.json`. `text` may hold {name} places that the renderer fills with units.
 struct CautionRow {
   std::string code;
@@ -142,6 +147,10 @@ struct CautionRow {
   std::string status;
   std::vector<std::string> hazard_kinds;  ///< `hazards[].kind` words that raise it
   bool standing = false;                  ///< raised for every attic
+  bool hands_off = false;                 ///< while it is not cleared nobody but the licensed person touches the fill
+  std::vector<std::string> names;         ///< parts of a material's id or name that raise it, in lower case
+  bool quiet = false;                     ///< said while hands are kept off, with `quiet_words`
+  QuietWords quiet_words;
 };
 
 /// What a row of `data/plausible.json` holds against its thresholds. Words: `compares` of the table, in this order.
@@ -201,6 +210,7 @@ struct PlausibleRow {
 /// One row of `data/assumptions.json`: words for a default or rule that the result used.
 struct AssumptionRow {
   std::string code, what, why;
+  std::string quiet_what, quiet_why;  ///< while a fill taken as asbestos is not cleared; "": the row's own
 };
 
 /// One row of `data/fuels.json`: what one billed unit holds and, burned, gives off.
@@ -318,6 +328,7 @@ struct Tables {
   Resistivity wood;                        ///< softwood framing
   Mass default_bag;                        ///< bag net weight when none is given
   std::vector<CautionRow> cautions;        ///< in the order in which they are printed
+  std::vector<QuietWords> quiet_cautions;  ///< as read; `build_indexes` hands them to their rows
   std::vector<AssumptionRow> assumptions;  ///< sorted by code
   std::vector<Fuel> fuels;                 ///< sorted by id
   std::vector<MoneyDefault> money;         ///< sorted by id
@@ -339,6 +350,11 @@ struct Tables {
   std::size_t caution(std::string_view code) const;
   /// Index into `assumptions`.  @throws Error{unknown_name}
   std::size_t assumption(std::string_view code) const;
+  /// Code of the caution that a material raises, or "". A user's own row takes none off the row of the tables with its id, and one that
+  /// is called after a fill taken as asbestos keeps that fill's.
+  std::string_view caution_of(const Material& material) const;
+  /// True for a material that nobody but the licensed person touches until it is cleared.
+  bool hands_off(const Material& material) const;
   const SourceRow* source(std::string_view id) const;
   /// @returns nullptr if there is no such row
   const BypassRow* bypass(std::string_view id) const;

@@ -119,8 +119,9 @@ struct Section {
 
 struct Hazard {
   std::string kind, where;
-  std::string cleared_by, cleared_date, cleared_paper;
-  bool cleared() const { return !cleared_by.empty() && !cleared_date.empty() && !cleared_paper.empty(); }
+  std::string cleared_by, cleared_date, cleared_paper;  ///< as said; clearing.hpp judges it
+  bool by_record = false;                               ///< said by the record of the job, not by the survey
+  bool said_cleared() const { return !cleared_by.empty() || !cleared_date.empty() || !cleared_paper.empty(); }
 };
 
 struct TargetRequest {
@@ -261,6 +262,7 @@ struct LookedAt {
 struct Survey {
   std::string id, label, notes;
   std::string surveyed_by, surveyed_date;  ///< who was in the attic, and the day as YYYY-MM-DD; "" if not given
+  std::string job_date;                    ///< day of the job, from its record; "" while there is none
   Site site;
   std::vector<Material> materials;  ///< the survey's own rows
   std::vector<Section> sections;

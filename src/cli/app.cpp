@@ -220,7 +220,7 @@ void add_inspect(CLI::App& c, InspectOptions& o) {
       ->multi_option_policy(CLI::MultiOptionPolicy::TakeAll);
   c.add_option(
        "--fail-on", o.common.fail_on,
-       "exit 1 if bags or depths fall short of the plan (short),\nor a caution of this level or above stands: stop, fix-first, care")
+       "exit 1 if bags or depths fall short of the plan (short),\nalso if not all was recorded or a stop is open (unproven),\nor a caution of this level or above stands: stop, fix-first, care")
       ->check(CLI::IsMember({"short", "unproven", "stop", "fix-first", "care"}))
       ->type_name("LEVEL");
   add_framing(c, o.common);

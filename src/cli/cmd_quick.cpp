@@ -128,7 +128,8 @@ void heating(io::JsonWriter& json, const QuickOptions& o) {
 }
 
 /// The survey that the flags stand for; what is not told is left out, so that `evaluate` fills and lists it.
-std::string survey_of(const QuickOptions& o) {
+/// @param leave_depth  the depth of this material is not asked for: nobody may touch it
+std::string survey_of(const QuickOptions& o, bool leave_depth) {
   const bool bare = o.material == "none";
   const std::string material = o.material.empty() ? "unknown-loose" : o.material;
   std::string text;
@@ -158,7 +159,7 @@ std::string survey_of(const QuickOptions& o) {
     json.end_object();
   }
   json.end_array();
-  readings(json, o.depths);
+  if (!leave_depth) readings(json, o.depths);
   json.end_object();
   json.end_array();
   object_of(json, "target", {{"low_r", &o.target_low}, {"high_r", &o.target_high}});
@@ -243,7 +244,8 @@ int quick(const QuickOptions& options, const Streams& streams) {
   if (const Diagnostics faults = label_faults(options); !faults.empty()) return refuse(faults, streams);
   const auto tables = load_tables(options.common, streams.err);
   if (!tables) return kNoneUsable;
-  const std::string survey = survey_of(options);
+  const Material* found = tables->material(options.material);
+  const std::string survey = survey_of(options, found != nullptr && tables->hands_off(*found) && options.depths.empty());
   const Outcome outcome = assess_text(survey, *tables);
   if (!outcome.evaluation) {
     std::string message;

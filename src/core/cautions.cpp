@@ -6,6 +6,7 @@
 #include <numeric>
 #include <tuple>
 
+#include "overjoist/clearing.hpp"
 #include "overjoist/diagnostics.hpp"
 
 namespace overjoist {
@@ -43,25 +44,35 @@ void Notes::caution(std::string_view code, std::string_view where, std::initiali
 }
 
 void Notes::raise(std::size_t row, std::string_view where, std::initializer_list<NamedValue> values) {
+  // A hazard that is said to be cleared, but is not, has said the same already.
+  const auto said = [&](const Caution& c) {
+    return c.row == row && c.where == where && !c.cleared && c.values.size() == 1 && c.values[0].name == "but";
+  };
   if (already_there(cautions_, row, where, values)) return;
+  if (values.size() == 0 && std::any_of(cautions_.begin(), cautions_.end(), said)) return;
   cautions_.push_back({row, tables_.cautions[row].level, std::string(where), Values(values), false});
+  hands_off_ = hands_off_ || tables_.cautions[row].hands_off;
 }
 
-void Notes::hazard(const Hazard& hazard) {
+void Notes::raise_uncleared(std::size_t row, std::string_view where, const std::string& fault) {
+  const auto open = [&](const Caution& c) { return c.row == row && c.where == where && !c.cleared; };
+  const auto there = std::find_if(cautions_.begin(), cautions_.end(), open);
+  if (there == cautions_.end()) return raise(row, where, {{"but", fault}});
+  if (there->values.empty()) there->values.push_back({"but", fault});
+}
+
+void Notes::hazard(const Hazard& hazard, const Survey& survey) {
   const std::string where(hazard.where.empty() ? kWholeAttic : std::string_view(hazard.where));
-  for (const CautionRow& row : tables_.cautions) {
-    const auto& kinds = row.hazard_kinds;
-    if (std::find(kinds.begin(), kinds.end(), hazard.kind) == kinds.end()) continue;
-    if (!hazard.cleared()) return raise(static_cast<std::size_t>(&row - tables_.cautions.data()), where, {});
-    cautions_.push_back({static_cast<std::size_t>(&row - tables_.cautions.data()),
-                         CautionLevel::note,
-                         where,
-                         {{"by", hazard.cleared_by}, {"date", hazard.cleared_date}, {"paper", hazard.cleared_paper}},
-                         true});
-    return;
-  }
-  throw Error(ErrorCode::unknown_name, "hazards", fmt::format("hazard '{}' is not known", hazard.kind),
-              "the hazard kinds are in the caution table");
+  const CautionRow* of = caution_row(hazard, tables_);
+  if (!of)
+    throw Error(ErrorCode::unknown_name, "hazards", fmt::format("hazard '{}' is not known", hazard.kind),
+                "the hazard kinds are in the caution table");
+  const auto row = static_cast<std::size_t>(of - tables_.cautions.data());
+  const std::string fault = clearing_fault(hazard, survey, tables_);
+  if (!fault.empty()) return raise_uncleared(row, where, fault);
+  if (!hazard.said_cleared()) return raise(row, where, {});
+  cautions_.push_back(
+      {row, CautionLevel::note, where, {{"by", hazard.cleared_by}, {"date", hazard.cleared_date}, {"paper", hazard.cleared_paper}}, true});
 }
 
 void Notes::standing() {
@@ -77,6 +88,7 @@ void Notes::use_sources(const std::vector<std::string>& ids) {
 }
 
 std::vector<Caution> Notes::take_cautions() {
+  if (hands_off_) keep_quiet();
   std::vector<std::size_t> order(cautions_.size());
   std::iota(order.begin(), order.end(), std::size_t{0});
   std::sort(order.begin(), order.end(), [&](std::size_t i, std::size_t j) {
@@ -87,6 +99,21 @@ std::vector<Caution> Notes::take_cautions() {
   sorted.reserve(order.size());
   for (const std::size_t i : order) sorted.push_back(std::move(cautions_[i]));
   return sorted;
+}
+
+std::vector<Assumption> Notes::take_assumptions() {
+  for (Assumption& a : assumptions_) a.quiet = hands_off_;
+  return std::move(assumptions_);
+}
+
+void Notes::keep_quiet() {
+  // A stop or fix-first always stands; its quiet words are held by a test to ask for nothing that stirs the fill.
+  const auto left_out = [&](const Caution& c) {
+    const CautionRow& row = tables_.cautions[c.row];
+    return row.level >= CautionLevel::care && !row.quiet && !c.cleared;
+  };
+  cautions_.erase(std::remove_if(cautions_.begin(), cautions_.end(), left_out), cautions_.end());
+  for (Caution& c : cautions_) c.quiet = !c.cleared;
 }
 
 std::vector<std::size_t> Notes::take_sources() const {

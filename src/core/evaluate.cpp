@@ -168,7 +168,7 @@ SectionResult section_result(const Section& section, SectionsWork& work, Notes& 
   r.high = untouched(r.existing, band, true);
   r.patches = patches(built, notes);
   r.removals = removals(built);
-  section_cautions(built, notes);
+  section_cautions(built, tables, notes);
   const CeilingLimit* limit = built.thin_board ? nullptr : ceiling_limit(tables, built.board, built.spacing);
   std::optional<BuiltSection> after;
   if (is_lid(section.kind)) {
@@ -176,7 +176,7 @@ SectionResult section_result(const Section& section, SectionsWork& work, Notes& 
   } else if (is_cavity(section.kind)) {
     if (r.heated_below && (!left || left->as_planned)) after = plan_cavity(r, built, survey, tables, notes);
     if (after) weigh_cavity(r, *after, limit);
-  } else if (r.heated_below) {
+  } else if (r.heated_below && !built.unmeasured) {
     built.floor = base_floor(built);
     const FloorR now = floor_r(*built.floor, blow.fill, Length{});
     if (left) {
@@ -275,7 +275,8 @@ Evaluation evaluate_left(const Survey& survey, const Tables& tables, const std::
   e.added_material = blow.name;
   e.method = blow.method;
 
-  for (const Hazard& hazard : survey.hazards) notes.hazard(hazard);
+  for (const Hazard& hazard : survey.hazards) notes.hazard(hazard, survey);
+  spoiled_place_cautions(survey, tables, notes);
   if (survey.site.year_built && *survey.site.year_built < 1978)
     notes.caution("lead-paint", "attic");  // renovation rule, 40 CFR 745 (from memory)
   e.sections.reserve(survey.sections.size());
@@ -302,6 +303,8 @@ Evaluation evaluate_left(const Survey& survey, const Tables& tables, const std::
   plan_job(e, survey, tables, notes);
   add_sealing_saving(e, survey, tables, notes);
   plausible_survey(survey, tables, notes);
+  e.hands_off = notes.hands_off();
+  if (e.hands_off) notes.caution("hands-off", "attic");
   e.cautions = notes.take_cautions();
   e.plan.readiness = readiness(e, survey, tables);
   e.assumptions = notes.take_assumptions();

@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "evaluate_parts.hpp"
+#include "overjoist/clearing.hpp"
 #include "overjoist/diagnostics.hpp"
 
 namespace overjoist::parts {
@@ -199,6 +200,7 @@ void add_pieces(BuiltSection& built, std::size_t spot, const Column& column, std
 }
 
 void build_weight(BuiltSection& built) {
+  if (built.unmeasured) return;
   MassPerArea mean, greatest;
   for (const Piece& p : built.pieces) {
     MassPerArea here;
@@ -233,7 +235,7 @@ std::vector<Spot> section_spots(const BuiltSection& built, Notes& notes) {
   if (is_cavity(s.kind)) return {Spot{1.0, depth_in_cavity(built), nullptr}};
   Length sum;
   for (const BuiltLayer& layer : built.layers) sum += layer.thickness;
-  if (!built.layers.empty()) notes.assume("layer-thickness-as-depth", s.name, {{"value", sum}});
+  if (!built.layers.empty() && !built.unmeasured) notes.assume("layer-thickness-as-depth", s.name, {{"value", sum}});
   return {Spot{1.0, sum, nullptr}};
 }
 
@@ -244,6 +246,27 @@ void settle_lies(BuiltSection& built, Length underside, Notes& notes) {
   const bool over = !built.under_deck && reaches(underside.us(), built.framing.depth.us());
   if (over) layer.lies = Lies::across;
   notes.assume(over ? "lies-across" : "lies-between", built.survey->name, {{"material", layer.material->name}});
+}
+
+/// Where a fill that nobody may touch comes out, what lies on it goes with it.
+void take_out_above(BuiltSection& built, const Survey& survey, const Tables& tables) {
+  const Section& s = *built.survey;
+  bool out = false;
+  for (std::size_t i = 0; i < built.layers.size(); ++i) {
+    BuiltLayer& layer = built.layers[i];
+    if (out && !layer.comes_out()) layer.condition = Condition::remove;
+    out = out || (layer.comes_out() && hands_off_layer(s.layers[i], s, survey, tables));
+  }
+}
+
+/// A fill that nobody may touch and that has no depth: it counts nothing, and the result says so.
+void leave_unmeasured(BuiltSection& built, const Survey& survey, const Tables& tables, Notes& notes) {
+  const Section& s = *built.survey;
+  for (std::size_t i = 0; i < built.layers.size(); ++i) {
+    if (!depth_left_alone(s.layers[i], s, survey, tables)) continue;
+    built.unmeasured = true;
+    notes.caution("depth-left-alone", s.name, {{"material", built.layers[i].material->name}});
+  }
 }
 
 }  // namespace
@@ -267,6 +290,9 @@ BuiltSection build_section(const Section& section, const Survey& survey, const T
   // Model 3: at most one layer takes the rest; by default the topmost loose one.
   if (std::count_if(built.layers.begin(), built.layers.end(), [](const BuiltLayer& layer) { return layer.takes_rest; }) > 1)
     throw Error(ErrorCode::contradiction, section.name, "more than one loose layer has no thickness", "give the thickness of all but one");
+  take_out_above(built, survey, tables);
+  leave_unmeasured(built, survey, tables, notes);
+  spoil_by_hazards(built, survey, tables, notes);
   built.spots = section_spots(built, notes);
   if (built.layers.empty() && built.spots.back().depth > Length{})
     throw Error(ErrorCode::missing, section.name, "there is a depth, but no layer says what lies there", "name the material under layers");

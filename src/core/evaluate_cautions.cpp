@@ -111,13 +111,13 @@ void reading_cautions(const BuiltSection& built, Notes& notes) {
     notes.caution("scattered-readings", s.name, {{"least", built.spots.front().depth}, {"greatest", built.spots.back().depth}});
 }
 
-void layer_cautions(const BuiltSection& built, std::size_t i, Notes& notes) {
+void layer_cautions(const BuiltSection& built, std::size_t i, const Tables& tables, Notes& notes) {
   const Section& s = *built.survey;
   const Layer& layer = s.layers[i];
   const Material& m = *built.layers[i].material;
-  if (!m.caution.empty()) notes.caution(m.caution, s.name);
+  if (const std::string_view code = tables.caution_of(m); !code.empty()) notes.caution(code, s.name);
   if (m.id == "unknown-loose") notes.caution("unknown-fill", s.name, {{"material", m.name}});
-  if (built.layers[i].counts_nothing()) notes.caution("soiled-insulation", s.name);
+  if (built.layers[i].spoiled()) notes.caution("soiled-insulation", s.name);
   const bool stays = !built.layers[i].comes_out();
   if (stays && layer.facing == Facing::unknown) notes.caution("facing-unknown", s.name, {{"material", m.name}});
   if (stays && is_faced(layer) && !layer.facing_side) notes.assume("facing-side", s.name, {{"material", m.name}});
@@ -131,10 +131,10 @@ void layer_cautions(const BuiltSection& built, std::size_t i, Notes& notes) {
 
 }  // namespace
 
-void section_cautions(const BuiltSection& built, Notes& notes) {
+void section_cautions(const BuiltSection& built, const Tables& tables, Notes& notes) {
   const Section& s = *built.survey;
-  for (std::size_t i = 0; i < built.layers.size(); ++i) layer_cautions(built, i, notes);
-  if (is_floor(s.kind)) gap_cautions(built, notes);
+  for (std::size_t i = 0; i < built.layers.size(); ++i) layer_cautions(built, i, tables, notes);
+  if (is_floor(s.kind) && !built.unmeasured) gap_cautions(built, notes);
   reading_cautions(built, notes);
   Length excess;
   for (const Piece& p : built.pieces)

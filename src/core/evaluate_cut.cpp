@@ -63,7 +63,7 @@ std::vector<DepthShare> depth_shares(const std::vector<Spot>& spots) {
 }  // namespace
 
 void add_cut(SectionResult& result, const BuiltSection& built, const Blow& blow, const Survey& survey, const Tables& tables) {
-  if (!is_floor(result.kind) || built.spots.empty()) return;
+  if (!is_floor(result.kind) || built.spots.empty() || built.unmeasured) return;
   const std::optional<BaseFloor> own = built.floor ? std::nullopt : std::optional(base_floor(built));  // over rooms without heat
   const BaseFloor& floor = own ? *own : *built.floor;
   SectionCut cut;

@@ -92,8 +92,10 @@ std::vector<LossStep> steps(const BuiltSection& built, const ExistingResult& r) 
 ExistingResult hatch_result(const BuiltSection& built) {
   const Section& s = *built.survey;
   ExistingResult r;
-  r.working_r = s.total_r ? std::max(Resistance{}, *s.total_r - built.ends.both()) : *s.insulation_r;
-  r.effective_r = s.total_r ? *s.total_r : *s.insulation_r + built.ends.both();
+  const bool by_total = s.total_r && !built.spoiled_lid;
+  r.working_r = by_total ? std::max(Resistance{}, *s.total_r - built.ends.both()) : s.insulation_r.value_or(Resistance{});
+  if (built.spoiled_lid) r.working_r = Resistance{};
+  r.effective_r = by_total ? *s.total_r : r.working_r + built.ends.both();
   r.effective_r_parallel = r.effective_r_planes = r.effective_r_mean = r.effective_r;
   r.yardstick_r = r.working_r;
   r.weight = r.weight_greatest = MassPerArea{};
@@ -123,6 +125,7 @@ ExistingResult existing_result(const BuiltSection& built) {
   r.effective_r_parallel = inverse(u_parallel);
   r.effective_r_planes = inverse(u_planes);
   r.effective_r_mean = inverse(u_mean);
+  r.unmeasured = built.unmeasured;
   r.weight = built.weight;
   r.weight_greatest = built.weight_greatest;
   r.steps = steps(built, r);

@@ -51,7 +51,7 @@ std::optional<MoistureState> laid_state(const TopUpResult& t, const SectionResul
 }  // namespace
 
 void add_moisture(SectionResult& r, const BuiltSection& built, const Survey& survey, Notes& notes) {
-  if (!survey.winter || !r.heated_below || built.pieces.empty()) return;
+  if (!survey.winter || !r.heated_below || built.pieces.empty() || built.unmeasured) return;
   const WinterSurvey& winter = *survey.winter;
   const WinterAir air{Temperature::from_f(winter.indoor_f), winter.indoor_rh_percent / 100.0, Temperature::from_f(winter.attic_f)};
   for (std::size_t i = 0; i < built.layers.size() && i < built.survey->layers.size(); ++i) {

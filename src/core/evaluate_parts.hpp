@@ -36,6 +36,8 @@ struct BuiltSection {
   std::vector<Spot> spots;
   std::vector<Piece> pieces;
   std::optional<MassPerArea> weight, weight_greatest;
+  bool unmeasured = false;         ///< the depth of a fill that nobody may touch is not known
+  bool spoiled_lid = false;        ///< a hazard says that what lies on the lid is wet or soiled
   std::optional<BaseFloor> floor;  ///< what new fill would find; of floors over heated rooms alone
 };
 
@@ -44,6 +46,11 @@ BuiltSection build_section(const Section& section, const Survey& survey, const T
 
 /// Code of the assumption that names where a row's R per inch comes from.
 inline std::string_view rho_code(const Material& m) { return m.typical ? "material-r" : m.middle ? "middle-of-range" : "low-of-range"; }
+/// Takes the R of fill that a hazard of this section calls wet or soiled; asks where several layers could be meant.
+void spoil_by_hazards(BuiltSection& built, const Survey& survey, const Tables& tables, Notes& notes);
+/// Asks for the section where a hazard calls insulation wet or soiled and the survey does not tell which.
+void spoiled_place_cautions(const Survey& survey, const Tables& tables, Notes& notes);
+
 /// A layer with its material and defaults.
 BuiltLayer build_layer(const Layer& layer, const Survey& survey, const Tables& tables, const std::string& where, Notes& notes);
 /// Depth of a slope or wall that insulation may take.
@@ -205,7 +212,7 @@ void hold_rebates(Evaluation& e, const Survey& survey);
 /// What is said of a batt that lies thinner than its label says.
 void squeezed_cautions(const std::string& where, const BuiltLayer& layer, Length thinnest, Notes& notes);
 /// Cautions that follow from a section as found, and from what is planned for it.
-void section_cautions(const BuiltSection& built, Notes& notes);
+void section_cautions(const BuiltSection& built, const Tables& tables, Notes& notes);
 void plan_cautions(const BuiltSection& built, const SectionResult& result, const Blow& blow, const CeilingLimit* limit,
                    const Tables& tables, Notes& notes);
 

@@ -3,6 +3,7 @@
 #include <numeric>
 
 #include "evaluate_parts.hpp"
+#include "overjoist/clearing.hpp"
 #include "overjoist/leakage.hpp"
 
 // The plan of method 17: what is sealed, vented and counted, and whether the work may start.
@@ -187,9 +188,10 @@ int sum_of(const std::vector<Bypass>& bypasses, std::initializer_list<std::strin
   return static_cast<int>(sum);
 }
 
-bool is_seen(const Survey& survey, std::initializer_list<std::string_view> kinds) {
-  return std::any_of(survey.hazards.begin(), survey.hazards.end(),
-                     [&](const Hazard& h) { return !h.cleared() && std::find(kinds.begin(), kinds.end(), h.kind) != kinds.end(); });
+bool is_seen(const Survey& survey, const Tables& tables, std::initializer_list<std::string_view> kinds) {
+  return std::any_of(survey.hazards.begin(), survey.hazards.end(), [&](const Hazard& h) {
+    return std::find(kinds.begin(), kinds.end(), h.kind) != kinds.end() && !is_cleared(h, survey, tables);
+  });
 }
 
 /// What does not depend on the end of the target band.
@@ -228,10 +230,10 @@ PlanCounts counts_of(JobFacts facts, const Plan& plan, const Survey& survey, con
   const bool eave_known =
       survey.site.unvented() || (survey.ventilation && (survey.ventilation->eave_length || survey.ventilation->low == Area{}));
   if (eave_known) c.baffles = job.baffles;
-  const bool flues_counted = facts.flues > 0 || !is_seen(survey, {"flue", "chimney"});
+  const bool flues_counted = facts.flues > 0 || !is_seen(survey, tables, {"flue", "chimney"});
   if (flues_counted) c.flue_dams = job.flue_dams;
   if (flues_counted) c.dams = job.dams;
-  if (facts.non_ic_lights > 0 || !is_seen(survey, {"non-ic-light"})) c.light_covers = job.light_covers;
+  if (facts.non_ic_lights > 0 || !is_seen(survey, tables, {"non-ic-light"})) c.light_covers = job.light_covers;
   c.markers = job.markers;
   c.edge_dams = facts.edges;
   c.flags = job.flags;

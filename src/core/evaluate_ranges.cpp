@@ -214,6 +214,7 @@ void cavity_ranges(SectionSpread& spread, SectionResult& r, const BuiltSection& 
 SectionSpread section_ranges(SectionResult& r, const BuiltSection& built, const BuiltSection* after, const Blow& blow, Notes& notes) {
   SectionSpread spread;
   if (built.survey->insulation_r || built.survey->total_r) return spread;  // an R that was told: nothing blurs it
+  if (built.unmeasured) return spread;                                     // R is at least what is shown: no range, no verdict
   const RangeWork work = range_work(built);
   const bool known = work.count >= 2.0 || built.layers.empty();
   if (!known) notes.assume("unevenness-unknown", r.name);
@@ -253,7 +254,8 @@ SectionSpread section_ranges(SectionResult& r, const BuiltSection& built, const 
 
 void attic_ranges(AtticResult& attic, const std::vector<SectionResult>& sections, const std::vector<SectionSpread>& spreads) {
   const auto fill = [&](AtticState& state, UncertainU SectionSpread::*part) {
-    if (!(attic.area > Area{})) return;
+    const auto left = [](const SectionResult& s) { return s.heated_below && s.existing.unmeasured; };
+    if (!(attic.area > Area{}) || std::any_of(sections.begin(), sections.end(), left)) return;
     UncertainU sum;
     double squares = 0.0;
     for (std::size_t i = 0; i < sections.size(); ++i) {

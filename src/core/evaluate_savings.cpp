@@ -26,6 +26,7 @@ Resistance high_r(const BuiltSection& built, Notes& notes) {
     layer.side = BattSide::high;
     if (!layer.counts_nothing()) continue;
     layer.condition = Condition::sound;
+    layer.in_doubt = false;
     if (!layer.batt && !layer.labelled && layer.material->high) layer.rho = *layer.material->high;
     notes.assume("saving-counts-dry", built.survey->name, {{"material", layer.material->name}});
   }

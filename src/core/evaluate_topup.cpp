@@ -77,8 +77,8 @@ const Material* proposal_material(const Proposal& proposal, const Survey& survey
   return m;
 }
 
-void fill_from_row(Blow& blow, const Material& m, Notes& notes) {
-  if (m.existing_only)
+void fill_from_row(Blow& blow, const Material& m, const Tables& tables, Notes& notes) {
+  if (m.existing_only || tables.hands_off(m))
     throw Error(ErrorCode::contradiction, "proposal", fmt::format("'{}' is found in attics, it is not blown in", m.id),
                 "name a loose-fill material that is sold");
   if (m.form != Form::loose && m.form != Form::spray)
@@ -141,7 +141,7 @@ void prepare_blow(Blow& blow, const Proposal& proposal, const Survey& survey, co
     fill_from_chart(blow, *proposal.product, notes);
   } else if (blow.material) {
     blow.name = blow.material->name;
-    fill_from_row(blow, *blow.material, notes);
+    fill_from_row(blow, *blow.material, tables, notes);
     blow.price_per_board_ft = proposal.price_per_board_ft;
     if (blow.method == Method::sprayed) return notes.assume("board-feet");
     if (!proposal.bag_net) notes.assume("default-bag", "", {{"value", tables.default_bag}});

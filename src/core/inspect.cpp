@@ -6,6 +6,7 @@
 #include <tuple>
 
 #include "inspect_parts.hpp"
+#include "overjoist/clearing.hpp"
 
 // The inspection (method eq. 19): the plan that was sold is worked out with the fill that was used, then bags and depths are turned
 // into the level that they make, and the attic is worked out once more with those levels.
@@ -14,17 +15,16 @@ namespace parts {
 namespace {
 
 /// The survey with what the record says of hazards and papers.
-Survey with_record(const Survey& survey, const Record& record) {
+Survey with_record(const Survey& survey, const Record& record, const Tables& tables) {
   Survey s = survey;
   s.compare.clear();
   s.claims.clear();
-  for (Hazard& h : s.hazards)
-    for (const ClearedHazard& c : record.cleared) {
-      if (h.cleared() || !clears(survey, c, h)) continue;
-      h.cleared_by = c.by + ", " + c.trade;
-      h.cleared_date = c.date;
-      h.cleared_paper = c.paper;
-    }
+  s.job_date = record.date;
+  for (Hazard& h : implied_hazards(survey, tables)) s.hazards.push_back(std::move(h));
+  for (Hazard& h : s.hazards) {
+    if (is_cleared(h, s, tables)) continue;
+    if (const ClearedHazard* c = paper_for(h, s, record, tables)) h = with_paper(h, *c);
+  }
   s.papers.insert(s.papers.end(), record.papers.begin(), record.papers.end());
   const auto any = [&](auto has) { return std::any_of(record.sections.begin(), record.sections.end(), has); };
   if (record.bags || any([](const RecordSection& x) { return x.bags.has_value(); })) s.papers.emplace_back("bag-count");
@@ -126,6 +126,18 @@ void join_cautions(Inspection& in, const Evaluation& sold, const std::vector<con
                    [](const Caution& a, const Caution& b) { return std::tie(a.level, a.row) < std::tie(b.level, b.row); });
 }
 
+/// Over a stop that stands nothing passes: what would not fail by bags and depths says that a stop is open.
+void hold_stops(Inspection& in) {
+  in.totals.stops_open = static_cast<int>(
+      std::count_if(in.cautions.begin(), in.cautions.end(), [](const Caution& c) { return c.level == CautionLevel::stop; }));
+  if (in.totals.stops_open == 0) return;
+  in.verdict = std::max(in.verdict, BuiltVerdict::stop_open);
+  for (SectionInspection& s : in.sections)
+    if (s.verdict == BuiltVerdict::pass || s.verdict == BuiltVerdict::incomplete ||
+        (in.hands_off && s.verdict == BuiltVerdict::read_again))
+      s.verdict = BuiltVerdict::stop_open;
+}
+
 void join_notes(Inspection& in, const Evaluation& plan, const Tables& tables, Notes& notes) {
   in.assumptions = plan.assumptions;
   for (Assumption& a : notes.take_assumptions()) in.assumptions.push_back(std::move(a));
@@ -155,6 +167,7 @@ void head(Inspection& in, const Survey& survey, const Record& record, const Eval
   in.sold = record.sold.value_or(SoldEnd::high);
   in.target = in.sold == SoldEnd::low ? sold.target.low : sold.target.high;
   in.basis = sold.target.basis;
+  in.hands_off = sold.hands_off;
   in.changes = record.changes;
   in.survey_keys = survey.extras;
   in.record_keys = record.extras;
@@ -227,10 +240,10 @@ void add_attic(Inspection& in, const Evaluation& sold, const Evaluation& built, 
   in.saving_built = saving_of(built.high);
 }
 
-void add_lists(Inspection& in, const InspectWork& work, const Survey& survey) {
+void add_lists(Inspection& in, const InspectWork& work) {
   in.counts = check_counts(work);
   in.sealing = check_sealing(work);
-  in.hazards = check_hazards(survey, work.record);
+  in.hazards = check_hazards(work);
   in.tag = check_tag(work);
   in.receipt = make_receipt(work, in);
 }
@@ -247,7 +260,7 @@ Survey with_one_target(const Survey& survey, Resistance target) {
 
 Inspection inspect(const Survey& survey, const Record& record, const Tables& tables) {
   using namespace parts;
-  Survey base = with_record(survey, record);
+  Survey base = with_record(survey, record, tables);
   const bool quoted = sell_quote(base, survey.claims, record);
   Survey used = base;
   const bool changed = use_record(used, record);
@@ -258,6 +271,7 @@ Inspection inspect(const Survey& survey, const Record& record, const Tables& tab
   in.sold_by_quote = quoted;
   in.bag_known = used.proposal && used.proposal->bag_net;
   Notes notes(tables), unused(tables);
+  notes.keep_hands_off(sold.hands_off);
   Blow blow;
   Proposal proposal = used.proposal.value_or(Proposal{});
   if (!used.proposal) proposal.material = "cellulose-loose";  // as `evaluate` takes it
@@ -275,12 +289,13 @@ Inspection inspect(const Survey& survey, const Record& record, const Tables& tab
   const Evaluation built = evaluate_left(built_survey, tables, &left.as);
   add_attic(in, sold, built, used, left);
   add_totals(in, bags);
-  add_lists(in, work, survey);
+  add_lists(in, work);
   add_rebates(in, built, left.all_known() && !in.saving_at_most);
   add_open(in);
   say_terms(in, record, bags, blow, notes);
-  say_differences(survey, record, notes);
+  say_differences(base, record, notes);
   join_cautions(in, sold, {&plan, &built}, notes);
+  hold_stops(in);
   join_notes(in, plan, tables, notes);
   return in;
 }

@@ -2,6 +2,7 @@
 #include <algorithm>
 
 #include "inspect_parts.hpp"
+#include "overjoist/clearing.hpp"
 
 // What was counted, ticked off and cleared, and the receipt (method eq. 19b).
 namespace overjoist::parts {
@@ -58,13 +59,35 @@ bool clears(const Survey& survey, const ClearedHazard& paper, const Hazard& haza
   return paper.where.empty() ? hazards_of_kind(survey, paper.kind) == 1 : paper.where == hazard.where;
 }
 
-std::vector<HazardCheck> check_hazards(const Survey& survey, const Record& record) {
+Hazard with_paper(const Hazard& hazard, const ClearedHazard& paper) {
+  Hazard h = hazard;
+  h.by_record = true;
+  h.cleared_by = paper.by;
+  h.cleared_date = paper.date;
+  h.cleared_paper = paper.paper;
+  return h;
+}
+
+const ClearedHazard* paper_for(const Hazard& hazard, const Survey& survey, const Record& record, const Tables& tables) {
+  const ClearedHazard* first = nullptr;
+  for (const ClearedHazard& c : record.cleared) {
+    if (!clears(survey, c, hazard)) continue;
+    if (is_cleared(with_paper(hazard, c), survey, tables)) return &c;
+    if (first == nullptr) first = &c;
+  }
+  return first;
+}
+
+std::vector<HazardCheck> check_hazards(const InspectWork& w) {
   std::vector<HazardCheck> list;
-  for (const Hazard& h : survey.hazards) {
-    HazardCheck check{h.kind, h.where, h.cleared(), h.cleared_by, "", h.cleared_date, h.cleared_paper};
-    for (const ClearedHazard& c : record.cleared) {
-      if (check.cleared || !clears(survey, c, h)) continue;
-      check = {h.kind, h.where, true, c.by, c.trade, c.date, c.paper};
+  for (const Hazard& h : w.survey.hazards) {
+    HazardCheck check{h.kind, h.where, is_cleared(h, w.survey, w.tables), "", "", "", "", clearing_fault(h, w.survey, w.tables)};
+    const ClearedHazard* paper = h.by_record ? paper_for(h, w.survey, w.record, w.tables) : nullptr;
+    if (check.cleared || !check.but.empty()) {
+      check.by = h.cleared_by;
+      check.date = h.cleared_date;
+      check.paper = h.cleared_paper;
+      if (paper != nullptr) check.trade = paper->trade;
     }
     list.push_back(std::move(check));
   }

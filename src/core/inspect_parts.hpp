@@ -58,7 +58,7 @@ struct InspectWork {
 };
 std::vector<CountCheck> check_counts(const InspectWork& w);
 std::vector<SealCheck> check_sealing(const InspectWork& w);
-std::vector<HazardCheck> check_hazards(const Survey& survey, const Record& record);
+std::vector<HazardCheck> check_hazards(const InspectWork& w);
 std::vector<TagCheck> check_tag(const InspectWork& w);
 Receipt make_receipt(const InspectWork& w, const Inspection& inspection);
 
@@ -78,6 +78,10 @@ std::optional<TaggedFill> tagged_fill(const Survey& used, const Record& record, 
 int hazards_of_kind(const Survey& survey, const std::string& kind);
 /// True if this paper speaks of this hazard. Without a place it speaks of the only one of its kind, or of none.
 bool clears(const Survey& survey, const ClearedHazard& paper, const Hazard& hazard);
+/// The hazard as the record's paper clears it.
+Hazard with_paper(const Hazard& hazard, const ClearedHazard& paper);
+/// The paper of the record that clears the hazard; else the first that speaks of it; else null.
+const ClearedHazard* paper_for(const Hazard& hazard, const Survey& survey, const Record& record, const Tables& tables);
 /// What the record says of a section, or null.
 const RecordSection* recorded(const Record& record, const std::string& name);
 

@@ -147,6 +147,12 @@ WordIndex::WordIndex(const std::vector<std::string_view>& words) {
 }
 
 void Tables::build_indexes() {
+  for (const QuietWords& words : quiet_cautions)
+    for (CautionRow& row : cautions)
+      if (row.code == words.code) {
+        row.quiet = true;
+        row.quiet_words = words;
+      }
   const auto index = [](const auto& rows, auto key) {
     std::vector<std::string_view> words;
     words.reserve(rows.size());
@@ -166,6 +172,12 @@ void Tables::build_indexes() {
 
 namespace {
 
+/// True if the text holds the part, given in lower case, anywhere and in any case.
+bool holds(std::string_view text, std::string_view part) {
+  const auto same = [](char a, char b) { return (a >= 'A' && a <= 'Z' ? static_cast<char>(a - 'A' + 'a') : a) == b; };
+  return std::search(text.begin(), text.end(), part.begin(), part.end(), same) != text.end();
+}
+
 /// The row with this word, by the index if it was built, else by a search; kNone if there is none.
 template <class Rows, class Key>
 std::size_t row_of(const Rows& rows, const WordIndex& index, std::string_view word, Key key) {
@@ -181,6 +193,18 @@ std::size_t row_of(const Rows& rows, const WordIndex& index, std::string_view wo
 const Material* Tables::material(std::string_view id) const {
   const std::size_t row = row_of(materials, material_index, id, &Material::id);
   return row == WordIndex::kNone ? nullptr : &materials[row];
+}
+std::string_view Tables::caution_of(const Material& m) const {
+  const Material* stock = material(m.id);
+  if (stock != nullptr && !stock->caution.empty()) return stock->caution;
+  const auto says = [&](const std::string& part) { return holds(m.id, part) || holds(m.name, part); };
+  for (const CautionRow& row : cautions)
+    if (std::any_of(row.names.begin(), row.names.end(), says)) return row.code;
+  return m.caution;
+}
+bool Tables::hands_off(const Material& m) const {
+  const std::string_view code = caution_of(m);
+  return !code.empty() && cautions[caution(code)].hands_off;
 }
 const SourceRow* Tables::source(std::string_view id) const {
   const std::size_t row = row_of(sources, source_index, id, &SourceRow::id);

@@ -111,7 +111,9 @@ void readings(Html& html) {
   html.section_begin("6. Readings");
   html.paragraph(
       "Push a ruler down to the ceiling board, do not squeeze the fill. Spread the spots: middle, every quarter, near the eaves, near the "
-      "hatch, trodden and wind-blown spots. A bare spot is 0. Where depths differ, write the share of the area too.");
+      "hatch, trodden and wind-blown spots. A bare spot is 0. Where depths differ, write the share of the area too. Pebbles, flakes or "
+      "grains that nobody has "
+      "cleared: touch nothing, leave their depth empty.");
   for (const std::string_view floor : {"floor 1, depth above the ceiling", "floor 2", "floor 3"})
     html.form_boxes(floor, floor == "floor 2" || floor == "floor 3" ? 12 : 24);
   html.section_end();

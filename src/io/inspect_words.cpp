@@ -9,7 +9,7 @@ namespace overjoist::io {
 std::string_view word(Met met) { return met == Met::yes ? "met" : met == Met::no ? "short" : "not-judged"; }
 
 std::string_view word(BuiltVerdict v) {
-  constexpr std::string_view kWords[] = {"nothing-planned", "pass",       "incomplete", "not-judged",   "read-again",
+  constexpr std::string_view kWords[] = {"nothing-planned", "pass",       "incomplete", "not-judged",   "read-again", "stop-open",
                                          "uneven",          "over-dense", "fluffed",    "below-target", "short"};
   return kWords[static_cast<std::size_t>(v)];
 }
@@ -28,7 +28,7 @@ std::string_view word(RebateVerdict v) {
 }
 std::string_view end_word(SoldEnd end) { return end == SoldEnd::low ? "low" : "high"; }
 
-std::string_view verdict_words(BuiltVerdict v) {
+std::string_view verdict_words(BuiltVerdict v, bool hands_off) {
   switch (v) {
     case BuiltVerdict::nothing_planned:
       return "the plan puts no fill here.";
@@ -43,12 +43,16 @@ std::string_view verdict_words(BuiltVerdict v) {
              "sprayed is looked at.";
     case BuiltVerdict::read_again:
       return "bags or depths that cannot be meant. Count and measure again: till then the job is neither passed nor short.";
+    case BuiltVerdict::stop_open:
+      return "a stop stands that no paper clears: whatever weight and depth say, the work is neither accepted nor paid on it.";
     case BuiltVerdict::uneven:
-      return "weight and mean depth are met, but some readings lie below the least depth. Level it out.";
+      return hands_off ? "weight and mean depth are met, but some readings lie below the least depth."
+                       : "weight and mean depth are met, but some readings lie below the least depth. Level it out.";
     case BuiltVerdict::over_dense:
       return "weight is met, depth is not: the fill is packed too tight. It lacks depth, and so R.";
     case BuiltVerdict::fluffed:
-      return "depth is met, weight is not: too much air in the fill. It will settle below its R. Blow in what is missing.";
+      return hands_off ? "depth is met, weight is not: too much air in the fill. It will settle below its R."
+                       : "depth is met, weight is not: too much air in the fill. It will settle below its R. Blow in what is missing.";
     case BuiltVerdict::below_target:
       return "the plan was carried out, but it is only what fits: what was sold is not reached.";
     case BuiltVerdict::short_of:
@@ -57,7 +61,8 @@ std::string_view verdict_words(BuiltVerdict v) {
   return "there is less than the plan takes.";
 }
 
-std::string_view section_words(const SectionInspection& s) {
+std::string_view section_words(const SectionInspection& s, bool hands_off) {
+  if (hands_off || s.verdict == BuiltVerdict::stop_open) return verdict_words(s.verdict, hands_off);
   struct Words {
     std::string_view code, words;
   };
@@ -75,7 +80,7 @@ std::string_view section_words(const SectionInspection& s) {
     return "the tag and our R per inch differ, and which of them holds only the label's chart can tell.";
   if (s.verdict == BuiltVerdict::incomplete)
     return "what was recorded meets the plan, but bags or depths were not recorded. Only both together prove the job.";
-  return verdict_words(s.verdict);
+  return verdict_words(s.verdict, false);
 }
 
 std::string short_words(double bags) {
@@ -105,6 +110,7 @@ Evaluation notes_of(const Inspection& in) {
   e.cautions = in.cautions;
   e.assumptions = in.assumptions;
   e.sources = in.sources;
+  e.hands_off = in.hands_off;
   return e;
 }
 
@@ -175,7 +181,7 @@ std::vector<std::string> receipt_terms(const Inspection& in) {
   for (const std::string& part : in.receipt.left_out)
     terms.push_back(part +
                     ": what is laid, sprayed or packed into slopes and walls is not on this receipt. The rule asks a receipt of it too.");
-  terms.push_back("Inspection of the record: " + verdict_line(in) + "; " + std::string(verdict_words(in.verdict)));
+  terms.push_back("Inspection of the record: " + verdict_line(in) + "; " + std::string(verdict_words(in.verdict, in.hands_off)));
   return terms;
 }
 

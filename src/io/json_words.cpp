@@ -27,10 +27,10 @@ void write_cleared(JsonWriter& w, const Caution& caution) {
   }
 }
 
-void write_caution_words(JsonWriter& w, const CautionRow& row, const Values& values, Units units) {
-  write_words(w, "text", row.text, values, units);
-  write_words(w, "who", row.who, values, units);
-  write_words(w, "clears", row.clears, values, units);
+void write_caution_words(JsonWriter& w, const Caution& caution, const CautionRow& row, Units units) {
+  write_words(w, "text", caution.text(row), caution.values, units);
+  write_words(w, "who", caution.who(row), caution.values, units);
+  write_words(w, "clears", caution.clears(row), caution.values, units);
 }
 
 void write_cautions(JsonWriter& w, const Evaluation& e, const Tables& tables, Units units, const PreparedWords* prepared) {
@@ -42,10 +42,11 @@ void write_cautions(JsonWriter& w, const Evaluation& e, const Tables& tables, Un
     w.field("code", row.code);
     w.field("level", word(caution.level));
     w.field("where", caution.where);
-    if (prepared && !prepared->caution_texts[caution.row].empty())
+    if (prepared && !caution.quiet && !prepared->caution_texts[caution.row].empty())
       w.prepared(prepared->caution_texts[caution.row]);
     else
-      write_caution_words(w, row, caution.values, units);
+      write_caution_words(w, caution, row, units);
+    if (const std::string* but = not_cleared_but(caution)) w.field("said_to_be_cleared_but", *but);
     if (caution.cleared) write_cleared(w, caution);
     w.end_object();
   }
@@ -72,9 +73,10 @@ void write_assumptions(JsonWriter& w, const Evaluation& e, const Tables& tables,
   for (const Assumption& assumption : e.assumptions) {
     const AssumptionRow& row = tables.assumptions.at(assumption.row);
     w.begin_object();
-    one(prepared ? &prepared->assumption_what : nullptr, assumption.row, "what", row.what, assumption.values);
+    const PreparedWords* own = assumption.quiet ? nullptr : prepared;
+    one(own ? &own->assumption_what : nullptr, assumption.row, "what", assumption.what(row), assumption.values);
     write_assumption_value(w, assumption, units);
-    one(prepared ? &prepared->assumption_why : nullptr, assumption.row, "why", row.why, assumption.values);
+    one(own ? &own->assumption_why : nullptr, assumption.row, "why", assumption.why(row), assumption.values);
     if (!assumption.where.empty()) w.field("where", assumption.where);
     w.end_object();
   }
@@ -125,7 +127,7 @@ PreparedWords prepare_words(const Tables& tables) {
   PreparedWords p;
   for (const CautionRow& row : tables.cautions) {
     const bool fixed = !io::has_places(row.text) && !io::has_places(row.who) && !io::has_places(row.clears);
-    p.caution_texts.push_back(fixed ? io::inside([&](io::JsonWriter& w) { io::write_caution_words(w, row, {}, Units::us); }) : "");
+    p.caution_texts.push_back(fixed ? io::inside([&](io::JsonWriter& w) { io::write_caution_words(w, {}, row, Units::us); }) : "");
   }
   for (const AssumptionRow& row : tables.assumptions) {
     const auto part = [](std::string_view key, std::string_view text) {

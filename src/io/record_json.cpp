@@ -7,6 +7,7 @@
 
 #include "io/quote_words.hpp"
 #include "io/shapes.hpp"
+#include "overjoist/clearing.hpp"
 
 // The keys of a record as tables, read by json_reader; data/record.schema.json says the same.
 namespace overjoist {
@@ -213,11 +214,12 @@ void check_sections(Reader& r, const Record& record, const Survey& survey) {
   }
 }
 
-void check_cleared(Reader& r, const Record& record, const Survey& survey) {
+void check_cleared(Reader& r, const Record& record, const Survey& survey, const Tables& tables) {
+  const std::vector<Hazard> implied = implied_hazards(survey, tables);
   for (std::size_t i = 0; i < record.cleared.size(); ++i) {
     const ClearedHazard& c = record.cleared[i];
-    const bool known = std::any_of(survey.hazards.begin(), survey.hazards.end(),
-                                   [&](const Hazard& h) { return h.kind == c.kind && (c.where.empty() || h.where == c.where); });
+    const auto is = [&](const Hazard& h) { return h.kind == c.kind && (c.where.empty() || h.where == c.where); };
+    const bool known = std::any_of(survey.hazards.begin(), survey.hazards.end(), is) || std::any_of(implied.begin(), implied.end(), is);
     if (!known && !c.kind.empty())
       r.fault_at(fmt::format("/cleared/{}", i),
                  fmt::format("the survey has no hazard {}{}", c.kind, c.where.empty() ? "" : " at \"" + shortened(c.where) + "\""),
@@ -266,7 +268,7 @@ void check_record(Reader& r, SurveyBuild& build, const Record& record, const Sur
   if (survey) {
     build.survey = *survey;
     check_sections(r, record, *survey);
-    check_cleared(r, record, *survey);
+    check_cleared(r, record, *survey, *build.tables);
     if (!record.survey.empty() && record.survey != survey->id)
       r.fault_at("/survey",
                  fmt::format("the record is of survey \"{}\", but this survey is \"{}\"", shortened(record.survey), shortened(survey->id)),

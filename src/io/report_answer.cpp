@@ -40,8 +40,8 @@ const SectionResult* main_section(const Evaluation& e) {
 std::string have_words(const Report& c) {
   std::string out;
   if (c.e.attic.area.us() > 0)
-    out = fmt::format("{} over the whole attic (effective: films, ceiling and joists count){}. ", c.r(c.e.attic.existing.effective_r),
-                      range_words(c, c.e.attic.existing.effective_r_range));
+    out = fmt::format("{}{} over the whole attic (effective: films, ceiling and joists count){}. ", left_unmeasured(c.e) ? "at least " : "",
+                      c.r(c.e.attic.existing.effective_r), range_words(c, c.e.attic.existing.effective_r_range));
   else
     out =
         "no section over heated rooms, so no saving is worked out. Is there a heated room above one of them? Then its floor is not "
@@ -49,6 +49,9 @@ std::string have_words(const Report& c) {
   const SectionResult* s = main_section(c.e);
   if (s == nullptr) return out;
   const std::string where = c.e.sections.size() > 1 && !s->name.empty() ? " in " + s->name : std::string();
+  if (s->existing.unmeasured)
+    return out + fmt::format("The insulation alone{} is worth at least {} (working): a depth was not measured, and must not be.", where,
+                             c.r(s->existing.working_r));
   return out + fmt::format("The insulation alone{} is worth {} (working){}, {} deep on average.", where, c.r(s->existing.working_r),
                            range_words(c, s->existing.working_r_range), depth_text(s->existing.mean_depth, c.units, Toward::down));
 }
@@ -117,7 +120,16 @@ void write_add_nothing(const Report& c, const SectionResult* floor) {
     c.page.text("            - ", floor->name + ": " + none, kHang + 2);
 }
 
+/// While hands are kept off nothing is added: the level is what the plan comes to once the fill is cleared.
+void write_add_once_cleared(const Report& c) {
+  c.page.text("Add", "nothing before the fill is cleared by the asbestos professional.", kHang);
+  for (const SectionResult& s : c.e.sections)
+    if (takes_fill(s) && !c.e.added_material.empty())
+      c.page.text("            - ", fmt::format("once cleared, {}: {}, {}.", s.name, c.e.added_material, add_words(c, s)), kHang + 2);
+}
+
 void write_add(const Report& c) {
+  if (c.e.hands_off) return write_add_once_cleared(c);
   const auto count = std::count_if(c.e.sections.begin(), c.e.sections.end(), takes_fill);
   if (c.e.added_material.empty()) return c.page.text("Add", "not worked out: no material to add was named.", kHang);
   if (count == 0) return write_add_nothing(c, nullptr);
@@ -180,7 +192,7 @@ void write_takes(const Report& c) {
     if (!c.one_target()) out = bags_words(c, c.e.low, c.e.target.low, !floor_out_of_reach(c.e, &SectionResult::low)) + ", ";
     out += bags_words(c, c.e.high, c.e.target.high, !floor_out_of_reach(c.e, &SectionResult::high));
   }
-  c.page.text("It takes", out + ". " + cost_words(c), kHang);
+  c.page.text(c.e.hands_off ? "Then" : "It takes", out + ". " + cost_words(c), kHang);
 }
 
 }  // namespace
@@ -302,6 +314,10 @@ std::string eave_words(const Report& c, const TopUpResult& t) {
                      depth_text(e.width, c.units, Toward::up), area_text(e.area, c.units), c.r(e.working_wedge), c.r(t.working_r));
   if (e.bags_less) out += fmt::format(" {} bags find no room.", number_text(*e.bags_less, 1, Toward::down));
   return out;
+}
+
+bool left_unmeasured(const Evaluation& e) {
+  return std::any_of(e.sections.begin(), e.sections.end(), [](const SectionResult& s) { return s.heated_below && s.existing.unmeasured; });
 }
 
 bool nothing_to_do(const Evaluation& e) { return e.low.bags && e.high.bags && *e.low.bags == 0 && *e.high.bags == 0; }

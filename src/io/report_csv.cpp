@@ -94,7 +94,7 @@ void section_cells(CsvRow& row, const SectionResult& s) {
   row.text(s.name);
   row.text(io::word(s.kind));
   row.number(s.area);
-  row.number(s.existing.mean_depth);
+  row.number(s.existing.unmeasured ? std::nullopt : std::optional(s.existing.mean_depth));
   row.number(s.existing.yardstick_r);
   row.number(s.existing.working_r);
   row.number(s.existing.effective_r);

@@ -169,8 +169,8 @@ void io::write_goods_list(const Report& report, const GoodsStyle& style) {
   const std::vector<Good> goods = goods_list(e, report.tables);
   page.title("Shopping list: " + (e.label.empty() ? e.id.empty() ? std::string("attic") : e.id : e.label));
   if (!e.label.empty() && !e.id.empty()) page.text("", e.id, 0);
-  page.text("", "From one survey; quantities are estimates and hold the waste that the survey gives. What is not known must be measured.",
-            0);
+  std::string head = "From one survey; quantities are estimates and hold the waste that the survey gives.";
+  page.text("", head + (e.hands_off ? " Nothing is bought before the fill is cleared." : " What is not known must be measured."), 0);
   io::write_stop_banner(report);
   write_goods(report, goods);
   if (style.prices) write_goods_prices(report, goods);

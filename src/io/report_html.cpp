@@ -45,7 +45,9 @@ void write_pictures(const HtmlReport& h) {
   }
   std::string without;
   for (const SectionResult& s : h.c.e.sections)
-    if (!s.cut && !is_lid(s.kind)) without += (without.empty() ? "" : ", ") + s.name;
+    if (!s.cut && !is_lid(s.kind) && !s.existing.unmeasured) without += (without.empty() ? "" : ", ") + s.name;
+  for (const SectionResult& s : h.c.e.sections)
+    if (s.existing.unmeasured) h.html.paragraph("Not drawn, since its depth was not measured and must not be: " + s.name + ".", "quiet");
   if (!without.empty()) h.html.paragraph("Not drawn, since no floor: " + without + ". The figures follow below.", "quiet");
   h.html.section_end();
 }

@@ -29,7 +29,7 @@ void also(const HtmlReport& h, std::string_view words) {
 void have_tile(const HtmlReport& h) {
   h.html.open("div");
   if (h.c.e.attic.area > Area{}) {
-    figure(h, "You have", h.c.r(h.c.e.attic.existing.effective_r));
+    figure(h, "You have", (left_unmeasured(h.c.e) ? "at least " : "") + h.c.r(h.c.e.attic.existing.effective_r));
     also(h, "over the whole attic, joists and thin spots counted (effective)" + range_words(h.c, h.c.e.attic.existing.effective_r_range) +
                 ".");
   } else {
@@ -123,7 +123,7 @@ void end_tile(const HtmlReport& h, const End& end) {
   if (aside)
     also(h, floors.front()->name + ": " + words(*floors.front()));
   else
-    figure(h, term, (acts ? verb + " " : "") + words(*floors.front()));
+    figure(h, term, (acts ? (e.hands_off ? "once cleared: " : verb + " ") : "") + words(*floors.front()));
   also(h, out_of_reach_words(floors.front()->*end.top_up));
   for (std::size_t i = 1; i < floors.size(); ++i)
     also(h, floors[i]->name + ": " + words(*floors[i]) + out_of_reach_words(floors[i]->*end.top_up));
@@ -241,6 +241,11 @@ void html_steps_in_order(const HtmlReport& h) {
   h.html.section_begin("The work, in order");
   h.html.open("ol", {{"class", "order"}});
   in_order(h, "Make safe", safe_line(h));
+  if (h.c.e.hands_off) {
+    in_order(h, "Then", kNothingElse);
+    h.html.close();
+    return h.html.section_end();
+  }
   in_order(h, "Seal", seal_line(h));
   const PlanCounts n = h.c.e.plan.high.value_or(PlanCounts{});
   in_order(h, "Vent", vent_line(h));

@@ -228,7 +228,7 @@ void draw_keys(const HtmlReport& h, const SectionResult& s) {
 }  // namespace
 
 std::string level_words(const HtmlReport& h, const TopUpResult& t) {
-  const std::string_view verb = h.c.e.method == Method::sprayed ? "spray to " : "blow to ";
+  const std::string_view verb = h.c.e.hands_off ? "once cleared: to " : h.c.e.method == Method::sprayed ? "spray to " : "blow to ";
   if (t.status == TopUpStatus::unreachable) return fmt::format("{}{}, the best that fits", verb, planned_level_text(t, h.c.units));
   return fmt::format("{}{} for {}{}", verb, planned_level_text(t, h.c.units), h.c.target(t.target_r), field_words(h.c, t));
 }

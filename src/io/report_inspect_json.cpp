@@ -164,6 +164,7 @@ void write_head(JsonWriter& w, const Inspection& in) {
   write_count(w, "counts_open", in.totals.counts_open);
   write_count(w, "seals_open", in.totals.seals_open);
   write_count(w, "hazards_open", in.totals.hazards_open);
+  write_count(w, "stops_open", in.totals.stops_open);
   write_count(w, "lids_open", in.totals.lids_open);
   write_count(w, "papers_missing", in.totals.papers_missing);
   w.end_object();
@@ -190,6 +191,7 @@ void write_checks(JsonWriter& w, const Inspection& in) {
     w.field_or_null("trade", h.trade);
     w.field_or_null("date", h.date);
     w.field_or_null("paper", h.paper);
+    w.field_or_null("said_to_be_cleared_but", h.but);
   });
   write_list(w, "tag", in.tag, [&](const TagCheck& t) {
     w.field("what", t.what);

@@ -44,7 +44,9 @@ void write_steps(JsonWriter& w, const std::vector<LossStep>& steps) {
 void write_existing(JsonWriter& w, const ExistingResult& e) {
   w.key("existing");
   w.begin_object();
-  w.field("mean_depth_in", e.mean_depth);
+  w.field("mean_depth_in", e.unmeasured ? std::nullopt : std::optional(e.mean_depth));
+  w.key("depth_left_unmeasured");
+  w.flag(e.unmeasured);
   w.field("yardstick_r", e.yardstick_r);
   w.field("working_r", e.working_r);
   write_range(w, "working_r_range", e.working_r_range);
@@ -276,6 +278,8 @@ void write_json(std::string& out, const Evaluation& evaluation, const Tables& ta
   w.field("framing_method", io::word(evaluation.framing_method));
   write_target(w, evaluation.target);
   w.field_or_null("added_material", evaluation.added_material);
+  w.key("hands_off");
+  w.flag(evaluation.hands_off);
   write_attic(w, evaluation.attic);
   w.key("sections");
   w.begin_array();

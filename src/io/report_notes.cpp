@@ -60,15 +60,15 @@ void write_level(const Report& c, CautionLevel level) {
 std::string assumption_words(const Assumption& assumption, const AssumptionRow& row, Units units) {
   std::string out;
   if (!assumption.where.empty()) out = assumption.where + ": ";
-  std::string what = rendered(row.what, assumption.values, units);
+  std::string what = rendered(assumption.what(row), assumption.values, units);
   const Value* value = find_value(assumption.values, "value");
-  if (value != nullptr && row.what.find("{value}") == std::string::npos) {
+  if (value != nullptr && assumption.what(row).find("{value}") == std::string::npos) {
     while (!what.empty() && what.back() == '.') what.pop_back();
     what += ": ";
     append_value(what, *value, units, Toward::up, true);
   }
   append_sentence(out, what);
-  const std::string why = rendered(row.why, assumption.values, units);
+  const std::string why = rendered(assumption.why(row), assumption.values, units);
   if (!why.empty()) append_sentence(out += ' ', why);
   return out;
 }
@@ -95,13 +95,14 @@ void write_sources(const Report& c) {
 std::string caution_words(const Caution& caution, const CautionRow& row, Units units) {
   std::string out;
   if (!caution.where.empty() && caution.where != "attic") out = caution.where + ": ";
-  append_sentence(out, rendered(row.text, caution.values, units));
+  append_sentence(out, rendered(caution.text(row), caution.values, units));
   if (caution.cleared)
     return out +
            fmt::format(" Cleared by {} on {} ({}).", named_text(caution, "by"), named_text(caution, "date"), named_text(caution, "paper"));
+  if (const std::string* but = not_cleared_but(caution)) append_sentence(out += " Said to be cleared, but ", *but);
   const bool holds_up = caution.level <= CautionLevel::fix_first;
-  append_labelled(out, holds_up ? " Who decides: " : " Who: ", rendered(row.who, caution.values, units));
-  append_labelled(out, " What clears it: ", rendered(row.clears, caution.values, units));
+  append_labelled(out, holds_up ? " Who decides: " : " Who: ", rendered(caution.who(row), caution.values, units));
+  append_labelled(out, " What clears it: ", rendered(caution.clears(row), caution.values, units));
   return out;
 }
 

@@ -47,13 +47,13 @@ void write_safe(const Order& o) {
     const CautionRow& row = o.c.tables.cautions.at(caution.row);
     if (caution.level == CautionLevel::stop) {  // the banner above says it in full
       o.box(fmt::format("stop: {}{}{}. What clears it: {}", row.brief, caution.where == "attic" ? "" : ", ",
-                        caution.where == "attic" ? "" : caution.where, row.clears));
+                        caution.where == "attic" ? "" : caution.where, caution.clears(row)));
       continue;
     }
     const std::string level(caution.cleared ? "cleared" : io::word(caution.level));
     o.box(level + ": " + io::caution_words(caution, row, o.style.units));
   }
-  write_tests(o, TestTime::before_sealing);
+  if (!o.c.e.hands_off) write_tests(o, TestTime::before_sealing);
 }
 
 void write_seal(const Order& o) {
@@ -220,6 +220,7 @@ void io::write_order(const Report& report, const OrderStyle& style) {
   write_head(order);
   io::write_stop_banner(report);
   write_safe(order);
+  if (e.hands_off) return order.line("Then: " + std::string(kNothingElse));
   write_seal(order);
   write_vents(order);
   write_dams(order);

@@ -75,6 +75,8 @@ class Columns {
 
 /// False for a hatch too: it may be said to meet the target, but nothing is blown on it.
 bool takes_fill(const SectionResult& s);
+/// True if a depth was left alone over heated rooms: the attic's R is at least what is shown.
+bool left_unmeasured(const Evaluation& e);
 /// True if both ends of the band take no bags: all is met, or nothing fits.
 bool nothing_to_do(const Evaluation& e);
 /// True if a section cannot reach this end of the band: bags and cost are then for the best that fits.

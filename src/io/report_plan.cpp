@@ -232,7 +232,8 @@ std::string ready_words(const Report& c) {
     const CautionRow& row = c.tables.cautions.at(m.row);
     std::string part = row.brief.empty() ? row.code : row.brief;
     if (m.where != "attic") part += ", " + m.where;
-    if (!row.who.empty()) part += " (" + row.who + ")";
+    const std::string& who = said_of(c.e, m.row).who(row);
+    if (!who.empty()) part += " (" + who + ")";
     if (std::find(parts.begin(), parts.end(), part) == parts.end()) parts.push_back(std::move(part));
   }
   return fmt::format("not ready to insulate. Missing: {}.{}{}", fmt::join(parts, "; "),
@@ -287,6 +288,7 @@ std::vector<std::string> sealing_goods(const SealingTotals& t, Units units) {
 void write_plan(const Report& c) {
   c.page.heading("The plan: make safe, seal, vent, insulate");
   c.page.text("  ready?", ready_words(c), kHang);
+  if (c.e.hands_off) return c.page.text("  then", std::string(kNothingElse), kHang);
   write_sealing(c);
   write_tests(c);
   std::string equipment;

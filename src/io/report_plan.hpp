@@ -12,6 +12,10 @@
 /// The plan as JSON, and the words for it that the report and the work order share.
 namespace overjoist::io {
 
+/// Stands in the place of every step while a fill taken as asbestos is not cleared.
+inline constexpr std::string_view kNothingElse =
+    "nothing else is asked for in this attic before the asbestos professional has cleared the fill in writing.";
+
 /// The key `plan`.
 void write_plan_json(JsonWriter& w, const Evaluation& e, const Tables& tables);
 /// The key `counts` of one end of the band.

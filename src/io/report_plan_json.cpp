@@ -15,7 +15,8 @@ void flag(JsonWriter& w, std::string_view key, bool value) {
   w.flag(value);
 }
 
-void write_readiness(JsonWriter& w, const Readiness& r, const Tables& tables) {
+void write_readiness(JsonWriter& w, const Evaluation& e, const Tables& tables) {
+  const Readiness& r = e.plan.readiness;
   w.key("readiness");
   w.begin_object();
   flag(w, "ready", r.ready);
@@ -35,8 +36,9 @@ void write_readiness(JsonWriter& w, const Readiness& r, const Tables& tables) {
     w.field("level", word(row.level));
     w.field("where", m.where);
     w.field("what", row.brief.empty() ? row.code : row.brief);
-    w.field_or_null("who", row.who);
-    w.field_or_null("clears", row.clears);
+    const Caution said = said_of(e, m.row);
+    w.field_or_null("who", said.who(row));
+    w.field_or_null("clears", said.clears(row));
     w.end_object();
   }
   w.end_array();
@@ -44,7 +46,8 @@ void write_readiness(JsonWriter& w, const Readiness& r, const Tables& tables) {
   w.end_object();
 }
 
-void write_item(JsonWriter& w, const SealingItem& i) {
+/// @param told  how it is sealed may be said: not while hands are kept off
+void write_item(JsonWriter& w, const SealingItem& i, bool told) {
   w.begin_object();
   w.field("kind", i.kind);
   w.field_or_null("where", i.where);
@@ -54,8 +57,8 @@ void write_item(JsonWriter& w, const SealingItem& i) {
   w.field("quantity", i.quantity);
   w.field("opening_ft2", i.opening);
   w.field("sealant", word(i.sealant));
-  w.field("seal_with", i.seal_with);
-  w.field_or_null("fire_rule", i.fire_rule);
+  w.field_or_null("seal_with", told ? std::string_view(i.seal_with) : std::string_view());
+  w.field_or_null("fire_rule", told ? std::string_view(i.fire_rule) : std::string_view());
   w.field("bead_ft", i.bead_ft);
   w.field("bead_width_in", i.bead_width);
   w.field("tubes_small", i.tubes_small);
@@ -114,28 +117,29 @@ void write_leakage(JsonWriter& w, const Plan& plan) {
   w.end_object();
 }
 
-void write_sealing(JsonWriter& w, const Plan& plan) {
+void write_sealing(JsonWriter& w, const Plan& plan, bool told) {
   w.key("sealing");
   w.begin_object();
   w.key("items");
   w.begin_array();
-  for (const SealingItem& item : plan.sealing.items) write_item(w, item);
+  for (const SealingItem& item : plan.sealing.items) write_item(w, item, told);
   w.end_array();
   write_sealing_totals(w, plan.sealing.totals);
   write_leakage(w, plan);
   w.end_object();
 }
 
-void write_tests(JsonWriter& w, const Plan& plan, const Tables& tables) {
+void write_tests(JsonWriter& w, const Evaluation& e, const Tables& tables) {
   w.key("tests");
   w.begin_array();
-  for (const PlanTest& test : plan.tests) {
+  for (const PlanTest& test : e.plan.tests) {
     const CautionRow& row = tables.cautions.at(test.row);
     w.begin_object();
     w.field("code", row.code);
     w.field("when", std::string_view(test.when == TestTime::before_sealing ? "before-sealing" : "after-sealing"));
-    w.field_or_null("who", row.who);
-    w.field("text", row.text);
+    const Caution said = said_of(e, test.row);
+    w.field_or_null("who", said.who(row));
+    w.field("text", said.text(row));
     w.end_object();
   }
   w.end_array();
@@ -204,9 +208,9 @@ void write_counts_json(JsonWriter& w, const std::optional<PlanCounts>& counts) {
 void write_plan_json(JsonWriter& w, const Evaluation& e, const Tables& tables) {
   w.key("plan");
   w.begin_object();
-  write_readiness(w, e.plan.readiness, tables);
-  write_sealing(w, e.plan);
-  write_tests(w, e.plan, tables);
+  write_readiness(w, e, tables);
+  write_sealing(w, e.plan, !e.hands_off);
+  write_tests(w, e, tables);
   write_equipment(w, e.plan.equipment);
   write_ventilation(w, e.plan.ventilation);
   w.end_object();

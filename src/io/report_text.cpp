@@ -94,6 +94,7 @@ void write_certainty(const Report& c, const SectionResult& s) {
     out += "not met, even at the high end of the range.";
   else
     out += close_words(s);
+  if (c.e.hands_off) return c.page.text("  certain?  ", out, kHang);  // no word on readings
   if (x.measure_bare)
     out += " Readings alone will not bring U within 5 %: measure the bare or thin area, and enter it as a section or patch of its own.";
   if (x.readings_more && *x.readings_more > 0)
@@ -105,7 +106,8 @@ void write_certainty(const Report& c, const SectionResult& s) {
 void write_found(const Report& c, const SectionResult& s) {
   const ExistingResult& x = s.existing;
   std::string out;
-  if (x.mean_depth > Length{}) out = io::depth_text(x.mean_depth, c.units, Toward::down) + " on average; ";
+  if (x.unmeasured) out = "depth not measured, and it must not be; at least ";
+  if (x.mean_depth > Length{} && !x.unmeasured) out += io::depth_text(x.mean_depth, c.units, Toward::down) + " on average; ";
   out += fmt::format("{} working{}, {} effective{}.", c.r(x.working_r), io::range_words(c, x.working_r_range), c.r(x.effective_r),
                      io::range_words(c, x.effective_r_range));
   if (x.weight && x.weight_greatest && *x.weight_greatest > MassPerArea{})
@@ -114,9 +116,9 @@ void write_found(const Report& c, const SectionResult& s) {
   c.page.text("  found     ", out, kHang);
   write_certainty(c, s);
   for (const RemovalResult& r : s.removals)
-    c.page.text("  take out  ",
-                fmt::format("{}: {}, {}, before anything is added.", r.material, io::area_text(r.area, c.units),
-                            io::volume_text(r.volume, c.units)),
+    c.page.text(c.e.hands_off ? "  to go     " : "  take out  ",
+                fmt::format("{}: {}, {}, {}.", r.material, io::area_text(r.area, c.units), io::volume_text(r.volume, c.units),
+                            c.e.hands_off ? "by the asbestos professional alone" : "before anything is added"),
                 kHang);
   for (const PatchResult& p : s.patches)
     c.page.text("  left bare ",
@@ -125,10 +127,10 @@ void write_found(const Report& c, const SectionResult& s) {
                 kHang);
 }
 
-std::string status_cell(const TopUpResult& t) {
+std::string status_cell(const Report& c, const TopUpResult& t) {
   switch (t.status) {
     case TopUpStatus::needed:
-      return t.falls_short() ? "to do, eave short" : "to do";
+      return c.e.hands_off ? "once cleared" : t.falls_short() ? "to do, eave short" : "to do";
     case TopUpStatus::met:
       return "met now";
     case TopUpStatus::unreachable:
@@ -186,10 +188,12 @@ void write_top_up(const Report& c, const SectionResult& s) {
   };
   table.head("target (" + std::string(io::word(s.low.basis)) + ")" + unit, io::r_given_cell(s.low.target_r, c.units),
              io::r_given_cell(s.high.target_r, c.units));
-  table.row("status", status_cell(s.low), status_cell(s.high));
+  table.row("status", status_cell(c, s.low), status_cell(c, s.high));
   table.row("stopped by", s.low.limited_by == LimitedBy::nothing ? kNone : io::word(s.low.limited_by),
             s.high.limited_by == LimitedBy::nothing ? kNone : io::word(s.high.limited_by));
-  table.row(c.e.method == Method::sprayed ? "foam to this level above the ceiling" : "blow to this level above the ceiling", planned(s.low),
+  table.row(c.e.hands_off                   ? "once cleared: new fill up to, above the ceiling"
+         : c.e.method == Method::sprayed ? "foam to this level above the ceiling"
+                                         : "blow to this level above the ceiling", planned(s.low),
             planned(s.high));
   const auto sure = [&](const TopUpResult& t) {
     return t.confident_level == t.initial_level ? planned(t) : level_cell(c, t.confident_level, Toward::up);
@@ -218,7 +222,8 @@ void write_top_up(const Report& c, const SectionResult& s) {
   write_weights(c, s, table);
   for (const TopUpResult* t : {&s.low, &s.high})
     if (!t->batts.empty() && (t == &s.high || !c.one_target()))
-      c.page.text("  lay       ", fmt::format("for {}: {}", c.target(t->target_r), io::laid_words(c, *t)), kHang);
+      c.page.text(c.e.hands_off ? "  cleared?  " : "  lay       ", fmt::format("for {}: {}", c.target(t->target_r), io::laid_words(c, *t)),
+                  kHang);
   for (const TopUpResult* t : {&s.low, &s.high})
     if (t->eave && (t == &s.high || !c.one_target())) c.page.text("  at eave   ", io::eave_words(c, *t), kHang);
 }
@@ -235,10 +240,11 @@ void write_section(const Report& c, const SectionResult& s) {
   io::write_moisture(c, s);
   if (takes_fill(s)) return write_top_up(c, s);
   if (s.cavity) {
-    c.page.text("  put in    ", io::cavity_words(c, s), kHang);
+    c.page.text(c.e.hands_off ? "  cleared?  " : "  put in    ", (c.e.hands_off ? "then " : "") + io::cavity_words(c, s), kHang);
     return c.page.text("  at 90 %   ", cavity_range(c, s), kHang);
   }
   std::string after = "as it is; no loose fill goes here.";
+  if (s.existing.unmeasured) after = "as it is; nothing is planned here before the fill is cleared.";
   if (!s.heated_below)
     after = "as it is: nothing is planned over a space that is said to be unheated. Is there a heated room above it?";
   else if (s.high.effective_r > s.existing.effective_r)
@@ -282,9 +288,10 @@ void write_totals(const Report& c) {
             io::conductance_text(c.e.attic.existing.ua, c.units));
   table.row("heat loss per degree, after", io::conductance_text(c.e.attic.low.ua, c.units),
             io::conductance_text(c.e.attic.high.ua, c.units));
-  table.row(c.e.method == Method::blown  ? "area to blow"
-            : c.e.method == Method::laid ? "area to cover"
-                                         : "area to spray",
+  table.row(c.e.hands_off                 ? "area, once cleared"
+            : c.e.method == Method::blown ? "area to blow"
+            : c.e.method == Method::laid  ? "area to cover"
+                                          : "area to spray",
             io::area_text(c.e.low.blown_area, c.units), io::area_text(c.e.high.blown_area, c.units));
   const auto bags = [&](const TotalsResult& t) {
     return t.bags ? bags_cell(t.bags) : std::string(c.e.method == Method::blown ? "not known" : kNone);

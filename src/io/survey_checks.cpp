@@ -5,6 +5,7 @@
 #include <cmath>
 
 #include "io/shapes.hpp"
+#include "overjoist/clearing.hpp"
 #include "overjoist/framing.hpp"
 
 namespace overjoist::io {
@@ -154,7 +155,7 @@ class SectionCheck {
     check_layer_words(reader_, *s.add, *m, fmt::format("/sections/{}/add", index_));
     if (s.add->lies == Lies::across)
       fault("/add/lies", "what is put in lies between the wood", "leave lies out; a board across the wood is continuous_r");
-    if (m->existing_only)
+    if (m->existing_only || build_.tables->hands_off(*m))
       fault("/add/material", fmt::format("{} is found in attics, it is not put in", m->id), "name a material that is sold");
     else if (m->form == Form::batt)
       batt(*s.add, *m, "/add");
@@ -170,7 +171,10 @@ class SectionCheck {
     const bool bare = std::all_of(section_.readings.begin(), section_.readings.end(),
                                   [](const Reading& r) { return !r.flush && r.depth == Length{} && r.depth_to == Length{}; });
     if (section_.layers.empty() && section_.readings.empty())
-      return fault("", "nothing says what lies there", "give layers and readings; a bare floor is \"readings\": [0]");
+      return fault("", "nothing says what lies there",
+                   hands_off_by_hazard(section_, build_.survey, *build_.tables)
+                       ? "name the fill under layers, such as unknown-loose; touch nothing, its depth is not asked for"
+                       : "give layers and readings; a bare floor is \"readings\": [0]");
     if (section_.layers.empty() && !bare)
       return fault("/readings", "there is a depth, but no layer says what lies there",
                    "name the material under layers, such as unknown-loose");
@@ -178,7 +182,7 @@ class SectionCheck {
     for (std::size_t i = 0; i < section_.layers.size(); ++i) {
       const Layer& layer = section_.layers[i];
       const Material* m = build_.survey.material(*build_.tables, layer.material);
-      if (m && m->form == Form::loose && !layer.thickness)
+      if (m && m->form == Form::loose && !layer.thickness && !depth_left_alone(layer, section_, build_.survey, *build_.tables))
         fault("/layers/" + std::to_string(i), "the layer has no thickness and there are no readings", "give readings, or thickness_in");
     }
   }
@@ -274,8 +278,8 @@ double settling_of(const Material* m) {
   return m->settling_high ? *m->settling_high : m->settling_low.value_or(-1.0);
 }
 
-void check_fill(Reader& r, const Material& m, const std::string& pointer, bool has_chart) {
-  if (m.existing_only)
+void check_fill(Reader& r, const Tables& tables, const Material& m, const std::string& pointer, bool has_chart) {
+  if (m.existing_only || tables.hands_off(m))
     r.fault_at(pointer, fmt::format("{} is found in attics, it is not blown in", m.id), "name a loose fill that is sold");
   else if (m.form != Form::loose && m.form != Form::spray)
     r.fault_at(pointer, fmt::format("{} is not blown in; allowed: loose fill, or spray foam on a bare ceiling", m.id),
@@ -326,7 +330,7 @@ void check_proposal(Reader& r, const SurveyBuild& build, const Proposal& proposa
   if (!proposal.batts.empty()) return check_batts(r, build, proposal.batts, at + "/batts");
   const std::string pointer = at + "/material";
   const Material* m = proposal.material.empty() ? nullptr : known_material(r, build, proposal.material, pointer, Place::fill);
-  if (m) check_fill(r, *m, pointer, proposal.product.has_value());
+  if (m) check_fill(r, *build.tables, *m, pointer, proposal.product.has_value());
   if (m && m->form == Form::spray) check_bare(r, build, pointer);
   if (!proposal.product || (!m && !proposal.material.empty())) return;
   const auto& rows = proposal.product->chart;

@@ -3,13 +3,13 @@
 
 #include <fmt/format.h>
 #include <algorithm>
-#include <charconv>
 #include <iterator>
 #include <utility>
 
 #include "io/quote_words.hpp"
 #include "io/shapes.hpp"
 #include "io/utf8.hpp"
+#include "overjoist/clearing.hpp"
 
 // The survey's keys, kinds, units and ranges as tables, read by json_reader; data/survey.schema.json says the same.
 namespace overjoist {
@@ -67,19 +67,7 @@ constexpr Shape kSite{kSiteFields, finish_site};
 
 }  // namespace
 
-bool is_date(std::string_view text) {
-  if (text.size() != 10 || text[4] != '-' || text[7] != '-') return false;
-  const auto part = [&](std::size_t at, std::size_t size) {
-    int n = 0;
-    const char* const end = text.data() + at + size;
-    return std::from_chars(text.data() + at, end, n).ptr == end ? n : -1;
-  };
-  const int year = part(0, 4), month = part(5, 2), day = part(8, 2);
-  if (year < 0 || month < 1 || month > 12 || day < 1) return false;
-  constexpr int kDays[] = {31, 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31};
-  const bool leap = (year % 4 == 0 && year % 100 != 0) || year % 400 == 0;
-  return day <= kDays[month - 1] + (month == 2 && leap ? 1 : 0);
-}
+bool is_date(std::string_view text) { return is_day(text); }
 
 namespace {
 

@@ -185,6 +185,7 @@ constexpr Shape kTargetTable{kTargetTableFields};
 
 constexpr Words kLevels[] = {"stop", "fix-first", "care", "note"};
 constexpr Field kCautionSource = text_field<&CautionRow::sources>("source", kLineText),
+                kCautionName = text_field<&CautionRow::names>("part", kIdText),
                 kHazardKind = text_field<&CautionRow::hazard_kinds>("kind", kIdText);
 constexpr Field kCautionFields[] = {id_field<&CautionRow::code>("code", true),
                                     word_field<&CautionRow::level>("level", kLevels, true),
@@ -195,14 +196,25 @@ constexpr Field kCautionFields[] = {id_field<&CautionRow::code>("code", true),
                                     array_field("source", kCautionSource, 1, 20, true),
                                     text_field<&CautionRow::status>("status", kLineText, true),
                                     array_field("hazard_kinds", kHazardKind, 1, 50),
-                                    flag_field<&CautionRow::standing>("standing")};
+                                    flag_field<&CautionRow::standing>("standing"),
+                                    flag_field<&CautionRow::hands_off>("hands_off"),
+                                    array_field("names", kCautionName, 1, 20)};
 constexpr Shape kCaution{kCautionFields};
 constexpr Field kCautionRow = object_field<&Tables::cautions>("row", kCaution);
-constexpr Field kCautionTableFields[] = {kTable, kTitle, kVersion, kRetrieved, kUnits, rows_field(kCautionRow)};
+constexpr Field kQuietFields[] = {id_field<&QuietWords::code>("code", true),
+                                  text_field<&QuietWords::text>("text", kLong),
+                                  {.key = "who", .kinds = kText, .set = set_text<&QuietWords::who>},
+                                  {.key = "clears", .kinds = kText, .set = set_text<&QuietWords::clears>}};
+constexpr Shape kQuiet{kQuietFields};
+constexpr Field kQuietRow = object_field<&Tables::quiet_cautions>("words", kQuiet);
+constexpr Field kCautionTableFields[] = {
+    kTable, kTitle, kVersion, kRetrieved, kUnits, rows_field(kCautionRow), array_field("while_hands_off", kQuietRow, 0, kManyRows)};
 constexpr Shape kCautionTable{kCautionTableFields};
 
 constexpr Field kAssumptionFields[] = {id_field<&AssumptionRow::code>("code", true), text_field<&AssumptionRow::what>("what", kLong, true),
-                                       text_field<&AssumptionRow::why>("why", kLong, true)};
+                                       text_field<&AssumptionRow::why>("why", kLong, true),
+                                       text_field<&AssumptionRow::quiet_what>("quiet_what", kLong),
+                                       text_field<&AssumptionRow::quiet_why>("quiet_why", kLong)};
 constexpr Shape kAssumption{kAssumptionFields};
 constexpr Field kAssumptionRow = object_field<&Tables::assumptions>("row", kAssumption);
 constexpr Field kAssumptionTableFields[] = {kTable, kTitle, kVersion, kRetrieved, kUnits, rows_field(kAssumptionRow)};
@@ -448,8 +460,10 @@ void add_sources(Tables& tables, const std::vector<std::string>& names) {
 
 void add_row(Tables& tables, Material&& row) {
   add_sources(tables, row.sources);
+  tables.material_index = {};
   const auto at = std::lower_bound(tables.materials.begin(), tables.materials.end(), row.id,
                                    [](const Material& m, const std::string& id) { return m.id < id; });
+  row.caution = tables.caution_of(row);  // a stock row's caution stays, whatever a user says of its id
   if (at != tables.materials.end() && at->id == row.id)
     *at = std::move(row);
   else

@@ -273,6 +273,18 @@ const Value* find_value(const Values& values, std::string_view name) {
   return nullptr;
 }
 
+const std::string* not_cleared_but(const Caution& caution) {
+  const Value* value = find_value(caution.values, "but");
+  return value != nullptr ? std::get_if<std::string>(value) : nullptr;
+}
+
+Caution said_of(const Evaluation& e, std::size_t row) {
+  Caution c;
+  c.row = row;
+  c.quiet = e.hands_off;
+  return c;
+}
+
 void render(std::string& out, std::string_view text, const Values& values, Units units) {
   for (;;) {
     const std::size_t open = text.find('{');

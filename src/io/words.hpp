@@ -49,6 +49,10 @@ std::string span_text(const std::string& low, const std::string& high);
 void append_value(std::string& out, const Value& value, Units units, Toward weight = Toward::up, bool given = false);
 /// The number that goes with `append_value`, in the same unit; empty for a text.
 std::optional<double> plain_number(const Value& value, Units units);
+/// Why what is said to clear a hazard does not; nullptr where nothing of the kind is said.
+const std::string* not_cleared_but(const Caution& caution);
+/// A row of cautions as this result says it, for its words alone.
+Caution said_of(const Evaluation& e, std::size_t row);
 /// @returns nullptr if there is no value of this name
 const Value* find_value(const Values& values, std::string_view name);
 /// Appends `text` with its {name} places filled; a weight goes up, but down at {limit}. A place without a value reads

@@ -31,9 +31,9 @@ inline Tables small_tables() {
   heat.text = "A hot attic can kill: work early, drink water, never alone.";
   heat.who = "crew lead";
   t.cautions = {vermiculite, weight, heat};
-  t.assumptions = {{"default-joists", "joists: {value}", "Not given."},
-                   {"default-target", "target: {low} to {high}", "No zone was given; say your zone."},
-                   {"level-step", "levels are rounded up", "A crew reads quarters off a ruler."}};
+  t.assumptions = {{"default-joists", "joists: {value}", "Not given.", "", ""},
+                   {"default-target", "target: {low} to {high}", "No zone was given; say your zone.", "", ""},
+                   {"level-step", "levels are rounded up", "A crew reads quarters off a ruler.", "", ""}};
   t.sources = {{"standard-a", "A standard of assemblies", "published"}};
   t.stamps = {{"materials", "1", "0123abcd"}};
   return t;

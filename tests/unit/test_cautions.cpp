@@ -70,6 +70,21 @@ struct Case {
 const std::vector<Case>& cases() {
   static const std::vector<Case> all = {
       {"vermiculite", [](Survey& s) { put_loose(s, {12}, "vermiculite"); }},
+      {"hands-off", [](Survey& s) { put_loose(s, {12}, "vermiculite"); }},
+      {"depth-left-alone",
+       [](Survey& s) {
+         flat(s).layers = {layer_of("vermiculite")};
+         flat(s).readings.clear();
+       }},
+      {"spoiled-layer-unknown",
+       [](Survey& s) {
+         flat(s).layers.push_back(batt_of(11, 3.5));
+         s.hazards = {{"wet-insulation", flat(s).name, "", "", ""}};
+       }},
+      {"spoiled-place-unknown",
+       [](Survey& s) {
+         s.hazards = {{"wet-insulation", "by the chimney", "", "", ""}};
+       }},
       {"soiled-insulation", [](Survey& s) { flat(s).layers[0].condition = Condition::soiled; }},
       {"ceiling-weight", [](Survey& s) { put_loose(s, {0}), propose(s, "cellulose-loose"); }},
       {"ceiling-weight-at-least",
