@@ -218,9 +218,9 @@ void add_inspect(CLI::App& c, InspectOptions& o) {
       ->expected(1)
       ->allow_extra_args(false)  // one each time, else it takes the files after it
       ->multi_option_policy(CLI::MultiOptionPolicy::TakeAll);
-  c.add_option(
-       "--fail-on", o.common.fail_on,
-       "exit 1 if bags or depths fall short of the plan (short),\nalso if not all was recorded or a stop is open (unproven),\nor a caution of this level or above stands: stop, fix-first, care")
+  c.add_option("--fail-on", o.common.fail_on,
+               "exit 1 if bags or depths fall short of the plan (short),\nalso if not all was recorded or a stop is open (unproven),\nor a "
+               "caution of this level or above stands: stop, fix-first, care")
       ->check(CLI::IsMember({"short", "unproven", "stop", "fix-first", "care"}))
       ->type_name("LEVEL");
   add_framing(c, o.common);

@@ -246,6 +246,17 @@ TotalsResult totals(const std::vector<SectionResult>& sections, bool high_end, c
   return t;
 }
 
+/// While a fill taken as asbestos is not cleared, the result says so, and no reading is asked for.
+void keep_hands_off(Evaluation& e, Notes& notes) {
+  e.hands_off = notes.hands_off();
+  if (!e.hands_off) return;
+  notes.caution("hands-off", "attic");
+  for (SectionResult& s : e.sections) {
+    s.existing.readings_needed.reset();
+    s.existing.readings_more.reset();
+  }
+}
+
 }  // namespace
 }  // namespace parts
 
@@ -303,8 +314,7 @@ Evaluation evaluate_left(const Survey& survey, const Tables& tables, const std::
   plan_job(e, survey, tables, notes);
   add_sealing_saving(e, survey, tables, notes);
   plausible_survey(survey, tables, notes);
-  e.hands_off = notes.hands_off();
-  if (e.hands_off) notes.caution("hands-off", "attic");
+  keep_hands_off(e, notes);
   e.cautions = notes.take_cautions();
   e.plan.readiness = readiness(e, survey, tables);
   e.assumptions = notes.take_assumptions();

@@ -59,6 +59,7 @@ void settle(ClaimResult& r, ClaimVerdict verdict, std::string_view why) {
 // ---- R
 
 void judge_existing(ClaimResult& r, const ExistingResult& now) {
+  if (now.unmeasured) return settle(r, ClaimVerdict::not_judged, "not-known");
   const ClaimBasis basis = r.claim.basis.value_or(ClaimBasis::working);
   const Resistance found = basis == ClaimBasis::label ? now.yardstick_r : basis == ClaimBasis::effective ? now.effective_r : now.working_r;
   const auto& range = basis == ClaimBasis::effective ? now.effective_r_range : now.working_r_range;
@@ -241,6 +242,9 @@ void judge_price(ClaimResult& r, const ClaimWork& work) {
 void judge(ClaimResult& r, const ClaimWork& work) {
   const Evaluation& e = work.e;
   const Claim& c = r.claim;
+  const bool saving = c.kind == ClaimKind::percent_saved || c.kind == ClaimKind::annual_saving;
+  const auto left = [](const SectionResult& s) { return s.heated_below && s.existing.unmeasured; };
+  if (saving && std::any_of(e.sections.begin(), e.sections.end(), left)) return settle(r, ClaimVerdict::not_judged, "not-known");
   if (c.kind == ClaimKind::percent_saved) return judge_percent(r, work);
   if (c.kind == ClaimKind::annual_saving)
     return judge_at_most(r, saving_figure(e, e.low, e.attic.low), saving_figure(e, e.high, e.attic.high), work.ends, "saves-less");

@@ -133,8 +133,7 @@ void hold_stops(Inspection& in) {
   if (in.totals.stops_open == 0) return;
   in.verdict = std::max(in.verdict, BuiltVerdict::stop_open);
   for (SectionInspection& s : in.sections)
-    if (s.verdict == BuiltVerdict::pass || s.verdict == BuiltVerdict::incomplete ||
-        (in.hands_off && s.verdict == BuiltVerdict::read_again))
+    if (s.verdict == BuiltVerdict::pass || s.verdict == BuiltVerdict::incomplete || (in.hands_off && s.verdict == BuiltVerdict::read_again))
       s.verdict = BuiltVerdict::stop_open;
 }
 

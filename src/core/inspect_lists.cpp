@@ -63,6 +63,7 @@ Hazard with_paper(const Hazard& hazard, const ClearedHazard& paper) {
   Hazard h = hazard;
   h.by_record = true;
   h.cleared_by = paper.by;
+  if (says_something(paper.by) && says_something(paper.trade)) h.cleared_by += ", " + paper.trade;
   h.cleared_date = paper.date;
   h.cleared_paper = paper.paper;
   return h;
@@ -87,7 +88,10 @@ std::vector<HazardCheck> check_hazards(const InspectWork& w) {
       check.by = h.cleared_by;
       check.date = h.cleared_date;
       check.paper = h.cleared_paper;
-      if (paper != nullptr) check.trade = paper->trade;
+      if (paper != nullptr) {
+        check.by = paper->by;
+        check.trade = paper->trade;
+      }
     }
     list.push_back(std::move(check));
   }

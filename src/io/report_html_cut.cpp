@@ -214,7 +214,11 @@ void draw_keys(const HtmlReport& h, const SectionResult& s) {
   const SectionCut& cut = *s.cut;
   h.html.open("ul", {{"class", "keys"}});
   for (const CutLayer& layer : cut.layers)
-    key(h, layer.comes_out ? "sw-loss" : "sw-old", "found: " + layer.material + (layer.comes_out ? " (comes out)" : ""));
+    key(h, layer.comes_out ? "sw-loss" : "sw-old",
+        "found: " + layer.material +
+            (!layer.comes_out  ? ""
+             : h.c.e.hands_off ? " (to go, by the asbestos professional)"
+                               : " (comes out)"));
   if (cut.least.new_high > Length{}) key(h, "sw-new", "new: " + h.c.e.added_material);
   if (s.high.initial_level && h.c.e.method == Method::blown) key(h, "sw-soft", "what settles");
   key(h, "sw-wood",

@@ -45,8 +45,6 @@ void write_existing(JsonWriter& w, const ExistingResult& e) {
   w.key("existing");
   w.begin_object();
   w.field("mean_depth_in", e.unmeasured ? std::nullopt : std::optional(e.mean_depth));
-  w.key("depth_left_unmeasured");
-  w.flag(e.unmeasured);
   w.field("yardstick_r", e.yardstick_r);
   w.field("working_r", e.working_r);
   write_range(w, "working_r_range", e.working_r_range);
@@ -63,6 +61,8 @@ void write_existing(JsonWriter& w, const ExistingResult& e) {
   write_steps(w, e.steps);
   w.key("measure_bare_area");
   w.flag(e.measure_bare);
+  w.key("depth_left_unmeasured");
+  w.flag(e.unmeasured);
   w.end_object();
 }
 

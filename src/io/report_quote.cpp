@@ -89,8 +89,8 @@ std::string reason_text(const Report& c, const ClaimResult& r) {
   std::string text;
   for (const Reason& reason : kClaimReasons)
     if (reason.code == r.why) text = reason.text;
-  constexpr std::string_view kMore = ": take more readings";  // not while hands are kept off
-  if (const auto at = text.find(kMore); at != std::string::npos && c.e.hands_off) text.erase(at, kMore.size());
+  for (const std::string_view asks : {": take more readings", ": give two readings or more"})  // not while hands are kept off
+    if (const auto at = text.find(asks); at != std::string::npos && c.e.hands_off) text.erase(at, asks.size());
   constexpr std::string_view kPlace = "{range}";
   if (const auto at = text.find(kPlace); at != std::string::npos) text.replace(at, kPlace.size(), range_of(c, r));
   return text;

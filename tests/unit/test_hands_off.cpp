@@ -153,7 +153,8 @@ TEST_CASE("hands off: no face of an attic with fill taken as asbestos asks for w
     const Evaluation e = evaluated(json);
     CHECK(e.hands_off);
     CHECK(e.stopped());
-    for (const auto& [name, text] : faces_of(e)) {
+    for (const auto& face : faces_of(e)) {
+      const std::string &name = face.first, &text = face.second;
       CAPTURE(name);
       for (const std::string& found : forbidden_in(text)) FAIL_CHECK(found);
     }
@@ -164,7 +165,8 @@ TEST_CASE("hands off: no face of an attic with fill taken as asbestos asks for w
 TEST_CASE("hands off: an attic without such fill is still told what to do") {
   const Evaluation e = evaluated(attic(R"({"material": "cellulose-loose"})", ""));
   CHECK_FALSE(e.hands_off);
-  for (const auto& [name, text] : faces_of(e)) {
+  for (const auto& face : faces_of(e)) {
+    const std::string &name = face.first, &text = face.second;
     CAPTURE(name);
     if (name == "csv" || name == "goods json") continue;
     CHECK(forbidden_in(text).size() >= 3);
@@ -222,7 +224,7 @@ TEST_CASE("hands off: the depth of such fill is not asked for, counts nothing, a
   CHECK_FALSE(s.cut);
   std::string text;
   write_text(text, e, tables(), {Units::us, false});
-  CHECK(in_one_line(text).find("depth not measured, and it must not be; at least R-0.0 working") != std::string::npos);
+  CHECK(in_one_line(text).find("depth not measured, and it must not be; at least R-0 working") != std::string::npos);
   std::string json;
   write_json(json, e, tables(), {Units::us, true});
   const auto existing = nlohmann::json::parse(json)["sections"][0]["existing"];
@@ -235,6 +237,14 @@ TEST_CASE("hands off: what lies on unmeasured fill still counts by its label") {
   const Evaluation e = evaluated(
       one_section(R"({"material": "vermiculite"}, {"material": "glass-fiber-batt", "label_r": 19, "label_thickness_in": 6.25})", ""));
   near(e.sections[0].existing.working_r.us(), 19, kNoise);
+}
+
+// Hand derivation: R is at least what is shown, so neither an R that a quote found nor a share of the loss can be held against it.
+TEST_CASE("hands off: a quote is not judged by a depth that nobody measured") {
+  const Evaluation e = evaluated(one_section(R"({"material": "vermiculite"})",
+                                             R"(, "claims": [{"kind": "existing_r", "r": 8}, {"kind": "percent_saved", "percent": 10}])"));
+  REQUIRE(e.claims.size() == 2);
+  for (const ClaimResult& c : e.claims) CHECK(c.verdict == ClaimVerdict::not_judged);
 }
 
 // Invariant: readings are asked for again once the fill is cleared, and of any other loose fill.

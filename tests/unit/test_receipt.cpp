@@ -217,7 +217,7 @@ TEST_CASE("inspect: no caution of the survey is lost in any face") {
       return x.row == c.row && x.where == c.where && x.level == c.level && x.cleared == c.cleared;
     };
     CHECK(std::any_of(in.cautions.begin(), in.cautions.end(), same));
-    const std::string first = in_one_line(row.text.substr(0, row.text.find_first_of(".{:'&<>\"")));
+    const std::string first = in_one_line(c.text(row).substr(0, c.text(row).find_first_of(".{:'&<>\"")));
     CHECK(holds(in_one_line(faces.text), row.level == CautionLevel::stop ? in_one_line(row.brief) : first));
     CHECK(holds(in_one_line(faces.receipt), first));
     CHECK(holds(in_one_line(faces.page), first));

@@ -140,8 +140,8 @@ TEST_CASE("survey: layered depths are added, presets and bags per area are turne
   const Survey chart = survey_of(text_of(std::filesystem::path(OVERJOIST_TESTS_DIR) / "surveys/good/chart.json"));
   CHECK(*chart.sections[0].layers[0].void_share == 0.02);
   CHECK(chart.proposal->product->chart[0].coverage->us() == doctest::Approx(1000.0 / 28).epsilon(1e-15));
-  CHECK(chart.hazards[0].cleared());
-  CHECK_FALSE(chart.hazards[1].cleared());
+  CHECK(chart.hazards[0].said_cleared());
+  CHECK_FALSE(chart.hazards[1].said_cleared());
   CHECK(survey_of(section_with(R"("readings": ["10 to 12 cm"], )")).sections[0].readings[0].depth.us() == 10 / 2.54);
 }
 
