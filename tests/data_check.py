@@ -28,6 +28,7 @@ STANDING = {"seal-first", "falls-shock-nails", "heat", "fiber-dust", "local-code
 
 # Invariant: a text may hold only the places that the program fills.
 CAUTION_PLACES = {
+    "worse-than-found": "after before",
     "ceiling-weight": "when weight limit board spacing", "ceiling-limit-unknown": "board spacing",
     "existing-weight-unknown": "material", "gap-below-deck": "gap", "gap-below-batt": "gap",
     "hatch-below-attic": "r target", "buried-facing": "material", "dew-point-risk": "material", "exposed-joists": "share",
@@ -56,7 +57,7 @@ VALUE_ONLY = {
     "default-ceiling", "default-proposal", "wood", "zone-given", "zone-from-degree-days", "band-one-given",
     "default-bag", "hatch-plan", "void-share", "patch-bare", "hatch-bare", "level-step",
     "hatch-opening", "leak-height", "vented-area",
-    "default-discount-rate", "default-life", "degree-days-of-site", "cavity-fill", "knee-wall-target", "vent-gap", "wall-films",
+    "default-ceiling-share", "default-discount-rate", "default-life", "degree-days-of-site", "cavity-fill", "knee-wall-target", "vent-gap", "wall-films",
 }
 
 # Invariant: ids that surveys may rely on.
@@ -85,7 +86,7 @@ BYPASS_RANKS = {
 # Source: the rows' own (code reprint, work specifications); tubes are 10.1 and about 28.5 fl oz of 231/128 in3.
 BYPASS_FIGURES = {
     "balance-temperature": 65, "batt-waste": 5, "dam-flue-margin": 4, "flow-exponent": 0.65, "indoor-temperature": 70, "marker-area": 300, "read-again-bags": 5,
-    "read-again-density": 2.5, "read-again-slack": 1, "sheet-area": 32, "sheet-waste": 15, "stack-height": 4,
+    "read-again-density": 2.5, "read-again-slack": 1, "readings-most": 60, "sheet-area": 32, "sheet-waste": 15, "stack-height": 4,
     "tube-large": 52, "tube-small": 18.2, "vent-ratio": 150, "vent-ratio-reduced": 300, "vent-retarder-zone": 6,
     "vent-upper-high": 50, "vent-upper-low": 40, "weatherstrip-waste": 10,
 }

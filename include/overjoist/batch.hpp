@@ -94,8 +94,9 @@ struct KnownSum {
 
 /// Money of one currency: amounts of several are never added up.
 struct CurrencySums {
-  std::string currency;  ///< as the surveys give it; "" where they give none
-  KnownSum cost, annual_saving;
+  std::string currency;          ///< as the surveys give it; "" where they give none
+  KnownSum cost, annual_saving;  ///< the saving that is set against the cost
+  KnownSum saving_unpriced;      ///< of work without a price, beside it
 };
 
 /// What one record adds to the portfolio.
@@ -105,6 +106,8 @@ struct RecordFacts {
   double area_ft2 = 0, ua_existing = 0, ua_low = 0, ua_high = 0, bags_low = 0, bags_high = 0;
   std::string currency;
   std::optional<double> counted_low, counted_high, cost_low, cost_high, saving_low, saving_high;  ///< counted: bags; empty: not known
+  std::optional<double> unpriced_low, unpriced_high;                                              ///< saving of work without a price
+  bool worse = false;  ///< either end leaves the attic worse than found: in no sum
 };
 
 struct BatchSummary {
@@ -115,12 +118,14 @@ struct BatchSummary {
   std::vector<CurrencySums> money;  ///< of records that know a cost or a saving, in the order of their first record, at most 32
   std::size_t money_left_out = 0;   ///< records of still further currencies
   bool write_failed = false;
-  std::size_t bugs = 0;  ///< refused records where the program itself is at fault
+  std::size_t worse = 0;  ///< done records whose plan leaves the attic worse than found: counted here, in no sum and no rank
+  std::size_t bugs = 0;   ///< refused records where the program itself is at fault
   void add(const RecordFacts& facts);
 };
 
 /// Runs all inputs. One record out for each record in, in input order, bad ones too. With `rank`, one short record a
-/// survey, greatest first, then the refused ones in input order; only then does memory grow with the count.
+/// survey, greatest first, then those whose plan leaves the attic worse than found, then the refused ones in input order; only then does
+/// memory grow with the count.
 BatchSummary run_batch(const std::vector<BatchInput>& inputs, const BatchOptions& options, const BatchPorts& ports, const Tables& tables);
 
 /// The summary as one JSON object, without any clock.

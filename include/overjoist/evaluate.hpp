@@ -34,8 +34,9 @@ struct ExistingResult {
   std::optional<MassPerArea> weight;  ///< mean over the bays, high density; empty: a density is not known
   std::optional<MassPerArea> weight_greatest;
   std::optional<int> readings_needed, readings_more;  ///< for +-5 % of U at 90 %, in all and beside those taken; empty: not known
-  std::optional<Verdict> verdict;                     ///< what was found, against the low end of the band
-  std::vector<LossStep> steps;                        ///< first is the yardstick figure, last gives effective_r
+  bool measure_bare = false;       ///< more readings than anybody takes: measure the bare area instead; readings_more is empty
+  std::optional<Verdict> verdict;  ///< what was found, against the low end of the band
+  std::vector<LossStep> steps;     ///< first is the yardstick figure, last gives effective_r
 };
 
 enum class TopUpStatus { needed, met, unreachable, not_applicable };
@@ -93,7 +94,6 @@ struct TopUpResult {
   std::vector<LaidLayer> batts;               ///< from below up; empty where nothing is laid
   std::optional<Resistance> overshoot;        ///< above the target, of the basis; of batts that meet it
   std::optional<double> board_ft_exact;       ///< sprayed foam, after waste
-  std::optional<double> price_exact;          ///< of packages or board feet not rounded; empty: not priced, or bags
 };
 
 struct RemovalResult {
@@ -168,6 +168,7 @@ struct BillCheck {
   double factor = 1.0;          ///< what the saving is multiplied with; 1: the bills bear the figure
   double computed_share = 0.0;  ///< of the billed heat
   double allowed_share = 0.0;
+  double percent = 0.0;  ///< computed_share in whole percent, up: the one that is shown
 };
 
 /// How the house is heated, as it was reckoned.
@@ -205,7 +206,9 @@ struct CoolingRange {
 
 /// One line of model 14. Empty where a price or input is missing; a payback is empty too where it never comes.
 struct WorthLine {
-  std::optional<double> annual_saving, cost, rebate;
+  std::optional<double> annual_saving;    ///< that is set against the cost; the bills' where they refute the one worked out
+  std::optional<double> saving_unpriced;  ///< of work without a price, in nothing else here
+  std::optional<double> cost, rebate;
   std::optional<double> present_value, sir;  ///< before any rebate
   std::optional<double> payback, payback_after_rebate, payback_discounted;
 };
@@ -217,9 +220,10 @@ struct StepResult {
   bool reached = true;                           ///< false: the best that fits
   Resistance effective_r;                        ///< of the attic after it
   Length added;                                  ///< settled, mean over the area that any step fills
-  std::optional<double> bags, cost, fixed_cost;  ///< bags not rounded; fixed_cost is part of cost: labor and extras
+  std::optional<double> bags, cost, fixed_cost;  ///< whole bags, as bought; fixed_cost is part of cost: labor and extras
   std::optional<double> rebate;
   std::optional<double> fuel_units, annual_saving, payback, sir;
+  std::optional<bool> earns_cost;                    ///< it has a cost of its own and a SIR of 1 or more; empty: not known
   std::optional<double> cost_so_far, saving_so_far;  ///< of all steps up to here; empty where one of them is not known
   std::optional<double> sir_so_far;                  ///< of all steps up to here: the average that can hide a poor last inch
 };
@@ -243,6 +247,7 @@ struct TotalsResult {
   std::optional<double> cost;                    ///< empty unless material and labour are priced
   std::optional<YearSaved> year, year_by_bills;  ///< the second stands beside the first where the bills do not bear it
   std::optional<CoolingRange> cooling;
+  bool worse = false;          ///< the attic loses more heat than as found: nothing is saved
   WorthLine measure, package;  ///< insulation by itself; everything, with the sealing saving only where it is given or accepted
 };
 
@@ -259,6 +264,7 @@ enum class Method { blown, laid, sprayed };
 struct CompareEnd {
   TopUpStatus status = TopUpStatus::not_applicable;  ///< unreachable if any floor is
   LimitedBy limited_by = LimitedBy::nothing;
+  std::string limited_section;                 ///< where that is; "" where nothing limits
   std::optional<Length> initial_level, depth;  ///< depth is settled, mean, of what is added
   std::optional<MassPerArea> weight, weight_limit;
   std::optional<bool> over_weight;
@@ -291,7 +297,9 @@ struct Evaluation {
   std::optional<MoneyTerms> money;              ///< empty: the saving has no price
   std::optional<SealingSaving> sealing_saving;  ///< empty: not counted
   std::vector<StepResult> steps;                ///< next-step table, existing first; empty without a yearly saving
-  std::string_view last_worthwhile;             ///< step beyond which the SIR is below 1; "" if none or not known
+  std::string_view last_worthwhile;             ///< last step that earns its cost; "" if none or not known
+  bool never_pays = false;                      ///< every step has a price, and none earns its cost
+  std::vector<std::string> unpriced;            ///< sections whose work has no price: their saving is set against no cost
   std::vector<ClaimResult> claims;              ///< of the quote, as the survey lists them
   std::vector<RebateResult> rebates;
   std::vector<Caution> cautions;  ///< stop first, then fix-first, care, note; then table order

@@ -41,8 +41,8 @@ double present_value(double annual_saving, const MoneyTerms& terms);
 /// @param cost  before any rebate  @returns empty where the cost is not above 0
 std::optional<double> savings_to_investment(double annual_saving, double cost, const MoneyTerms& terms);
 
-/// Years until the undiscounted savings equal the cost; a rough screen. 0 where the cost is not above 0.
-/// @returns empty where nothing is saved: never
+/// Years until the undiscounted savings equal the cost; a rough screen. 0 where the cost is not above 0 and nothing is lost.
+/// @returns empty where nothing is saved, or more is lost: never
 std::optional<double> simple_payback(double cost, double annual_saving);
 
 /// Years until the discounted savings equal the cost, `n = -ln(1 - I d/S)/ln(1+d)`; may be longer than the life.
@@ -63,13 +63,13 @@ Worth worth_of(double annual_saving, double cost, double rebate, const MoneyTerm
 
 /// The whole job if it stopped at one R: totals, not additions.
 struct StepPlan {
-  std::string label;                 ///< "R-38"
-  Resistance r;                      ///< rises from step to step
-  Conductance ua_after;              ///< to outdoors
-  std::optional<double> bags_exact;  ///< before rounding up, so that a step is not paid for by another's half bag
-  std::optional<double> cost;        ///< with `fixed_cost` in it, worked out from bags_exact; empty: not priced
-  double fixed_cost = 0.0;           ///< what comes with any blow: setting up, dams, baffles, markers
-  double rebate = 0.0;               ///< for the job if it stopped here
+  std::string label;           ///< "R-38"
+  Resistance r;                ///< rises from step to step
+  Conductance ua_after;        ///< to outdoors
+  std::optional<double> bags;  ///< as bought: rounded up over the whole job
+  std::optional<double> cost;  ///< with `fixed_cost` in it: the cost of the job that stops here; empty: not priced
+  double fixed_cost = 0.0;     ///< what comes with any blow: setting up, dams, baffles, markers
+  double rebate = 0.0;         ///< for the job if it stopped here
 };
 
 /// What one step adds to the step before it; the columns add up to the totals of the last plan.
@@ -80,12 +80,13 @@ struct StepWorth {
   double fixed_cost = 0.0;                  ///< part of `cost`: all of it in the first step, then only what it grows by
   double rebate = 0.0;                      ///< its own column, in no SIR
   double annual_saving = 0.0;               ///< of this step alone
+  bool earns_cost = false;                  ///< it has a cost of its own, above 0, and a SIR of 1 or more
   std::optional<Worth> worth;               ///< of this step alone; empty: not priced
   std::optional<double> sir_of_all_so_far;  ///< the average that can hide a poor last inch
 };
 struct NextSteps {
   std::vector<StepWorth> steps;                ///< as given, in rising R
-  std::optional<std::size_t> last_worthwhile;  ///< last priced step with a SIR of 1 or more; beyond it SIR is below 1; empty: none
+  std::optional<std::size_t> last_worthwhile;  ///< last step that earns its cost; empty: none
 };
 
 /// Each next step of R by itself (model 14). Savings are linear in UA: a step saves `saving_per_ua (UA_before it - UA_after it)`.

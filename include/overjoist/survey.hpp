@@ -140,7 +140,9 @@ enum class CostPart { insulation, safety, sealing, removal };
 struct Extra {
   std::string what;
   double price = 0.0;
-  std::optional<CostPart> part{};  ///< not given: insulation, rounding against us
+  std::optional<CostPart> part{};     ///< not given: insulation, rounding against us
+  std::vector<std::string> covers{};  ///< sections whose work this pays for: slopes, knee walls, lids, which no bag pays for
+  bool due = false;                   ///< one of them gets work; put here by `evaluate`
 };
 
 struct Labour {
@@ -206,7 +208,8 @@ struct VentilationSurvey {
 /// A year of bills for the heating fuel, in its unit.
 struct HeatingBills {
   double units_per_year = 0.0;
-  std::optional<double> base_load_units;  ///< of these not for heating
+  std::optional<double> base_load_units{};  ///< of these not for heating
+  std::optional<double> allowed_share{};    ///< most of the heating that the ceiling may account for, 0..1; not given: the table's
 };
 
 struct Heating {

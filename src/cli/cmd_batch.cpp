@@ -269,6 +269,9 @@ std::vector<std::string> sums_lines(const BatchSummary& s) {
   for (const CurrencySums& m : s.money)
     lines.push_back(fmt::format("money{}{}: cost {}, yearly saving {}", m.currency.empty() ? "" : " in ", printable(m.currency),
                                 span_words(m.cost), span_words(m.annual_saving)));
+  if (s.worse > 0)
+    lines.push_back(
+        fmt::format("{} {} the attic worse than found: in no sum and no rank", s.worse, s.worse == 1 ? "plan leaves" : "plans leave"));
   if (s.money_left_out > 0) lines.push_back(fmt::format("money of {} records in further currencies is in no sum", s.money_left_out));
   return lines;
 }

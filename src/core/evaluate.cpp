@@ -3,6 +3,7 @@
 
 #include <fmt/format.h>
 #include <algorithm>
+#include <utility>
 
 #include "evaluate_parts.hpp"
 #include "overjoist/diagnostics.hpp"
@@ -144,6 +145,13 @@ void eave_cautions(const SectionResult& r, const Section& section, Length gap, N
                 {{"target", t.target_r}, {"field", t.eave->working_field}, {"wedge", t.eave->working_wedge}, {"width", t.eave->width}});
 }
 
+/// Beyond what anybody reads, the bare area is to be measured instead.
+void ask_for_area(ExistingResult& now, const Tables& tables) {
+  if (!now.readings_more || *now.readings_more <= tables.figure("readings-most")) return;
+  now.readings_more.reset();
+  now.measure_bare = true;
+}
+
 SectionResult section_result(const Section& section, SectionsWork& work, Notes& notes) {
   const auto& [survey, tables, attic_band, blow, stages, savings, spreads, all_left] = work;
   const LeftAs* left = all_left ? &all_left->at(spreads.size()) : nullptr;
@@ -178,6 +186,7 @@ SectionResult section_result(const Section& section, SectionsWork& work, Notes& 
     }
   }
   work.spreads.push_back(section_ranges(r, built, after ? &*after : nullptr, blow, notes));
+  ask_for_area(r.existing, tables);
   eave_cautions(r, section, built.vent_gap, notes);
   add_moisture(r, built, survey, notes);
   add_cut(r, built, blow, survey, tables);
@@ -208,28 +217,23 @@ AtticResult attic_result(const std::vector<SectionResult>& sections) {
 TotalsResult totals(const std::vector<SectionResult>& sections, bool high_end, const Blow& blow, const Proposal& proposal) {
   TotalsResult t;
   if (blow.method == Method::blown) t.bag_net = blow.bag_net;
-  double bags = 0, mass = 0, board_ft = 0;
-  bool known = true;
+  std::vector<const TopUpResult*> tops;
+  std::optional<Mass> mass = Mass{};
   for (const SectionResult& s : sections) {
     const TopUpResult& top = high_end ? s.high : s.low;
-    if (!top.new_depth) continue;
-    if (!(top.new_depth->greatest > Length{})) continue;
+    if (!adds(top)) continue;
+    tops.push_back(&top);
     t.blown_area += s.area;
-    board_ft += top.board_ft_exact.value_or(0.0);
-    known = known && top.bags_exact && top.added_mass;
-    bags += top.bags_exact.value_or(0.0);
-    mass += top.added_mass.value_or(Mass{}).us();
+    mass = mass && top.bags_exact && top.added_mass ? std::optional(*mass + *top.added_mass) : std::nullopt;
   }
-  if (known) {
-    t.bags = round_up(bags, 1.0);
-    t.added_mass = Mass::from_us(mass);
+  Goods goods = goods_of(tops, blow);
+  if (mass) {
+    t.bags = goods.bags;
+    t.added_mass = mass;
   }
-  if (blow.method == Method::sprayed) t.board_ft = round_up(board_ft, 1.0);
-  Cost cost = blow_cost(proposal, t.bags, t.blown_area);
-  if (blow.method == Method::laid) cost = work_cost(proposal, count_packages(t, sections, high_end, blow), t.blown_area);
-  if (blow.method == Method::sprayed)
-    cost =
-        work_cost(proposal, blow.price_per_board_ft ? std::optional(*blow.price_per_board_ft * *t.board_ft) : std::nullopt, t.blown_area);
+  t.board_ft = goods.board_ft;
+  t.packages = std::move(goods.packages);
+  const Cost cost = work_cost(proposal, goods.price, t.blown_area);
   t.material = cost.material;
   t.labour = cost.labour;
   t.extras = cost.extras;
@@ -281,12 +285,13 @@ Evaluation evaluate_left(const Survey& survey, const Tables& tables, const std::
   notes.assume("ranges");
   notes.standing();
 
+  e.unpriced = unpriced_work(proposal, e.sections);
   e.attic = attic_result(e.sections);
   attic_ranges(e.attic, e.sections, work.spreads);
   e.low = totals(e.sections, false, blow, proposal);
   e.high = totals(e.sections, true, blow, proposal);
   for (const Extra& extra : proposal.extras) e.extra_costs.push_back({extra.what, extra.price});
-  add_savings(e, survey, proposal, tables, work.stages, work.savings, notes);
+  add_savings(e, survey, {proposal, blow, work.stages, work.savings}, tables, notes);
   if (!proposal.tax && (e.high.material || e.high.labour || e.high.extras)) notes.assume("no-tax");
   hold_claims(e, survey, proposal);
   hold_rebates(e, survey);

@@ -166,10 +166,7 @@ void lay_batts(TopUpResult& t, const BuiltSection& built, const BaseFloor& floor
   const Choice choice = choose(t, built, floor, blow);
   t.limited_by = choice.limited_by;
   if (choice.limited_by != LimitedBy::nothing) t.status = TopUpStatus::unreachable;
-  if (!choice.stack) {
-    t.price_exact = 0.0;
-    return;
-  }
+  if (!choice.stack) return;
   const Stack& s = *choice.stack;
   const FloorR after = stack_r(floor, s.r);
   t.working_r = after.working;
@@ -184,7 +181,6 @@ void lay_batts(TopUpResult& t, const BuiltSection& built, const BaseFloor& floor
     const BattProduct& p = blow.products[index];
     t.batts.push_back({p.name, p.thickness, *p.label_r, area / p.coverage.us(), blow.rows[index]->tight});
   }
-  if (s.price_per_ft2) t.price_exact = *s.price_per_ft2 * area;
   if (s.weight) t.added_mass = Mass::from_us(s.weight->us() * built.survey->area.us());
   weigh_stack(t, floor, s, built.weight.has_value());
 }
@@ -219,19 +215,43 @@ void laid_cautions(const BuiltSection& built, const SectionResult& result, const
   if (built.survey->eave) notes.caution("batts-at-eave", where);
 }
 
-std::optional<double> count_packages(TotalsResult& totals, const std::vector<SectionResult>& sections, bool high_end, const Blow& blow) {
-  std::optional<double> price = 0.0;
+namespace {
+
+/// Whole packages by product, and their price.
+void add_packages(Goods& g, const std::vector<const TopUpResult*>& tops, const Blow& blow) {
+  g.price = 0.0;
   for (const BattProduct& p : blow.products) {
     PackageCount n{p.name, 0.0, 0.0};
-    for (const SectionResult& s : sections)
-      for (const LaidLayer& layer : (high_end ? s.high : s.low).batts)
+    for (const TopUpResult* t : tops)
+      for (const LaidLayer& layer : t->batts)
         if (layer.name == p.name) n.exact += layer.packages_exact;
     if (!(n.exact > 0)) continue;
     n.count = round_up(n.exact, 1.0);
-    price = price && p.price ? std::optional(*price + *p.price * n.count) : std::nullopt;
-    totals.packages.push_back(n);
+    g.price = g.price && p.price ? std::optional(*g.price + *p.price * n.count) : std::nullopt;
+    g.packages.push_back(n);
   }
-  return price;
+}
+
+}  // namespace
+
+Goods goods_of(const std::vector<const TopUpResult*>& tops, const Blow& blow) {
+  Goods g;
+  double board_ft = 0.0;
+  g.bags = 0.0;
+  for (const TopUpResult* t : tops) {
+    g.bags = g.bags && t->bags_exact ? std::optional(*g.bags + *t->bags_exact) : std::nullopt;
+    board_ft += t->board_ft_exact.value_or(0.0);
+  }
+  if (g.bags) g.bags = round_up(*g.bags, 1.0);
+  if (blow.method == Method::blown) {
+    if (g.bags && blow.price_per_bag) g.price = *g.bags * *blow.price_per_bag;
+  } else if (blow.method == Method::sprayed) {
+    g.board_ft = round_up(board_ft, 1.0);
+    if (blow.price_per_board_ft) g.price = *g.board_ft * *blow.price_per_board_ft;
+  } else {
+    add_packages(g, tops, blow);
+  }
+  return g;
 }
 
 void check_bare(const BuiltSection& built, const BaseFloor& floor) {

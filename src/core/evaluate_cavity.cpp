@@ -93,7 +93,7 @@ std::optional<BuiltSection> plan_cavity(SectionResult& result, const BuiltSectio
       layers.push_back(add);
     }
     c.continuous_r = s.continuous_r.value_or(Resistance{});
-    notes.assume("cavity-not-priced", s.name);
+    if (!survey.proposal || !covered(*survey.proposal, s.name)) notes.assume("cavity-not-priced", s.name);
   }
   cavity_cautions(built, c, blown, notes);
   result.cavity = c;

@@ -20,6 +20,7 @@ CompareEnd end_of(const Evaluation& e, TopUpResult SectionResult::*end, const To
   const TopUpResult& main = largest->*end;
   c.status = main.status;
   c.limited_by = main.limited_by;
+  if (main.limited_by != LimitedBy::nothing) c.limited_section = largest->name;
   c.initial_level = main.initial_level;
   if (main.new_depth) c.depth = main.new_depth->mean;
   c.weight = main.weight_greatest;
@@ -31,6 +32,7 @@ CompareEnd end_of(const Evaluation& e, TopUpResult SectionResult::*end, const To
     if (!s.heated_below || !is_floor(s.kind) || t.status != TopUpStatus::unreachable || c.status == t.status) continue;
     c.status = t.status;
     c.limited_by = t.limited_by;
+    c.limited_section = s.name;
   }
   return c;
 }

@@ -75,7 +75,7 @@ struct Blow {
   std::vector<BattProduct> products;  ///< what is laid, every default filled in
   std::vector<const Material*> rows;  ///< of the products
   std::vector<Stack> stacks;          ///< singles by thickness, price and name, then pairs likewise
-  std::optional<double> price_per_board_ft;
+  std::optional<double> price_per_board_ft, price_per_bag;
   NewFill fill;
   CoverageChart chart;
   const Material* material = nullptr;  ///< null for a product that names no material
@@ -93,8 +93,17 @@ void lay_batts(TopUpResult& t, const BuiltSection& built, const BaseFloor& floor
 /// The floor with the layers of a top-up on it. @param side  0 as printed, -1 and 1 the sides of the range
 BaseFloor laid_floor(const BaseFloor& floor, const Blow& blow, const TopUpResult& t, int side);
 void laid_cautions(const BuiltSection& built, const SectionResult& result, const Blow& blow, Notes& notes);
-/// Packages by product, and their price where all are priced.
-std::optional<double> count_packages(TotalsResult& totals, const std::vector<SectionResult>& sections, bool high_end, const Blow& blow);
+/// What a whole job buys, rounded up over all of it.
+struct Goods {
+  std::optional<double> bags;          ///< empty: not known
+  std::optional<double> board_ft;      ///< of a spray
+  std::vector<PackageCount> packages;  ///< in the order of the list
+  std::optional<double> price;         ///< empty: not priced
+};
+/// @param tops  of the sections that take new fill
+Goods goods_of(const std::vector<const TopUpResult*>& tops, const Blow& blow);
+/// True if a top-up puts anything down.
+inline bool adds(const TopUpResult& t) { return t.new_depth && t.new_depth->greatest > Length{}; }
 /// Foam is sprayed on a bare ceiling.  @throws Error{contradiction} where fill stays
 void check_bare(const BuiltSection& built, const BaseFloor& floor);
 
@@ -147,9 +156,20 @@ struct Stage {
 std::vector<Stage> stages_of(const Survey& survey, const TargetBand& band, const Tables& tables);
 SectionSaving section_saving(const BuiltSection& built, const SectionResult& result, const std::vector<Stage>& stages, const Blow& blow,
                              Basis basis, Notes& notes);
+/// Slopes, walls and lids that get work which no price of the proposal holds; marks the extras that cover such work as due.
+std::vector<std::string> unpriced_work(Proposal& proposal, const std::vector<SectionResult>& sections);
+/// True if an extra of the proposal pays for a section's work.
+bool covered(const Proposal& proposal, std::string_view section);
+
+/// What the yearly saving and its worth are worked out from, beside the sections' results.
+struct SavingsWork {
+  const Proposal& proposal;
+  const Blow& blow;
+  const std::vector<Stage>& stages;
+  const std::vector<SectionSaving>& sections;
+};
 /// Fills heating, money, steps and the yearly and money parts of both totals.
-void add_savings(Evaluation& e, const Survey& survey, const Proposal& proposal, const Tables& tables, const std::vector<Stage>& stages,
-                 const std::vector<SectionSaving>& sections, Notes& notes);
+void add_savings(Evaluation& e, const Survey& survey, const SavingsWork& work, const Tables& tables, Notes& notes);
 
 /// Takes a sealing saving that is given or accepted into the package's line; needs the plan. Says if none is counted.
 void add_sealing_saving(Evaluation& e, const Survey& survey, const Tables& tables, Notes& notes);

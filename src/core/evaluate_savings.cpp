@@ -1,8 +1,9 @@
 // SPDX-License-Identifier: MIT
 #include <fmt/format.h>
 #include <algorithm>
+#include <utility>
 
-#include "evaluate_parts.hpp"
+#include "evaluate_money.hpp"
 #include "overjoist/diagnostics.hpp"
 
 // The yearly saving (method eq. 13), what it is worth (eq. 14) and the next-step table (eq. 14a) of a whole attic.
@@ -37,8 +38,6 @@ bool any_counts_nothing(const BuiltSection& built) {
   if (built.survey->insulation_r || built.survey->total_r) return false;  // a hatch by its R: no layers
   return std::any_of(built.layers.begin(), built.layers.end(), [](const BuiltLayer& l) { return l.counts_nothing(); });
 }
-
-bool adds(const TopUpResult& t) { return t.new_depth && t.new_depth->greatest > Length{}; }
 
 }  // namespace
 
@@ -101,32 +100,16 @@ const Fuel& fuel_of(const Heating& heating, const Tables& tables, Notes& notes) 
   return *fuel;
 }
 
-/// UA after the work, or that before it where both sums differ by rounding alone: else nothing done would pay back in 10^14 years.
-Conductance after_work(Conductance before, Conductance after) {
-  return reaches(before.us(), after.us()) && reaches(after.us(), before.us()) ? before : after;
-}
-
-/// Heat, fuel and money for a fall of UA: all that a year's saving follows from.
-struct Year {
-  DegreeDays season;
-  std::optional<double> indoor_f;
-  Efficiency efficiency;
-  FuelTerms fuel;
-
-  HeatingLoad load(Conductance before, Conductance after) const { return heating_load_saved(before, after, season, indoor_f); }
-  YearSaved saved(Conductance before, Conductance after, double factor = 1.0) const {
-    const Energy heat = load(before, after_work(before, after)).load * factor;
-    return {heat, fuel_saved(heat, efficiency, fuel)};
-  }
-};
-
 BillCheck bill_check(const HeatingBills& given, const Year& year, Conductance before, const Tables& tables, Notes& notes) {
+  constexpr double kPercent = 100.0;
   if (!given.base_load_units) notes.assume("bills-no-base-load");
-  const double share = taken(tables, "ceiling-bill-share", notes);
+  const double share = given.allowed_share ? *given.allowed_share : taken(tables, "ceiling-bill-share", notes);
+  if (!given.allowed_share) notes.assume("default-ceiling-share", "", {{"value", share * kPercent}});
   const Calibration c = calibrate(before, year.season, {given.units_per_year, given.base_load_units.value_or(0.0), share},
                                   delivered_per_unit(year.efficiency, *year.fuel.fuel));
-  if (c.factor < 1.0) notes.caution("bills-too-low", "attic", {{"share", c.computed_share * 100.0}, {"most", share * 100.0}});
-  return {c.factor, c.computed_share, share};
+  const double percent = round_up(c.computed_share * kPercent, 1.0);  // once, and up: never equal to a share that it is above
+  if (c.factor < 1.0) notes.caution("bills-too-low", "attic", {{"share", percent}, {"most", share * kPercent}});
+  return {c.factor, c.computed_share, share, percent};
 }
 
 MoneyTerms money_terms(const MoneyWish& wish, const Tables& tables, Notes& notes) {
@@ -141,27 +124,7 @@ MoneyTerms money_terms(const MoneyWish& wish, const Tables& tables, Notes& notes
   return terms;
 }
 
-// ---- Costs
-
-/// The proposal with what belongs to the insulation measure only.
-Proposal measure_of(const Proposal& proposal) {
-  Proposal measure = proposal;
-  measure.extras.clear();
-  for (const Extra& extra : proposal.extras)
-    if (extra.part.value_or(CostPart::insulation) == CostPart::insulation) measure.extras.push_back(extra);
-  return measure;
-}
-
-/// By area or by cost, at most the cap and the cost; empty without terms or where the cost is not known.
-std::optional<double> rebate_of(const MoneyWish& wish, Area blown, std::optional<double> cost) {
-  if (!wish.rebate) return {};
-  const RebateTerms& terms = *wish.rebate;
-  if (!terms.per_ft2 && !cost) return {};
-  double rebate = terms.per_ft2 ? *terms.per_ft2 * blown.us() : *cost * terms.percent.value_or(0.0) / 100.0;
-  if (terms.cap) rebate = std::min(rebate, *terms.cap);
-  if (cost) rebate = std::min(rebate, *cost);
-  return rebate;
-}
+// ---- Cooling
 
 void add_cooling(TotalsResult& t, const Cooling& cooling, Conductance before, Conductance after, const Fuel& power, const Tables& tables,
                  Notes& notes) {
@@ -177,145 +140,42 @@ void add_cooling(TotalsResult& t, const Cooling& cooling, Conductance before, Co
   notes.caution("cooling-uncertain", "attic");
 }
 
-// ---- Steps
+// ---- Together
 
-/// The whole attic at one stage.
-struct AtticStage {
-  Conductance ua;  ///< to outdoors
-  Resistance effective_r;
-  Area blown;
-  double depth_area = 0.0;                                    ///< settled new depth x area [in ft2]
-  std::optional<double> bags_exact = 0.0, price_exact = 0.0;  ///< price_exact of what is not bought by the bag
-  bool reached = true;
+/// UA of the ceiling after either end, and the same with nothing done where the work has no price.
+struct EndUa {
+  Conductance all, paid;
 };
 
-AtticStage attic_at(const Evaluation& e, const std::vector<SectionSaving>& savings, std::size_t stage, const AtticAir& air) {
-  AtticStage a;
+EndUa ua_after(const Evaluation& e, const std::vector<SectionSaving>& savings, TopUpResult SectionResult::*end) {
+  EndUa ua;
   for (std::size_t i = 0; i < e.sections.size(); ++i) {
     const SectionResult& s = e.sections[i];
     if (!s.heated_below) continue;
-    for (const PatchResult& p : s.patches) a.ua += inverse(p.total_r) * p.area;
-    const TopUpResult& top = savings[i].stages.empty() ? s.high : savings[i].stages[stage];  // a hatch is as planned
-    a.ua += inverse(top.effective_r) * s.area;
-    a.reached = a.reached && (is_cavity(s.kind) || top.status != TopUpStatus::unreachable);  // a cavity is as planned at every step
-    if (!adds(top)) continue;
-    a.blown += s.area;
-    a.depth_area += top.new_depth->mean.us() * s.area.us();
-    a.price_exact = a.price_exact && top.price_exact ? std::optional(*a.price_exact + *top.price_exact) : std::nullopt;
-    a.bags_exact = a.bags_exact && top.bags_exact ? std::optional(*a.bags_exact + *top.bags_exact) : std::nullopt;
+    const Resistance after = (s.*end).effective_r;
+    ua.all += inverse(after) * s.area;
+    ua.paid += inverse(paid_r(e, s, savings[i].before, after)) * s.area;
+    for (const PatchResult& p : s.patches) {
+      ua.all += inverse(p.total_r) * p.area;
+      ua.paid += inverse(p.total_r) * p.area;
+    }
   }
-  a.effective_r = inverse(a.ua / e.attic.area);
-  a.ua = *ua_to_outdoors(a.ua, air);
-  return a;
+  return ua;
 }
 
-/// A stage as a plan of the next-step table, and what a row of it shows beside the plan's worth.
-struct PlannedStep {
-  Stage stage;
-  AtticStage attic;
-  std::optional<double> fixed_cost, rebate;
-};
-
-StepPlan step_plan(PlannedStep& step, const Proposal& measure, const MoneyWish& wish, Method method) {
-  const Cost cost = method == Method::blown ? blow_cost(measure, step.attic.bags_exact, step.attic.blown)
-                                            : work_cost(measure, step.attic.price_exact, step.attic.blown);
-  if (cost.total) step.fixed_cost = *cost.labour + cost.extras.value_or(0.0);
-  if (step.fixed_cost && measure.tax && measure.tax->on == TaxOn::all) *step.fixed_cost *= 1.0 + measure.tax->percent / 100.0;
-  step.rebate = rebate_of(wish, step.attic.blown, cost.total);
-  StepPlan plan;
-  plan.label = step.stage.step;
-  plan.r = step.stage.target;
-  plan.ua_after = step.attic.ua;
-  plan.bags_exact = step.attic.bags_exact;
-  plan.cost = cost.total;
-  plan.fixed_cost = step.fixed_cost.value_or(0.0);
-  plan.rebate = step.rebate.value_or(0.0);
-  return plan;
-}
-
-StepResult step_result(const PlannedStep& step, const StepWorth& worth, double depth_area_before, Area blown, bool priced) {
-  StepResult r;
-  r.step = step.stage.step;
-  r.target_r = step.stage.target;
-  r.reached = step.attic.reached;
-  r.effective_r = step.attic.effective_r;
-  if (blown > Area{}) r.added = inches((step.attic.depth_area - depth_area_before) / blown.us());
-  r.bags = worth.bags;
-  r.cost = worth.cost;
-  if (worth.cost) r.fixed_cost = worth.fixed_cost;
-  if (step.rebate) r.rebate = worth.rebate;
-  if (!priced) return r;
-  r.annual_saving = worth.annual_saving;
-  r.sir_so_far = worth.sir_of_all_so_far;
-  if (!worth.worth) return r;
-  r.payback = worth.worth->payback;
-  r.sir = worth.worth->sir;
-  return r;
-}
-
-/// Stages that lower the UA; none at all where the first of them would raise it (wet fill that comes out).
-std::vector<PlannedStep> planned_steps(const Evaluation& e, const std::vector<Stage>& stages, const std::vector<SectionSaving>& savings,
-                                       const AtticAir& air) {
-  std::vector<PlannedStep> steps;
-  Conductance before = e.heating->ua_before;
-  for (std::size_t i = 0; i < stages.size(); ++i) {
-    PlannedStep step{stages[i], attic_at(e, savings, i, air), {}, {}};
-    if (steps.empty() && step.attic.ua > before && !reaches(before.us(), step.attic.ua.us())) return {};
-    if (reaches(step.attic.ua.us(), before.us())) continue;  // met before, or nothing more fits
-    before = step.attic.ua;
-    steps.push_back(step);
+/// A year of one end; where the bills refute it, all money goes by theirs.
+void add_year(Evaluation& e, TotalsResult& t, const EndUa& after, const Year& year, const AtticAir& air) {
+  const Conductance before = e.heating->ua_before, all = *ua_to_outdoors(after.all, air);
+  const double factor = e.heating->bills ? e.heating->bills->factor : 1.0;
+  t.year = year.saved(before, all);
+  if (factor < 1.0) t.year_by_bills = year.saved(before, all, factor);
+  t.worse = t.worse || !reaches(before.us(), all.us());
+  const auto paid = year.saved(before, *ua_to_outdoors(after.paid, air), factor).fuel.money;
+  const auto whole = t.year_by_bills ? t.year_by_bills->fuel.money : t.year->fuel.money;
+  for (WorthLine* line : {&t.measure, &t.package}) {
+    add_worth(*line, paid, e.money);
+    if (!e.unpriced.empty() && paid) line->saving_unpriced = *whole - *paid;
   }
-  return steps;
-}
-
-/// What all steps up to each one cost and save.
-void add_sums(std::vector<StepResult>& steps) {
-  std::optional<double> cost = 0.0, saving = 0.0;
-  const auto add = [](std::optional<double>& sum, const std::optional<double>& one) {
-    sum = sum && one ? std::optional(*sum + *one) : std::nullopt;
-  };
-  for (std::size_t i = 1; i < steps.size(); ++i) {
-    add(cost, steps[i].cost);
-    add(saving, steps[i].annual_saving);
-    steps[i].cost_so_far = cost;
-    steps[i].saving_so_far = saving;
-  }
-}
-
-void add_steps(Evaluation& e, const MoneyWish& wish, const Proposal& measure, const Year& year, std::vector<PlannedStep> planned) {
-  if (planned.empty()) return;
-  const FuelSaved per_ua = year.saved(Conductance::from_us(1), Conductance{}).fuel;
-  std::vector<StepPlan> plans;
-  plans.reserve(planned.size());
-  for (PlannedStep& step : planned) plans.push_back(step_plan(step, measure, wish, e.method));
-  const bool priced = e.money.has_value();
-  const MoneyTerms unused{1.0, 0.0, 0.0};  // without a price the worth is not shown
-  const NextSteps next = next_steps(e.heating->ua_before, plans, per_ua.money.value_or(0.0), priced ? *e.money : unused);
-  StepResult existing;
-  existing.step = "existing";
-  existing.effective_r = inverse(e.heating->ceiling_ua_before / e.attic.area);
-  e.steps.push_back(existing);
-  double depth_area = 0.0;
-  Conductance ua = e.heating->ua_before;
-  for (std::size_t i = 0; i < planned.size(); ++i) {
-    const AtticStage& attic = planned[i].attic;
-    e.steps.push_back(step_result(planned[i], next.steps[i], depth_area, planned.back().attic.blown, priced));
-    e.steps.back().fuel_units = per_ua.units * (ua - attic.ua).us();
-    depth_area = attic.depth_area;
-    ua = attic.ua;
-  }
-  add_sums(e.steps);
-  if (priced && next.last_worthwhile) e.last_worthwhile = e.steps[*next.last_worthwhile + 1].step;
-}
-
-// ---- Together
-
-void add_year(Evaluation& e, TotalsResult& t, Conductance after, const Year& year) {
-  const Conductance before = e.heating->ua_before;
-  t.year = year.saved(before, after);
-  if (e.heating->bills && e.heating->bills->factor < 1.0) t.year_by_bills = year.saved(before, after, e.heating->bills->factor);
-  add_worth(t.measure, t.year->fuel.money, e.money);
-  add_worth(t.package, t.year->fuel.money, e.money);
 }
 
 Conductance ua_before(const Evaluation& e, const std::vector<SectionSaving>& savings) {
@@ -339,14 +199,13 @@ void say_terms(const Evaluation& e, const Heating& heating, const Proposal& prop
   notes.caution("savings-vary", "attic");
 }
 
-void add_heating(Evaluation& e, const Survey& survey, const Proposal& proposal, const Tables& tables, const std::vector<Stage>& stages,
-                 const std::vector<SectionSaving>& savings, Notes& notes) {
+void add_heating(Evaluation& e, const Survey& survey, const SavingsWork& work, const Tables& tables, Notes& notes) {
   const Heating& heating = *survey.heating;
   const auto season = season_of(heating, survey.site, notes);
   if (!season || !(e.attic.area > Area{})) return;
   const Fuel& fuel = fuel_of(heating, tables, notes);
   const Year year{*season, heating.indoor_f, efficiency_of(heating), {&fuel, heating.price_per_unit, heating.co2_lb_per_unit}};
-  const Conductance ceiling = ua_before(e, savings);
+  const Conductance ceiling = ua_before(e, work.sections);
   const AtticAir air = attic_air(survey.site);
   const auto to_outdoors = ua_to_outdoors(ceiling, air);
   if (!to_outdoors) return notes.assume("unvented-no-roof");
@@ -359,24 +218,45 @@ void add_heating(Evaluation& e, const Survey& survey, const Proposal& proposal, 
   if (heating.bills) e.heating->bills = bill_check(*heating.bills, year, before, tables, notes);
   const MoneyWish wish = survey.money.value_or(MoneyWish{});
   if (heating.price_per_unit) e.money = money_terms(wish, tables, notes);
-  add_year(e, e.low, *ua_to_outdoors(e.attic.low.ua, air), year);
-  add_year(e, e.high, *ua_to_outdoors(e.attic.high.ua, air), year);
-  say_terms(e, heating, proposal, e.high.year->fuel, notes);
-  add_steps(e, wish, measure_of(proposal), year, planned_steps(e, stages, savings, air));
+  add_year(e, e.low, ua_after(e, work.sections, &SectionResult::low), year, air);
+  add_year(e, e.high, ua_after(e, work.sections, &SectionResult::high), year, air);
+  say_terms(e, heating, work.proposal, e.high.year->fuel, notes);
+  add_steps(e, wish, work, year, air);
+}
+
+/// An attic, or a floor of it, that the plan leaves worse than found.
+void worse_cautions(const Evaluation& e, Notes& notes) {
+  const auto say = [&](std::string_view where, Resistance before, Resistance after) {
+    notes.caution("worse-than-found", where, {{"before", before}, {"after", after}});
+  };
+  if (e.low.worse || e.high.worse) {
+    const Resistance before = e.heating ? inverse(e.heating->ceiling_ua_before / e.attic.area) : e.attic.existing.effective_r;
+    return say("attic", before, e.low.worse ? e.attic.low.effective_r : e.attic.high.effective_r);
+  }
+  for (const SectionResult& s : e.sections) {
+    if (!s.heated_below || is_lid(s.kind)) continue;  // a lid has a caution of its own
+    const Resistance before = s.existing.effective_r, after = std::min(s.low.effective_r, s.high.effective_r);
+    if (!reaches(after.us(), before.us())) say(s.name, before, after);
+  }
 }
 
 }  // namespace
 
-void add_savings(Evaluation& e, const Survey& survey, const Proposal& proposal, const Tables& tables, const std::vector<Stage>& stages,
-                 const std::vector<SectionSaving>& savings, Notes& notes) {
-  const Proposal measure = measure_of(proposal);
-  const MoneyWish wish = survey.money.value_or(MoneyWish{});
-  for (TotalsResult* t : {&e.low, &e.high}) {
-    t->measure.cost = work_cost(measure, t->material, t->blown_area).total;
-    t->package.cost = t->cost;
-    t->measure.rebate = t->package.rebate = rebate_of(wish, t->blown_area, t->measure.cost);
-  }
-  if (survey.heating) add_heating(e, survey, proposal, tables, stages, savings, notes);
+Conductance after_work(Conductance before, Conductance after) {
+  return reaches(before.us(), after.us()) && reaches(after.us(), before.us()) ? before : after;
+}
+
+YearSaved Year::saved(Conductance before, Conductance after, double factor) const {
+  const Energy heat = load(before, after_work(before, after)).load * factor;
+  return {heat, fuel_saved(heat, efficiency, fuel)};
+}
+
+void add_savings(Evaluation& e, const Survey& survey, const SavingsWork& work, const Tables& tables, Notes& notes) {
+  add_costs(e, work, survey.money.value_or(MoneyWish{}));
+  for (const auto& [t, after] : {std::pair(&e.low, &e.attic.low), std::pair(&e.high, &e.attic.high)})
+    t->worse = !reaches(e.attic.existing.ua.us(), after->ua.us());
+  if (survey.heating) add_heating(e, survey, work, tables, notes);
+  worse_cautions(e, notes);
   if (!survey.cooling || !(e.attic.area > Area{})) return;
   if (survey.site.unvented()) return notes.assume("unvented-no-cooling");
   const Fuel* power = tables.fuel("electricity");

@@ -120,6 +120,7 @@ void prepare_blow(Blow& blow, const Proposal& proposal, const Survey& survey, co
     throw Error(ErrorCode::missing, "proposal", "a product with a chart needs its bag's net weight", "give bag_net_lb");
   blow.bag_net = proposal.bag_net.value_or(tables.default_bag);
   blow.waste = proposal.waste_percent.value_or(0.0) / 100.0;
+  blow.price_per_bag = proposal.price_per_bag;
   if (!proposal.waste_percent) notes.assume("no-waste");
   if (proposal.product) {
     blow.name = proposal.product->name;
@@ -180,10 +181,9 @@ std::optional<CeilingWeight> fill_in(TopUpResult& t, const BuiltSection& built, 
   t.new_depth_initial = NewDepth{q.initial_least, q.initial_mean, q.initial_greatest};
   t.added_mass = q.mass;
   t.added_weight = q.added_weight;
-  if (blow.method == Method::sprayed) {
+  if (blow.method == Method::sprayed)
     t.board_ft_exact = built.survey->area.us() * q.mean.us() * (1.0 + blow.waste);  // 1 ft2 by 1 in., wood not taken out
-    if (blow.price_per_board_ft) t.price_exact = *t.board_ft_exact * *blow.price_per_board_ft;
-  } else if (q.bags)
+  else if (q.bags)
     t.bags_exact = *q.bags * (1.0 + blow.waste);
   return q.ceiling;
 }

@@ -64,8 +64,9 @@ void take_built(SectionInspection& s, const SectionResult& r, const Section& sur
 }
 
 std::optional<SavingCheck> saving_of(const TotalsResult& t) {
-  if (!t.year) return {};
-  return SavingCheck{t.year->heat, t.year->fuel.units, t.year->fuel.money};
+  const auto& year = t.year_by_bills ? t.year_by_bills : t.year;  // where the bills refute the one worked out, theirs
+  if (!year) return {};
+  return SavingCheck{year->heat, year->fuel.units, year->fuel.money};
 }
 
 void add_totals(Inspection& in, const Bags& bags) {

@@ -16,11 +16,12 @@ std::optional<double> labour_cost(const Labour& labour, Area blown_area, bool wo
   return {};
 }
 
-/// Extras that are to be paid: all of them, but those of the insulation itself only where fill is added.
+/// Extras that are to be paid: all of them, but those of the insulation itself only where fill is added or a section that they cover
+/// gets work.
 double extras_cost(const std::vector<Extra>& extras, bool work_to_do) {
   double sum = 0.0;
   for (const Extra& extra : extras)
-    if (work_to_do || extra.part.value_or(CostPart::insulation) != CostPart::insulation) sum += extra.price;
+    if (work_to_do || extra.due || extra.part.value_or(CostPart::insulation) != CostPart::insulation) sum += extra.price;
   return sum;
 }
 
@@ -89,7 +90,7 @@ std::optional<double> savings_to_investment(double annual_saving, double cost, c
 std::optional<double> simple_payback(double cost, double annual_saving) {
   check_number("saving", annual_saving);
   check_number("cost", cost);
-  if (!(cost > 0)) return 0.0;
+  if (!(cost > 0)) return annual_saving < 0 ? std::nullopt : std::optional(0.0);  // a loss is bought back by no price
   if (!(annual_saving > 0)) return {};
   return cost / annual_saving;
 }
@@ -121,7 +122,7 @@ namespace {
 StepPlan nothing_done(Conductance ua_before) {
   StepPlan none;
   none.ua_after = ua_before;
-  none.bags_exact = none.cost = 0.0;
+  none.bags = none.cost = 0.0;
   return none;
 }
 
@@ -148,12 +149,15 @@ StepWorth added_by(const StepPlan& plan, const StepPlan& before, double saving_p
   StepWorth step;
   step.label = plan.label;
   step.r = plan.r;
-  step.bags = difference(plan.bags_exact, before.bags_exact);
+  step.bags = difference(plan.bags, before.bags);
   step.cost = difference(plan.cost, before.cost);
   step.fixed_cost = plan.fixed_cost - before.fixed_cost;
   step.rebate = plan.rebate - before.rebate;
   step.annual_saving = saving_per_ua * (before.ua_after - plan.ua_after).us();
-  if (step.cost) step.worth = worth_of(step.annual_saving, *step.cost, step.rebate, terms);
+  if (!step.cost) return step;
+  step.worth = worth_of(step.annual_saving, *step.cost, step.rebate, terms);
+  const bool own_cost = !reaches(*before.cost, *plan.cost);  // without one, or where it is cheaper, there is nothing to earn
+  step.earns_cost = own_cost && reaches(step.worth->present_value, *step.cost);
   return step;
 }
 
@@ -169,8 +173,7 @@ NextSteps next_steps(Conductance ua_before, const std::vector<StepPlan>& plans, 
     check_plan(plan, *before);
     StepWorth step = added_by(plan, *before, saving_per_ua, terms);
     if (plan.cost) step.sir_of_all_so_far = savings_to_investment(saving_per_ua * (ua_before - plan.ua_after).us(), *plan.cost, terms);
-    // SIR >= 1 in the form that also holds for a step that costs nothing.
-    if (step.worth && reaches(step.worth->present_value, *step.cost)) result.last_worthwhile = result.steps.size();
+    if (step.earns_cost) result.last_worthwhile = result.steps.size();
     result.steps.push_back(std::move(step));
     before = &plan;
   }

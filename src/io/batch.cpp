@@ -67,6 +67,8 @@ PairOutcome inspect_texts(std::string_view survey_text, std::string_view record_
 
 namespace {
 
+bool is_worse(const Evaluation& e) { return e.low.worse || e.high.worse; }
+
 RecordFacts facts_of(const Evaluation& e) {
   RecordFacts f;
   f.done = true;
@@ -86,13 +88,16 @@ RecordFacts facts_of(const Evaluation& e) {
   f.cost_high = e.high.cost;
   f.saving_low = e.low.measure.annual_saving;
   f.saving_high = e.high.measure.annual_saving;
+  f.unpriced_low = e.low.measure.saving_unpriced;
+  f.unpriced_high = e.high.measure.saving_unpriced;
+  f.worse = is_worse(e);
   return f;
 }
 
 /// A survey's place in a ranking: its short record, and the value that orders it.
 struct Ranked {
   double value = 0.0;
-  bool done = false;
+  int group = 0;  ///< 2: ranked, 1: its plan leaves the attic worse than found, 0: refused
   std::string record;
 };
 
@@ -104,7 +109,7 @@ std::optional<double> saving_per_cost(const Evaluation& e) {
 }
 
 /// UA lost: what reaching the high end would take off. R gap: how far the attic's effective R is below the high end. What has
-/// no saving per cost stands behind all that have one.
+/// no saving per cost stands behind all that have one. A plan that leaves the attic worse than found has no rank.
 double rank_value(const Evaluation& e, RankKey key) {
   switch (key) {
     case RankKey::ua_lost:
@@ -300,7 +305,7 @@ class Batch {
       return r;
     }
     const Evaluation& e = *outcome.evaluation;
-    r.done = true;
+    r.group = is_worse(e) ? 1 : 2;
     r.value = rank_value(e, options_.rank);
     io::JsonWriter w(r.record, false);
     w.begin_object();
@@ -314,13 +319,16 @@ class Batch {
     w.field("saving_per_cost", saving_per_cost(e));
     w.key("stop");
     w.flag(e.stopped());
+    w.key("worse");
+    w.flag(is_worse(e));
     w.end_object();
     return r;
   }
 
   void write_ranking() {
-    std::stable_sort(ranked_.begin(), ranked_.end(),
-                     [](const Ranked& a, const Ranked& b) { return a.done != b.done ? a.done : a.done && a.value > b.value; });
+    std::stable_sort(ranked_.begin(), ranked_.end(), [](const Ranked& a, const Ranked& b) {
+      return a.group != b.group ? a.group > b.group : a.group == 2 && a.value > b.value;
+    });
     std::string out;
     for (const Ranked& r : ranked_) {
       out += r.record;

@@ -26,10 +26,11 @@ void add_money(BatchSummary& s, const RecordFacts& f) {
       ++s.money_left_out;
       return;
     }
-    at = s.money.insert(at, CurrencySums{f.currency, {}, {}});
+    at = s.money.insert(at, CurrencySums{f.currency, {}, {}, {}});
   }
   at->cost.add(f.cost_low, f.cost_high);
   at->annual_saving.add(f.saving_low, f.saving_high);
+  at->saving_unpriced.add(f.unpriced_low, f.unpriced_high);
 }
 
 }  // namespace
@@ -40,6 +41,10 @@ void BatchSummary::add(const RecordFacts& f) {
   bugs += f.bug ? 1 : 0;
   stop_level += f.stop_level ? 1 : 0;
   for (std::size_t i = 0; i < 3; ++i) flagged[i] += f.flagged[i] ? 1 : 0;
+  if (f.worse) {  // what such a plan takes and loses would be hidden in the sums of the others
+    ++worse;
+    return;
+  }
   area_ft2 += f.area_ft2;
   ua_existing += f.ua_existing;
   ua_low += f.ua_low;
@@ -84,10 +89,12 @@ void write_summary_json(std::string& out, const BatchSummary& s) {
     w.field_or_null("currency", m.currency);
     write_known_sum(w, "cost", m.cost);
     write_known_sum(w, "annual_saving", m.annual_saving);
+    write_known_sum(w, "annual_saving_unpriced", m.saving_unpriced);
     w.end_object();
   }
   w.end_array();
   w.field("money_left_out", static_cast<double>(s.money_left_out));
+  w.field("worse", static_cast<double>(s.worse));
   w.end_object();
   out += '\n';
 }

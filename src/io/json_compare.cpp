@@ -24,6 +24,7 @@ void write_end(JsonWriter& w, std::string_view key, const CompareEnd& end) {
   w.begin_object();
   w.field("status", word(end.status));
   w.field_or_null("limited_by", word(end.limited_by));
+  w.field_or_null("limited_section", end.limited_section);
   w.field("initial_level_in", end.initial_level);
   w.field("depth_in", end.depth);
   w.field("weight_greatest_psf", end.weight);
@@ -40,6 +41,8 @@ void write_end(JsonWriter& w, std::string_view key, const CompareEnd& end) {
   write_packages_json(w, end.totals);
   w.field("material_cost", end.totals.material);
   w.field("cost", end.totals.cost);
+  w.key("worse");
+  w.flag(end.totals.worse);
   w.end_object();
 }
 

@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: MIT
 #include "io/json_money.hpp"
 
+#include "io/json_parts.hpp"
+
 namespace overjoist::io {
 namespace {
 
@@ -10,6 +12,7 @@ void write_bills(JsonWriter& w, const std::optional<BillCheck>& bills) {
   w.begin_object();
   w.field("ceiling_share", bills->computed_share);
   w.field("allowed_share", bills->allowed_share);
+  w.field("ceiling_percent", bills->percent);
   w.field("factor", bills->factor);
   w.end_object();
 }
@@ -40,6 +43,7 @@ void write_line(JsonWriter& w, std::string_view key, const WorthLine& line) {
   w.key(key);
   w.begin_object();
   w.field("annual_saving", line.annual_saving);
+  w.field("annual_saving_unpriced", line.saving_unpriced);
   w.field("payback_years", line.payback);
   w.field("present_value", line.present_value);
   w.field("sir", line.sir);
@@ -109,6 +113,7 @@ void write_step(JsonWriter& w, const StepResult& step) {
   w.field("annual_saving", step.annual_saving);
   w.field("payback_years", step.payback);
   w.field("sir", step.sir);
+  write_flag(w, "earns_cost", step.earns_cost);
   w.field("cost_so_far", step.cost_so_far);
   w.field("annual_saving_so_far", step.saving_so_far);
   w.field("sir_so_far", step.sir_so_far);
@@ -131,6 +136,9 @@ void write_terms_json(JsonWriter& w, const Evaluation& e) {
 }
 
 void write_worth_json(JsonWriter& w, const TotalsResult& t, const Evaluation& e) {
+  write_flag(w, "worse", t.worse);
+  const auto& year = t.year_by_bills ? t.year_by_bills : t.year;
+  w.field("annual_saving", year ? year->fuel.money : std::nullopt);
   write_line(w, "measure", t.measure);
   write_line(w, "package", t.package);
   if (!t.year || !e.heating) {
@@ -154,6 +162,11 @@ void write_next_steps_json(JsonWriter& w, const Evaluation& e) {
     w.end_array();
   }
   w.field_or_null("last_worthwhile_step", e.last_worthwhile);
+  write_flag(w, "never_pays_back", e.never_pays);
+  w.key("unpriced_sections");
+  w.begin_array();
+  for (const std::string& name : e.unpriced) w.string(name);
+  w.end_array();
 }
 
 }  // namespace overjoist::io

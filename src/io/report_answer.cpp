@@ -122,11 +122,22 @@ std::string bags_words(const Report& c, const TotalsResult& t, Resistance target
   return fmt::format("{} bag{}{}{}", number_text(*t.bags, 0, Toward::up), *t.bags == 1 ? "" : "s", size, end);
 }
 
+/// ", of it the insulation $1952 and $2299", the cost that the steps speak of; "" where it is all.
+std::string measure_words(const Report& c) {
+  const auto part = [&](const TotalsResult& t) { return measure_cost_text(t, c.e.currency); };
+  const std::string low = part(c.e.low), high = part(c.e.high);
+  if (high.empty() || (!c.one_target() && low.empty())) return {};
+  return ", of it the insulation " + (c.one_target() ? high : low + " and " + high);
+}
+
 std::string cost_words(const Report& c) {
   const auto price = [&](const TotalsResult& t) { return t.cost ? money_text(*t.cost, c.e.currency) : std::string("not priced"); };
   if (!c.e.low.cost && !c.e.high.cost) return "Cost: not priced.";
-  if (c.one_target()) return fmt::format("Cost: {}.", price(c.e.high));
-  return fmt::format("Cost: {} for {}, {} for {}.", price(c.e.low), c.target(c.e.target.low), price(c.e.high), c.target(c.e.target.high));
+  const std::string without = unpriced_words(c.e);
+  const std::string tail = measure_words(c) + (without.empty() ? "." : " (" + without + ").");
+  if (c.one_target()) return fmt::format("Cost: {}{}", price(c.e.high), tail);
+  return fmt::format("Cost: {} for {}, {} for {}{}", price(c.e.low), c.target(c.e.target.low), price(c.e.high), c.target(c.e.target.high),
+                     tail);
 }
 
 void write_takes(const Report& c) {
@@ -142,6 +153,12 @@ void write_takes(const Report& c) {
 }
 
 }  // namespace
+
+std::string measure_cost_text(const TotalsResult& t, std::string_view currency) {
+  if (!t.cost || !t.measure.cost) return {};
+  const std::string all = money_text(*t.cost, currency), part = money_text(*t.measure.cost, currency);
+  return all == part ? std::string() : part;
+}
 
 std::string range_words(const Report& c, const std::optional<ResistanceRange>& range) {
   if (!range) return {};
@@ -230,6 +247,7 @@ void write_answer(const Report& c) {
   c.page.text("You want", want_words(c), kHang);
   write_add(c);
   write_takes(c);
+  if (const std::string never = never_pays_words(c.e); !never.empty()) c.page.text("Pays back", never, kHang);
   const std::string first = short_list(c, CautionLevel::fix_first);
   if (first.empty()) return;
   if (c.e.added_material.empty() || nothing_to_do(c.e)) return c.page.text("Fix first", first + ". More below.", kHang);

@@ -43,6 +43,8 @@ void write_row(const Report& c, const CompareRow& row, const CompareEnd& end) {
                                             end.over_weight.value_or(false) ? std::string("too heavy") : fits_cell(end.status)};
   const std::array<std::string_view, 5> views = {cells[0], cells[1], cells[2], cells[3], cells[4]};
   c.page.row("  " + cut_to(row.name, kNameWidth - 3), views, kCellWidth);
+  if (end.status == TopUpStatus::unreachable && !end.limited_section.empty() && c.e.sections.size() > 1)
+    c.page.text("      ", fmt::format("does not fit in {} ({})", end.limited_section, word(end.limited_by)), 6);
   if (!end.weight) return;
   std::string weight = weight_text(*end.weight, c.units, Toward::up) + " on the ceiling";
   if (end.over_weight && end.weight_limit)

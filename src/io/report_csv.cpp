@@ -15,13 +15,14 @@ constexpr std::string_view kSurveyColumns =
     "effective_r_low,effective_r_high,"
     "ua_low_btu_per_h_f,ua_high_btu_per_h_f,bags_low,bags_high,added_lb_low,added_lb_high,packages_low,packages_high,board_ft_low,board_ft_"
     "high,cost_low,cost_high,currency,"
-    "annual_saving_low,annual_saving_high,payback_low,payback_high,";
+    "annual_saving_low,annual_saving_high,payback_low,payback_high,"
+    "annual_saving_unpriced_low,annual_saving_unpriced_high,worse_low,worse_high,";
 constexpr std::string_view kSectionColumns =
     "section,kind,area_ft2,mean_depth_in,yardstick_r,working_r,effective_r,status_low,initial_level_in_low,new_depth_in_low,working_r_low,"
     "effective_r_low,bags_low,status_high,initial_level_in_high,new_depth_in_high,working_r_high,effective_r_high,bags_high,weight_"
     "greatest_psf_high,";
 constexpr std::string_view kAfter = "stop_cautions,cautions,faults\r\n";
-constexpr std::size_t kSurveyCells = 28, kSectionCells = 20;
+constexpr std::size_t kSurveyCells = 32, kSectionCells = 20;
 
 void begin(CsvRow& row, std::string_view status, std::string_view id, const Origin& origin) {
   row.text(status);
@@ -72,10 +73,12 @@ void survey_cells(CsvRow& row, const Evaluation& e) {
   row.number(e.low.cost);
   row.number(e.high.cost);
   row.text(e.currency);
-  row.number(e.low.measure.annual_saving);
-  row.number(e.high.measure.annual_saving);
-  row.number(e.low.measure.payback);
-  row.number(e.high.measure.payback);
+  const TotalsResult* const ends[] = {&e.low, &e.high};
+  for (const TotalsResult* t : ends)  // no saving with a minus
+    row.number(t->measure.annual_saving && *t->measure.annual_saving < 0 ? std::nullopt : t->measure.annual_saving);
+  for (const TotalsResult* t : ends) row.number(t->worse ? std::nullopt : t->measure.payback);
+  for (const TotalsResult* t : ends) row.number(t->worse ? std::nullopt : t->measure.saving_unpriced);
+  for (const TotalsResult* t : ends) row.text(t->worse ? "yes" : "no");
 }
 
 void top_up_cells(CsvRow& row, const TopUpResult& t) {

@@ -70,12 +70,19 @@ std::string amount_words(const HtmlReport& h, const TotalsResult& t) {
 }
 
 void money_lines(const HtmlReport& h, const TotalsResult& t) {
-  const std::string_view currency = h.c.e.currency;
-  also(h, "Cost: " + (t.cost ? money_text(*t.cost, currency) : std::string("not priced")));
-  if (!t.year || !t.year->fuel.money) return;
-  also(h, "Saves " + money_text(*t.year->fuel.money, currency, Toward::down) + " a year, an estimate");
-  if (t.package.cost)
-    also(h, "Pays back in: " + (t.package.payback ? number_text(*t.package.payback, 1, Toward::up) + " years" : std::string("never")));
+  const Evaluation& e = h.c.e;
+  const std::string insulation = measure_cost_text(t, e.currency);
+  also(h, "Cost: " + (t.cost ? money_text(*t.cost, e.currency) : std::string("not priced")) +
+              (insulation.empty() ? "" : ", of it the insulation " + insulation));
+  const auto& year = t.year_by_bills ? t.year_by_bills : t.year;
+  if (!year || !year->fuel.money) return;
+  if (t.worse) return also(h, "Saves nothing: this leaves the attic worse than found.");
+  also(h, "Saves " + money_text(*year->fuel.money, e.currency, Toward::down) + " a year, an estimate" +
+              (t.year_by_bills ? " scaled to the bills" : ""));
+  if (!t.package.cost) return;
+  const std::string without = unpriced_words(e);
+  also(h, "Pays back in: " + (t.package.payback ? number_text(*t.package.payback, 1, Toward::up) + " years" : std::string("never")) +
+              (without.empty() ? "" : ", " + without));
 }
 
 /// The largest floor's level in large letters, the other floors below it.
@@ -201,6 +208,7 @@ void html_answer(const HtmlReport& h) {
   if (!h.c.one_target()) end_tile(h, {&SectionResult::low, e.low, e.target.low, "low"});
   end_tile(h, {&SectionResult::high, e.high, e.target.high, "high"});
   h.html.close();
+  if (const std::string never = never_pays_words(e); !never.empty()) h.html.paragraph(never);
   const std::string first = short_list(h.c, CautionLevel::fix_first);
   if (first.empty()) return;
   h.html.callout_begin(Callout::fix_first, first + ". More under Cautions.");

@@ -16,12 +16,7 @@ bool drawable(const std::vector<StepResult>& steps) {
                      [](const StepResult& s) { return s.cost_so_far && s.saving_so_far && *s.saving_so_far > 0 && *s.cost_so_far > 0; });
 }
 
-/// Index of the last step that earns its cost; 0 if none does.
-std::size_t last_good(const Evaluation& e) {
-  for (std::size_t i = 1; i < e.steps.size(); ++i)
-    if (e.steps[i].step == e.last_worthwhile) return i;
-  return 0;
-}
+bool earns(const StepResult& s) { return s.earns_cost.value_or(false); }
 
 std::string money(const HtmlReport& h, double amount, Toward toward) { return money_text(amount, h.c.e.currency, toward); }
 
@@ -52,12 +47,12 @@ void draw_points(Svg& svg, const HtmlReport& h, const Scale& cost, const Scale& 
   double x = cost(0.0), y = saving(0.0);
   for (std::size_t i = 1; i < steps.size(); ++i) {
     const double nx = cost(*steps[i].cost_so_far), ny = saving(*steps[i].saving_so_far);
-    svg.line(x, y, nx, ny, i <= last_good(h.c.e) ? "level" : "mark dash");
+    svg.line(x, y, nx, ny, earns(steps[i]) ? "level" : "mark dash");
     x = nx;
     y = ny;
   }
   for (std::size_t i = 1; i < steps.size(); ++i) {
-    const bool good = i <= last_good(h.c.e);
+    const bool good = earns(steps[i]);
     const double px = cost(*steps[i].cost_so_far), py = saving(*steps[i].saving_so_far);
     svg.circle(px, py, 5.0, good ? "point fill-new edged" : "point fill-card edged");
     svg.text(px, py - 10.0, std::to_string(i), "strong", Anchor::middle);
@@ -69,7 +64,8 @@ std::string step_words(const HtmlReport& h, std::size_t i) {
   std::string out =
       fmt::format("{}{}: costs {} so far, saves {} a year so far", h.c.target(*s.target_r), s.reached ? "" : " (the best that fits)",
                   money(h, *s.cost_so_far, Toward::up), money(h, *s.saving_so_far, Toward::down));
-  return out + (i <= last_good(h.c.e) ? ". This step earns its cost." : ". This step by itself does not earn its cost.");
+  if (!(*s.cost > 0)) return out + ". This step has no cost of its own.";
+  return out + (earns(s) ? ". This step earns its cost." : ". This step by itself does not earn its cost.");
 }
 
 }  // namespace
@@ -96,10 +92,11 @@ void html_next_steps(const HtmlReport& h) {
     draw_points(svg, h, cost, saving);
   }
   h.html.list(list, true);
-  h.html.element(
-      "figcaption",
-      "A full dot: the step earns its cost over its life. A hollow dot and a broken line: it does not. Cost of the insulation, bags not "
-      "rounded; safety and sealing are not in it.");
+  const std::string without = unpriced_words(h.c.e);
+  h.html.element("figcaption",
+                 "A full dot: the step earns its cost over its life. A hollow dot and a broken line: it does not. Cost of the insulation, "
+                 "in whole bags; safety and sealing are not in it." +
+                     (without.empty() ? without : " All steps are " + without + "."));
   h.html.close();
   h.html.section_end();
 }

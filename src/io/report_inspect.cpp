@@ -294,6 +294,7 @@ void write_tag(const View& v) {
 }
 
 std::string saving_words(const View& v, const SavingCheck& s) {
+  if (s.heat < Energy{}) return "nothing, the attic loses more heat than as found";
   std::string words = io::heat_text(s.heat, v.c.units);
   words += fmt::format(", {} {}", io::number_text(s.fuel_units, 1, Toward::down), v.in.fuel_unit);
   if (s.money) words += ", " + io::money_text(*s.money, v.in.currency, Toward::down);
@@ -311,7 +312,7 @@ void write_saving(const View& v) {
   }
   if (!in.saving_planned) return v.line("No yearly saving: the survey has no heating and degree days.");
   v.line("saved as planned: " + saving_words(v, *in.saving_planned) + ".");
-  const std::string_view less = in.saving_at_most ? ", or less: the fill may lie packed, or hold air." : ".";
+  const std::string_view less = in.saving_at_most && in.saving_built && !(in.saving_built->heat < Energy{}) ? ", or less: the fill may lie packed, or hold air." : ".";
   v.line("saved as built: " + (in.saving_built ? saving_words(v, *in.saving_built) + std::string(less)
                                                : std::string("not known, since a section is not judged.")));
 }

@@ -50,8 +50,8 @@ void job_cells(CsvRow& row, const Inspection& in) {
 
 void saving_cells(CsvRow& row, const Inspection& in) {
   const auto r = [](const std::optional<AtticState>& a) { return a ? std::optional(a->effective_r) : std::nullopt; };
-  const auto heat = [](const std::optional<SavingCheck>& s) { return s ? std::optional(s->heat) : std::nullopt; };
-  const auto money = [](const std::optional<SavingCheck>& s) { return s ? s->money : std::nullopt; };
+  const auto heat = [](const std::optional<SavingCheck>& s) { return s && !(s->heat < Energy{}) ? std::optional(s->heat) : std::nullopt; };
+  const auto money = [&](const std::optional<SavingCheck>& s) { return heat(s) ? s->money : std::nullopt; };  // none with a minus
   row.number(r(in.attic_planned));
   row.number(r(in.attic_built));
   row.number(heat(in.saving_planned));

@@ -212,6 +212,7 @@ void write_saving(JsonWriter& w, const Inspection& in) {
       w.field("fuel_saved", s.fuel_units);
       w.field_or_null("fuel_unit", in.fuel_unit);
       w.field("annual_saving", s.money);
+      write_flag(w, "worse", s.heat < Energy{});
     });
   };
   attic("attic_planned", in.attic_planned);

@@ -26,7 +26,10 @@ void both(const Report& c, Columns& table, std::string_view label, F cell) {
 void write_saved(const Report& c, Columns& table, std::string_view after, std::optional<YearSaved> TotalsResult::*which) {
   const HeatingTerms& h = *c.e.heating;
   const auto row = [&](std::string_view what, auto words) {
-    both(c, table, fmt::format("{}{}", what, after), [&](const TotalsResult& t) { return t.*which ? words(*(t.*which)) : Cell(kNone); });
+    both(c, table, fmt::format("{}{}", what, after), [&](const TotalsResult& t) {
+      if (!(t.*which)) return Cell(kNone);
+      return t.worse ? Cell("none") : words(*(t.*which));  // what is lost is not called saved
+    });
   };
   row("heat saved", [&](const YearSaved& y) { return heat_text(y.heat, c.units); });
   row(h.fuel_name + " saved", [&](const YearSaved& y) { return fuel_text(y.fuel.units, h.unit); });
@@ -43,10 +46,11 @@ Cell range_text(double low, double high, std::string_view unit) {
 }
 
 void write_cooling(const Report& c, Columns& table) {
-  both(c, table, "cooling, low confidence",
-       [](const TotalsResult& t) { return t.cooling ? range_text(t.cooling->kwh_low, t.cooling->kwh_high, "kWh") : Cell(kNone); });
+  both(c, table, "cooling, low confidence", [](const TotalsResult& t) {
+    return t.cooling && !t.worse ? range_text(t.cooling->kwh_low, t.cooling->kwh_high, "kWh") : Cell(kNone);
+  });
   both(c, table, "  its money", [&](const TotalsResult& t) {
-    if (!t.cooling || !t.cooling->money_low || !t.cooling->money_high) return Cell(kNone);
+    if (!t.cooling || t.worse || !t.cooling->money_low || !t.cooling->money_high) return Cell(kNone);
     return range_text(*t.cooling->money_low, *t.cooling->money_high, c.e.currency);
   });
 }
@@ -65,10 +69,15 @@ void write_worth(const Report& c, Columns& table, std::string_view name, WorthLi
   };
   row(fmt::format("{}, cost", name), [&](const WorthLine& w) { return money(w.cost, Toward::up, "not priced"); });
   row("  rebate", [&](const WorthLine& w) { return money(w.rebate, Toward::down, kNone); });
+  row("  saving set against it", [&](const WorthLine& w) {
+    return w.saving_unpriced && *w.annual_saving >= 0 ? money(w.annual_saving, Toward::down, kNone) : Cell(kNone);
+  });
   row("  pays back in", [&](const WorthLine& w) { return w.cost ? years_text(w.payback) : Cell(kNone); });
   row("  after the rebate", [&](const WorthLine& w) { return w.cost && w.rebate ? years_text(w.payback_after_rebate) : Cell(kNone); });
-  row("  all savings, worth today", [&](const WorthLine& w) { return money(w.present_value, Toward::down, kNone); });
-  row("  SIR (that over the cost)", [&](const WorthLine& w) { return w.sir ? number_text(*w.sir, 2, Toward::down) : Cell(kNone); });
+  const auto not_below_0 = [](const std::optional<double>& x) { return x && *x >= 0 ? x : std::nullopt; };
+  row("  all savings, worth today", [&](const WorthLine& w) { return money(not_below_0(w.present_value), Toward::down, kNone); });
+  row("  SIR (that over the cost)",
+      [&](const WorthLine& w) { return not_below_0(w.sir) ? number_text(*w.sir, 2, Toward::down) : Cell(kNone); });
 }
 
 /// What the saving was worked out from.
@@ -95,10 +104,18 @@ Cell money_words(const MoneyTerms& m) {
 }
 
 Cell bills_words(const BillCheck& bills) {
-  return fmt::format(
-      "By the bills the ceiling would take {} % of all heating; up to {} % is believed. {}",
-      number_text(bills.computed_share * 100.0, 0, Toward::up), number_text(bills.allowed_share * 100.0, 0),
-      bills.factor < 1.0 ? "So the saving scaled to the bills stands beside the one worked out." : "The bills bear the figure.");
+  return fmt::format("By the bills the ceiling would take {} % of all heating; up to {} % is believed. {}", number_text(bills.percent, 0),
+                     number_text(bills.allowed_share * 100.0, 1),
+                     bills.factor < 1.0 ? "So the saving scaled to the bills stands beside the one worked out, and all money goes by it."
+                                        : "The bills bear the figure.");
+}
+
+/// Ends at which nothing is saved; "" where there are none.
+Cell worse_words(const Report& c) {
+  if (!c.e.low.worse && !c.e.high.worse) return {};
+  const Cell end =
+      c.e.low.worse && c.e.high.worse ? Cell() : fmt::format("For {} ", c.target(c.e.low.worse ? c.e.target.low : c.e.target.high));
+  return end + (end.empty() ? "The" : "the") + " plan leaves the attic worse than found: nothing is saved, see the cautions.";
 }
 
 Cell sealing_words(const Report& c) {
@@ -116,7 +133,7 @@ void write_year(const Report& c) {
   if (!c.e.heating && !cooling) return;
   c.page.heading("Each year");
   Columns table(c);
-  table.head("for the target of" + r_unit(c), r_cell(c.e.target.low, c.units), r_cell(c.e.target.high, c.units));
+  table.head("for the target of" + r_unit(c), r_given_cell(c.e.target.low, c.units), r_given_cell(c.e.target.high, c.units));
   if (c.e.heating) {
     write_saved(c, table, "", &TotalsResult::year);
     write_saved(c, table, ", by the bills", &TotalsResult::year_by_bills);
@@ -125,7 +142,10 @@ void write_year(const Report& c) {
   if (!nothing_to_do(c.e)) {  // else there is no cost that could pay back
     write_worth(c, table, "insulation measure", &TotalsResult::measure);
     write_worth(c, table, "whole package", &TotalsResult::package);
+    if (const Cell without = unpriced_words(c.e); c.e.money && !without.empty())
+      c.page.text("  ", "Cost, payback and SIR are " + without + ".", 2);
   }
+  if (const Cell worse = worse_words(c); !worse.empty()) c.page.text("  ", worse, 2);
   if (c.e.heating) c.page.text("  ", season_words(c), 2);
   if (c.e.money) c.page.text("  ", money_words(*c.e.money), 2);
   if (c.e.heating && c.e.heating->bills) c.page.text("  ", bills_words(*c.e.heating->bills), 2);
@@ -142,18 +162,20 @@ Cell cell_of(const std::optional<double>& value, int decimals, Toward toward) {
 
 Cell step_label(const Report& c, const StepResult& s) {
   if (!s.target_r) return "now, " + r_cell(s.effective_r, c.units) + " effective";
-  const Cell target = c.units == Units::us ? r_label(*s.target_r, c.units) : r_cell(*s.target_r, c.units);
+  const Cell target = c.units == Units::us ? r_given(*s.target_r, c.units) : r_given_cell(*s.target_r, c.units);
   return fmt::format("{}, {}{}", target, s.step, s.reached ? "" : "*");
 }
 
 std::vector<Cell> step_cells(const Report& c, const StepResult& s, bool rebates) {
-  constexpr double kCentimetrePerMetre = 100.0;
-  const double added = c.units == Units::us ? s.added.us() : s.added.si() * kCentimetrePerMetre;
-  std::vector<Cell> cells = {number_text(added, 1, Toward::up), cell_of(s.bags, 1, Toward::up), cell_of(s.cost, 0, Toward::up)};
+  std::vector<Cell> cells = {depth_number(s.added, c.units, Toward::up), cell_of(s.bags, 0, Toward::up), cell_of(s.cost, 0, Toward::up)};
   if (rebates) cells.push_back(cell_of(s.rebate, 0, Toward::down));
   const std::optional<double>& saved = c.e.money ? s.annual_saving : s.fuel_units;
   cells.push_back(cell_of(saved, saved.value_or(0.0) < 1.0 ? 3 : 1, Toward::down));
   if (!c.e.money) return cells;
+  if (s.cost && !(*s.cost > 0)) {  // there is nothing that it could pay back
+    cells.insert(cells.end(), {Cell(kNone), Cell(kNone)});
+    return cells;
+  }
   cells.push_back(s.cost && !s.payback ? Cell("never") : cell_of(s.payback, 1, Toward::up));
   cells.push_back(cell_of(s.sir, 2, Toward::down));
   return cells;
@@ -174,12 +196,55 @@ std::vector<Cell> step_heads(const Report& c, bool rebates) {
 
 Cell verdict_words(const Report& c) {
   const auto last = std::find_if(c.e.steps.begin(), c.e.steps.end(), [&](const StepResult& s) { return s.step == c.e.last_worthwhile; });
-  if (last == c.e.steps.end()) return "No step earns its cost: the SIR of each is below 1.";
-  if (last + 1 == c.e.steps.end()) return "The last step still earns its cost: its SIR is 1 or more.";
-  return fmt::format("Beyond {} the SIR is below 1: the next step does not earn its cost.", c.target(*last->target_r));
+  const auto costs_nothing = [](const StepResult& s) { return s.cost && !(*s.cost > 0); };
+  const Cell free = std::any_of(c.e.steps.begin() + 1, c.e.steps.end(), costs_nothing)
+                        ? " A step that costs no more than the one before it has no cost of its own to earn."
+                        : "";
+  if (c.e.never_pays) return never_pays_words(c.e) + free;
+  if (last == c.e.steps.end()) return "No step earns its cost." + free;
+  const Cell whole = last->sir_so_far && !reaches(*last->sir_so_far, 1.0)
+                         ? " Yet the whole job up to there does not: all its savings, worth today, are less than it costs."
+                         : "";
+  if (last + 1 == c.e.steps.end()) return "The last step still earns its cost: its SIR is 1 or more." + whole + free;
+  if (std::all_of(last + 1, c.e.steps.end(), costs_nothing))
+    return fmt::format("{} is the last step that earns its cost.", c.target(*last->target_r)) + whole + free;
+  return fmt::format("Beyond {} the SIR is below 1: the next step does not earn its cost.", c.target(*last->target_r)) + whole + free;
 }
 
 }  // namespace
+
+std::string never_pays_words(const Evaluation& e) {
+  if (!e.never_pays || !e.money) return {};
+  return fmt::format(
+      "No step pays back within its life of {} years: what each saves in that time, at its worth today, is less than it costs.",
+      number_text(e.money->life_years, 1));
+}
+
+namespace {
+
+/// Plural words of a kind whose work no bag pays for.
+std::string_view kind_words(SectionKind kind) {
+  return kind == SectionKind::slope ? "slopes" : kind == SectionKind::knee_wall ? "knee walls" : "lids";
+}
+
+}  // namespace
+
+std::string unpriced_words(const Evaluation& e) {
+  std::string kinds;
+  for (const std::string_view kind : {"slopes", "knee walls", "lids"}) {
+    std::string names;
+    bool all = true;
+    for (const SectionResult& s : e.sections) {
+      if (is_floor(s.kind) || kind_words(s.kind) != kind) continue;
+      const bool without = std::find(e.unpriced.begin(), e.unpriced.end(), s.name) != e.unpriced.end();
+      all = all && without;
+      if (without) names += (names.empty() ? "" : ", ") + s.name;
+    }
+    if (names.empty()) continue;
+    kinds += fmt::format("{}the {}{}", kinds.empty() ? "" : " and ", kind, all ? "" : " (" + names + ")");
+  }
+  return kinds.empty() ? kinds : fmt::format("without {}: their work has no price", kinds);
+}
 
 void write_next_steps(const Report& c) {
   if (c.e.steps.size() < 2) return;
@@ -189,8 +254,8 @@ void write_next_steps(const Report& c) {
   c.page.heading("Step by step");
   c.page.text(
       "  ",
-      fmt::format("Each row is what that step alone adds to the row before it: settled depth, bags not rounded, cost, the saving of "
-                  "a year, years to pay back.{}{}{}",
+      fmt::format("Rows are differences, what each step alone adds to the row before it: settled depth, whole bags, cost, the saving of "
+                  "a year, years to pay back; the first row is the whole job up to there.{}{}{}",
                   currency.empty() ? "" : " Money in ", currency, currency.empty() ? "" : "."),
       2);
   const std::vector<Cell> heads = step_heads(c, rebates);
@@ -203,6 +268,7 @@ void write_next_steps(const Report& c) {
     c.page.text("  ", fmt::format("The first step carries {} for labor and extras; a rebate is in no SIR.", money_text(*fixed, currency)),
                 2);
   const bool all_priced = !any([](const StepResult& s) { return !s.cost || !s.annual_saving; });
+  if (const Cell without = unpriced_words(c.e); !without.empty()) c.page.text("  ", "All rows are " + without + ".", 2);
   if (c.e.money && all_priced) c.page.text("  ", verdict_words(c), 2);
 }
 

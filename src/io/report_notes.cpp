@@ -65,7 +65,7 @@ std::string assumption_words(const Assumption& assumption, const AssumptionRow& 
   if (value != nullptr && row.what.find("{value}") == std::string::npos) {
     while (!what.empty() && what.back() == '.') what.pop_back();
     what += ": ";
-    append_value(what, *value, units);
+    append_value(what, *value, units, Toward::up, true);
   }
   append_sentence(out, what);
   const std::string why = rendered(row.why, assumption.values, units);

@@ -21,7 +21,7 @@ struct Report {
   Units units;
 
   std::string r(Resistance value) const { return r_text(value, units); }        ///< worked out
-  std::string target(Resistance value) const { return r_label(value, units); }  ///< asked for
+  std::string target(Resistance value) const { return r_given(value, units); }  ///< asked for
   bool one_target() const { return e.target.low == e.target.high; }
 };
 
@@ -91,6 +91,12 @@ void write_figures(const Report& c);
 void write_answer(const Report& c);
 /// Readiness, sealing list, vents and counts.
 void write_plan(const Report& c);
+/// "without the slopes: their work has no price"; "" where all that is done has one.
+std::string unpriced_words(const Evaluation& e);
+/// Cost of the insulation measure where it is not all of an end's cost; "" else.
+std::string measure_cost_text(const TotalsResult& t, std::string_view currency);
+/// A sentence where every step has a price and none earns its cost; "" else.
+std::string never_pays_words(const Evaluation& e);
 /// What a year saves, what that is worth and on which terms. Nothing without heating or cooling.
 void write_year(const Report& c);
 /// What each next step of R adds. Nothing without a yearly saving.

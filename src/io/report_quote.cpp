@@ -62,6 +62,7 @@ constexpr Reason kClaimReasons[] = {
 };
 
 std::string figure_text(const Report& c, ClaimKind kind, double value, std::optional<Toward> toward = {}) {
+  if ((kind == ClaimKind::percent_saved || kind == ClaimKind::annual_saving) && value < 0) return "nothing";  // a loss is no saving
   if (is_r(kind)) return c.r(Resistance::from_us(value));
   if (is_thickness(kind)) return depth_text(inches(value), c.units, toward.value_or(Toward::up));
   if (kind == ClaimKind::bags) return number_text(value, 0, toward.value_or(Toward::up)) + " bags";

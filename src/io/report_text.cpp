@@ -94,6 +94,8 @@ void write_certainty(const Report& c, const SectionResult& s) {
     out += "not met, even at the high end of the range.";
   else
     out += close_words(s);
+  if (x.measure_bare)
+    out += " Readings alone will not bring U within 5 %: measure the bare or thin area, and enter it as a section or patch of its own.";
   if (x.readings_more && *x.readings_more > 0)
     out += fmt::format(" {} more reading{} like these would bring U within 5 %.", *x.readings_more, *x.readings_more == 1 ? "" : "s");
   if (x.readings_more && *x.readings_more == 0) out += " Enough readings: U is known within 5 %, but for the material.";
@@ -186,8 +188,8 @@ void write_top_up(const Report& c, const SectionResult& s) {
   const auto depths = [&](std::string_view label, Length NewDepth::*which) {
     table.row(label, depth_cell(c, s.low, which), depth_cell(c, s.high, which));
   };
-  table.head("target (" + std::string(io::word(s.low.basis)) + ")" + unit, io::r_cell(s.low.target_r, c.units),
-             io::r_cell(s.high.target_r, c.units));
+  table.head("target (" + std::string(io::word(s.low.basis)) + ")" + unit, io::r_given_cell(s.low.target_r, c.units),
+             io::r_given_cell(s.high.target_r, c.units));
   table.row("status", status_cell(s.low), status_cell(s.high));
   table.row("stopped by", s.low.limited_by == LimitedBy::nothing ? kNone : io::word(s.low.limited_by),
             s.high.limited_by == LimitedBy::nothing ? kNone : io::word(s.high.limited_by));
@@ -270,7 +272,7 @@ void write_totals(const Report& c) {
   const auto mass = [&](const std::optional<Mass>& m, Toward toward) {
     return m ? io::mass_text(*m, c.units, toward) : std::string(kNone);
   };
-  table.head("for the target of" + r_unit(c), io::r_cell(c.e.target.low, c.units), io::r_cell(c.e.target.high, c.units));
+  table.head("for the target of" + r_unit(c), io::r_given_cell(c.e.target.low, c.units), io::r_given_cell(c.e.target.high, c.units));
   const std::array<bool, 2> short_of = {io::out_of_reach(c.e, &SectionResult::low), io::out_of_reach(c.e, &SectionResult::high)};
   if (short_of[0] || short_of[1]) table.row("reached in every section", short_of[0] ? "no" : "yes", short_of[1] ? "no" : "yes");
   table.row("effective R of the attic after" + r_unit(c), io::r_cell(c.e.attic.low.effective_r, c.units),

@@ -301,9 +301,24 @@ void check_bare(Reader& r, const SurveyBuild& build, const std::string& pointer)
   }
 }
 
+void check_extras(Reader& r, const Survey& survey, const std::vector<Extra>& extras, const std::string& pointer) {
+  for (std::size_t i = 0; i < extras.size(); ++i)
+    for (std::size_t k = 0; k < extras[i].covers.size(); ++k) {
+      const std::string& name = extras[i].covers[k];
+      const auto s = std::find_if(survey.sections.begin(), survey.sections.end(), [&](const Section& x) { return x.name == name; });
+      const std::string here = fmt::format("{}/{}/covers/{}", pointer, i, k);
+      if (s == survey.sections.end())
+        r.fault_at(here, fmt::format("no section is called \"{}\"", shortened(name)), "give the name of a section");
+      else if (is_floor(s->kind))
+        r.fault_at(here, fmt::format("\"{}\" is a floor: its fill and labor have prices of their own", shortened(name)),
+                   "name slopes, knee walls and lids alone");
+    }
+}
+
 }  // namespace
 
 void check_proposal(Reader& r, const SurveyBuild& build, const Proposal& proposal, const std::string& at) {
+  check_extras(r, build.survey, proposal.extras, at + "/extras");
   if (!proposal.batts.empty()) return check_batts(r, build, proposal.batts, at + "/batts");
   const std::string pointer = at + "/material";
   const Material* m = proposal.material.empty() ? nullptr : known_material(r, build, proposal.material, pointer, Place::fill);

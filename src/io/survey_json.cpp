@@ -157,9 +157,16 @@ constexpr Field kLabourFields[] = {number_field<&Labour::price_per_ft2>("price_p
                                    number_field<&Labour::price_per_hour>("price_per_hour", kPrice)};
 constexpr Shape kLabour{kLabourFields, finish_labour};
 constexpr Words kParts[] = {"insulation", "safety", "sealing", "removal"};
+void set_cover(Reader&, void* object, Scalar& v) { static_cast<Extra*>(object)->covers.push_back(std::move(*v.text)); }
+constexpr Field kCoverElement = {.key = "section", .kinds = kText, .set = set_cover, .most = kNameText};
+void finish_extra(Reader& r, void* object, const Seen& seen) {
+  const CostPart part = static_cast<Extra*>(object)->part.value_or(CostPart::insulation);
+  if (seen.has("covers") && part != CostPart::insulation)
+    r.fault_of("covers", "work on a section is part of the insulation", "leave part out, or covers");
+}
 constexpr Field kExtraFields[] = {text_field<&Extra::what>("what", kLineText, true), number_field<&Extra::price>("price", kPrice, true),
-                                  word_field<&Extra::part>("part", kParts)};
-constexpr Shape kExtra{kExtraFields};
+                                  word_field<&Extra::part>("part", kParts), array_field("covers", kCoverElement, 1, 40)};
+constexpr Shape kExtra{kExtraFields, finish_extra};
 constexpr Field kExtraElement = object_field<&Proposal::extras>("extra", kExtra);
 
 void finish_proposal(Reader& r, void*, const Seen& seen) {

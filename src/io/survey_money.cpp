@@ -81,7 +81,8 @@ void finish_money(Reader& r, void* object, const Seen& seen) {
 }
 
 constexpr Field kBillsFields[] = {number_field<&HeatingBills::units_per_year>("units_per_year", above(0, 1e7), true),
-                                  number_field<&HeatingBills::base_load_units>("base_load_units", kUnits)};
+                                  number_field<&HeatingBills::base_load_units>("base_load_units", kUnits),
+                                  number_field<&HeatingBills::allowed_share>("allowed_share", above(0, 1))};
 constexpr Shape kBills{kBillsFields, finish_bills};
 constexpr Field kHeatingFields[] = {
     {.key = "fuel", .kinds = kText, .set = set_fuel, .required = true},

@@ -66,11 +66,19 @@ std::string with_unit(double value, int decimals, Toward toward, std::string_vie
 // The smallest R, of films and boards, would vanish in one decimal.
 constexpr double kSmallR = 2.0;
 
+// True if `value` is a multiple of `step`, but for the last bits of a converted one.
+bool whole_in(double value, double step) {
+  constexpr double kNoise = 1e-9;
+  const double n = value / step;
+  return std::fabs(n - std::round(n)) <= kNoise * std::fmax(1.0, std::fabs(n));
+}
+constexpr double kEighth = 0.125, kHundredth = 0.01, kThousandth = 0.001, kHalfMillimetre = 0.05;
+
 std::string small_r(Resistance r) { return "R-" + number_text(r.us(), 2, Toward::down); }
 
 // Length in a sentence: quarters such as 0.75 in. stay whole, and so does a step of 0.635 cm.
 std::string length_words(Length l, Units units) {
-  if (units == Units::us) return with_unit(l.us(), 2, Toward::nearest, "in.");
+  if (units == Units::us) return with_unit(l.us(), whole_in(l.us(), kEighth) ? 3 : 2, Toward::nearest, "in.");
   const double cm = l.si() * kCentimetrePerMetre;
   return with_unit(cm, std::fabs(cm) < 1.0 ? 3 : 1, Toward::nearest, "cm");
 }
@@ -78,6 +86,7 @@ std::string length_words(Length l, Units units) {
 struct ValueText {
   Units units;
   Toward weight;
+  bool given = false;  ///< an R that was asked for or printed, not worked out
   std::string operator()(const std::string& text) const { return text; }
   std::string operator()(double number) const { return number_text(number, decimals_for(number)); }
   std::string operator()(Length l) const { return length_words(l, units); }
@@ -85,6 +94,7 @@ struct ValueText {
   std::string operator()(Volume v) const { return volume_text(v, units); }
   // Films and bare boards are small: RSI 0.107 and not RSI 0.10.
   std::string operator()(Resistance r) const {
+    if (given) return r_given(r, units);
     if (units == Units::us || r.us() >= kSmallR) return r_label(r, units);
     return "RSI " + number_text(r.si(), 3, Toward::down) + " m2 K/W";
   }
@@ -147,6 +157,19 @@ std::string r_label(Resistance r, Units units) {
   return r.us() < kSmallR ? small_r(r) : "R-" + number_text(r.us(), 1, Toward::down);
 }
 
+// Decimals that a given R has; one that comes from the other system has no end and takes the usual ones.
+std::string r_given(Resistance r, Units units) {
+  if (units == Units::us) return "R-" + number_text(r.us(), r.us() < kSmallR || whole_in(r.us(), kHundredth) ? 2 : 1);
+  if (r.us() < kSmallR) return fmt::format("RSI {} m2 K/W", number_text(r.si(), 3));
+  return fmt::format("RSI {:.{}f} m2 K/W", r.si(), whole_in(r.si(), kThousandth) && !whole_in(r.si(), kHundredth) ? 3 : 2);
+}
+
+std::string r_given_cell(Resistance r, Units units) {
+  if (units == Units::si) return fmt::format("RSI {:.2f}", r.si());
+  const bool two = whole_in(r.us(), kHundredth) && !whole_in(r.us(), 0.1);
+  return fmt::format("R-{:.{}f}", r.us(), two ? 2 : 1);
+}
+
 std::string r_cell(Resistance r, Units units) {
   return units == Units::us ? fmt::format("R-{:.1f}", r_shown(r, units)) : fmt::format("RSI {:.2f}", r_shown(r, units));
 }
@@ -157,8 +180,14 @@ std::string r_change(double shown_change, Units units) {
   return change == 0.0 ? "0" : fmt::format("{:+.{}f}", change, decimals);
 }
 
+std::string depth_number(Length depth, Units units, Toward toward) {
+  if (units == Units::us) return whole_in(depth.us(), kEighth) ? number_text(depth.us(), 3) : number_text(depth.us(), 1, toward);
+  const double cm = depth.si() * kCentimetrePerMetre;
+  return whole_in(cm, kHalfMillimetre) ? number_text(cm, 2) : number_text(cm, 1, toward);
+}
+
 std::string depth_text(Length depth, Units units, Toward toward) {
-  return units == Units::us ? with_unit(depth.us(), 1, toward, "in.") : with_unit(depth.si() * kCentimetrePerMetre, 1, toward, "cm");
+  return depth_number(depth, units, toward) + (units == Units::us ? " in." : " cm");
 }
 
 std::string level_text(Length level, Units units, Toward toward) {
@@ -225,7 +254,16 @@ std::string degree_days_text(double f, Units units) {
   return units == Units::us ? with_unit(f, 0, Toward::nearest, "F day") : with_unit(f * kKelvinPerDegF, 0, Toward::nearest, "K day");
 }
 
-void append_value(std::string& out, const Value& value, Units units, Toward weight) { out += std::visit(ValueText{units, weight}, value); }
+namespace {
+
+/// Names of values that were asked for or printed on a label; all others were worked out.
+bool is_given(std::string_view name) { return name == "target" || name == "planned" || name == "value" || name == "low" || name == "high"; }
+
+}  // namespace
+
+void append_value(std::string& out, const Value& value, Units units, Toward weight, bool given) {
+  out += std::visit(ValueText{units, weight, given}, value);
+}
 
 std::optional<double> plain_number(const Value& value, Units units) { return std::visit(ValueNumber{units}, value); }
 
@@ -244,7 +282,7 @@ void render(std::string& out, std::string_view text, const Values& values, Units
     const std::string_view name = text.substr(open + 1, close - open - 1);
     const Value* value = find_value(values, name);
     if (value != nullptr)
-      append_value(out, *value, units, name == "limit" ? Toward::down : Toward::up);
+      append_value(out, *value, units, name == "limit" ? Toward::down : Toward::up, is_given(name));
     else
       out += "(not known)";
     text.remove_prefix(close + 1);

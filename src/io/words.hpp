@@ -18,11 +18,14 @@ enum class Toward { nearest, down, up };
 std::string number_text(double value, int decimals, Toward toward = Toward::nearest);
 
 std::string r_text(Resistance r, Units units);                            ///< worked out: "R-19.2", "R-38.0", "RSI 3.38 m2 K/W"; down
-std::string r_label(Resistance r, Units units);                           ///< target or label: "R-38", "RSI 6.69 m2 K/W"; down
+std::string r_label(Resistance r, Units units);                           ///< worked out, in a sentence: "R-38", "R-3.25"; down
+std::string r_given(Resistance r, Units units);                           ///< target or label, as given: "R-38", "RSI 6.69 m2 K/W"; nearest
+std::string r_given_cell(Resistance r, Units units);                      ///< the same for columns: "R-38.0", "RSI 6.69"
 std::string r_cell(Resistance r, Units units);                            ///< for columns: "R-38.0", "RSI 3.38"; down
 double r_shown(Resistance r, Units units);                                ///< the number that r_cell prints
 std::string r_change(double shown_change, Units units);                   ///< "-1.2", "+0.05" for columns
-std::string depth_text(Length depth, Units units, Toward toward);         ///< "5.5 in.", "14 cm"
+std::string depth_text(Length depth, Units units, Toward toward);         ///< "5.5 in.", "6.25 in.", "14 cm"; eighths of an inch stay whole
+std::string depth_number(Length depth, Units units, Toward toward);       ///< the same without its unit
 std::string level_text(Length level, Units units, Toward toward);         ///< as on a tape: "13 1/4 in.", "33.7 cm"
 std::string area_text(Area area, Units units);                            ///< "1000 ft2", "4.5 ft2", "92.9 m2"
 std::string volume_text(Volume volume, Units units);                      ///< "60 ft3", "1.7 m3"; up
@@ -42,7 +45,8 @@ std::string span_text(const std::string& low, const std::string& high);
 
 /// One value of a template with its unit. Text from the survey is passed on as it stands.
 /// @param weight  how a weight per area is rounded: up for what is carried, down for what may be
-void append_value(std::string& out, const Value& value, Units units, Toward weight = Toward::up);
+/// @param given  an R that was asked for or printed: nearest; one that was worked out goes down
+void append_value(std::string& out, const Value& value, Units units, Toward weight = Toward::up, bool given = false);
 /// The number that goes with `append_value`, in the same unit; empty for a text.
 std::optional<double> plain_number(const Value& value, Units units);
 /// @returns nullptr if there is no value of this name

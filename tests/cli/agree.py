@@ -96,11 +96,16 @@ def same(where, what, cell, value, rounding, step):
         faults.append(f"{where}: {what}: text '{cell}', JSON {value}, which the text should round to {want:.10g}")
 
 
+def eighths(rounding):
+    """Depths keep the eighths of an inch, which a rule shows; any other is rounded."""
+    return lambda x, step: round(x * 8) / 8 if abs(x * 8 - round(x * 8)) < 1e-8 * max(1.0, abs(x * 8)) else rounding(x, step)
+
+
 # Rows of the text, two cells each (low and high end): label, place in JSON's low or high end, rounding, step.
 TOP_UP = [
-    (r"target \(\w+\)", "target_r", down, 0.1), ("level after settling, mean", "settled_level_in", up, 0.1),
-    ("new fill after settling, least", "new_depth_in/least", up, 0.1), ("new fill after settling, mean", "new_depth_in/mean", up, 0.1),
-    ("new fill after settling, greatest", "new_depth_in/greatest", up, 0.1), ("working R after", "working_r", down, 0.1),
+    (r"target \(\w+\)", "target_r", down, 0.1), ("level after settling, mean", "settled_level_in", eighths(up), 0.1),
+    ("new fill after settling, least", "new_depth_in/least", eighths(up), 0.1), ("new fill after settling, mean", "new_depth_in/mean", eighths(up), 0.1),
+    ("new fill after settling, greatest", "new_depth_in/greatest", eighths(up), 0.1), ("working R after", "working_r", down, 0.1),
     ("effective R after", "effective_r", down, 0.1), ("bags", "bags", up, 1), ("above the target by", "overshoot_r", down, 0.1),
     ("board feet of foam", "board_ft_exact", up, 1), ("weight on the ceiling, mean", "weight_psf", up, 0.01),
     ("weight on the ceiling, greatest", "weight_greatest_psf", up, 0.01), ("what the ceiling may carry", "weight_limit_psf", down, 0.01),
@@ -128,7 +133,7 @@ WORTH = [  # twice: of the insulation measure, then of the whole package
 ]
 WORTH_LABELS = {"rebate": "  rebate", "payback_years": "  pays back in", "payback_after_rebate_years": "  after the rebate",
                 "present_value": "  all savings, worth today", "sir": r"  SIR \(that over the cost\)"}
-STEP = [("added_in", up, 0.1), ("bags", up, 0.1), ("cost", up, 1), ("rebate", down, 1), ("annual_saving", down, "saving"),
+STEP = [("added_in", eighths(up), 0.1), ("bags", up, 1), ("cost", up, 1), ("rebate", down, 1), ("annual_saving", down, "saving"),
         ("payback_years", up, 0.1), ("sir", down, 0.01)]
 
 
@@ -159,7 +164,7 @@ def check_section(where, block, section):
     found = " ".join(block.split("  found", 1)[-1].split()).split(" certain? ")[0]
     have = section["existing"]
     for pattern, value, rounding, step in (
-            (r"^(\S+) in\. on average", have["mean_depth_in"], down, 0.1),
+            (r"^(\S+) in\. on average", have["mean_depth_in"], eighths(down), 0.1),
             (r"R-(\S+) working", have["working_r"], down, None), (r"R-(\S+) effective", have["effective_r"], down, None),
             (r"Weight (\S+) lb/ft2", have["weight_psf"], up, 0.01), (r"at most (\S+) lb/ft2", have["weight_greatest_psf"], up, 0.01)):
         match = re.search(pattern, found)
@@ -202,7 +207,7 @@ def check_year(where, block, result):
                 same(where, f"{label}, {end}", row[cells], value, rounding, step if step != "mass" else 0.1 if (value or 0) < 100 else 1)
         if not total["scaled_to_bills"]:
             for row in rows_of(block, "money saved"):
-                same(where, f"money saved, {end}", row[cells], total["measure"]["annual_saving"], down, 1)
+                same(where, f"money saved, {end}", row[cells], total["annual_saving"], down, 1)
         for part, (line, title) in zip(re.split(r"^  whole package, cost", block, flags=re.M),
                                        (("measure", "  insulation measure, cost"), ("package", "  whole package, cost"))):
             part = part if line == "measure" else title + part

@@ -190,7 +190,7 @@ std::vector<StepPlan> three_plans() {
   std::vector<StepPlan> plans = {plan_of("R-30", 30, 40, 700.0), plan_of("R-38", 38, 32, 800.0), plan_of("R-49", 49, 26, 1000.0)};
   const double bags[] = {20, 25.5, 33}, rebates[] = {100, 100, 200};
   for (std::size_t i = 0; i < 3; ++i) {
-    plans[i].bags_exact = bags[i];
+    plans[i].bags = bags[i];
     plans[i].rebate = rebates[i];
   }
   return plans;

@@ -26,7 +26,7 @@ Evaluation heated_floor() {
   e.money = MoneyTerms{25, 3, 0};
   for (TotalsResult* t : {&e.low, &e.high}) {
     t->year = YearSaved{Energy::from_us(7.256e6), {64.49, 225.76, 1444.7}};
-    t->measure = WorthLine{225.76, *t->cost, {}, 3931.2, 3.546, 4.913, {}, 5.4};
+    t->measure = WorthLine{225.76, {}, *t->cost, {}, 3931.2, 3.546, 4.913, {}, 5.4};
     t->package = t->measure;
     t->package.cost = *t->cost + 100;
     t->package.sir = 3.241;
@@ -37,7 +37,7 @@ Evaluation heated_floor() {
   low.step = "low";
   low.target_r = r_value(38);
   low.added = inches(7.25);
-  low.bags = 41.75;
+  low.bags = 42;
   low.cost = 1106.25;
   low.fixed_cost = 480;
   low.fuel_units = 64.49;
@@ -99,7 +99,7 @@ TEST_CASE("report money: full form, bills, rebate and cooling are said in words"
   e.heating->season.days_below_base = 250;
   e.heating->indoor_f = 68;
   e.heating->efficiency = {2.6, true};
-  e.heating->bills = BillCheck{0.8, 0.625, 0.5};
+  e.heating->bills = BillCheck{0.8, 0.625, 0.5, 63};
   e.low.year_by_bills = YearSaved{Energy::from_us(5.8e6), {51.59, 180.6, {}}};
   e.low.measure.rebate = 300;
   e.low.measure.payback_after_rebate = {};
@@ -122,16 +122,19 @@ TEST_CASE("report money: the next-step table tells what each step adds and where
   const std::string out = flowing(text_of(heated_floor()));
   CHECK(has(out, "Step by step"));
   CHECK(has(out, "Money in USD. up to in. bags cost saving years SIR now, R-13.2 effective"));
-  CHECK(has(out, "R-38, low 7.3 41.8 1107 225.7 4.9 3.55 R-49, high* 7.3 41.8 270 12.3 21.9 0.79 * the best that fits"));
+  CHECK(has(out, "R-38, low 7.25 42 1107 225.7 4.9 3.55 R-49, high* 7.25 42 270 12.3 21.9 0.79 * the best that fits"));
   CHECK(has(out, "The first step carries 480 USD for labor and extras; a rebate is in no SIR."));
   CHECK(has(out, "Beyond R-38 the SIR is below 1"));
   Evaluation e = heated_floor();
   e.last_worthwhile = "";
   CHECK(has(flowing(text_of(e)), "No step earns its cost"));
+  e.never_pays = true;
+  CHECK(has(flowing(text_of(e)), "No step pays back within its life of 25 years: what each saves in that time, at its worth today,"));
+  e.never_pays = false;
   e.last_worthwhile = "high";
   CHECK(has(flowing(text_of(e)), "The last step still earns its cost"));
   e.money.reset();
-  CHECK(has(flowing(text_of(e)), "up to in. bags cost gal now, R-13.2 effective R-38, low 7.3 41.8 1107 64.4"));
+  CHECK(has(flowing(text_of(e)), "up to in. bags cost gal now, R-13.2 effective R-38, low 7.25 42 1107 64.4"));
 }
 
 // Invariant: 80 columns hard, in both systems of units, whatever the figures.
