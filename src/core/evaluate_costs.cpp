@@ -41,6 +41,7 @@ std::vector<std::string> unpriced_work(Proposal& proposal, const std::vector<Sec
     for (Extra& extra : proposal.extras)
       extra.due = extra.due || std::find(extra.covers.begin(), extra.covers.end(), s.name) != extra.covers.end();
   }
+  std::sort(names.begin(), names.end());  // the same for sections in any order
   return names;
 }
 

@@ -43,7 +43,6 @@ void write_line(JsonWriter& w, std::string_view key, const WorthLine& line) {
   w.key(key);
   w.begin_object();
   w.field("annual_saving", line.annual_saving);
-  w.field("annual_saving_unpriced", line.saving_unpriced);
   w.field("payback_years", line.payback);
   w.field("present_value", line.present_value);
   w.field("sir", line.sir);
@@ -51,6 +50,7 @@ void write_line(JsonWriter& w, std::string_view key, const WorthLine& line) {
   w.field("rebate", line.rebate);
   w.field("payback_after_rebate_years", line.payback_after_rebate);
   w.field("payback_discounted_years", line.payback_discounted);
+  w.field("annual_saving_unpriced", line.saving_unpriced);
   w.end_object();
 }
 

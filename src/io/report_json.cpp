@@ -57,10 +57,10 @@ void write_existing(JsonWriter& w, const ExistingResult& e) {
   w.field("weight_greatest_psf", e.weight_greatest);
   w.field("readings_needed", e.readings_needed);
   w.field("readings_more", e.readings_more);
-  w.key("measure_bare_area");
-  w.flag(e.measure_bare);
   w.field_or_null("verdict", e.verdict ? io::word(*e.verdict) : std::string_view());
   write_steps(w, e.steps);
+  w.key("measure_bare_area");
+  w.flag(e.measure_bare);
   w.end_object();
 }
 

@@ -18,7 +18,7 @@ enum class Toward { nearest, down, up };
 std::string number_text(double value, int decimals, Toward toward = Toward::nearest);
 
 std::string r_text(Resistance r, Units units);                            ///< worked out: "R-19.2", "R-38.0", "RSI 3.38 m2 K/W"; down
-std::string r_label(Resistance r, Units units);                           ///< worked out, in a sentence: "R-38", "R-3.25"; down
+std::string r_label(Resistance r, Units units);                           ///< worked out, in a sentence: "R-38", "R-37.9"; down
 std::string r_given(Resistance r, Units units);                           ///< target or label, as given: "R-38", "RSI 6.69 m2 K/W"; nearest
 std::string r_given_cell(Resistance r, Units units);                      ///< the same for columns: "R-38.0", "RSI 6.69"
 std::string r_cell(Resistance r, Units units);                            ///< for columns: "R-38.0", "RSI 3.38"; down

@@ -92,6 +92,11 @@ const std::vector<Case>& cases() {
          flat(s).layers[0].thickness = inches(3);
          flat(s).layers[1].lies = Lies::across;
        }},
+      {"worse-than-found",
+       [](Survey& s) {
+         put_loose(s, {12}), flat(s).layers[0].condition = Condition::remove;
+         flat(s).headroom = inches(2);
+       }},
       {"target-out-of-reach", [](Survey& s) { put_loose(s, {4}), flat(s).headroom = inches(8); }},
       {"ceiling-limit-unknown",
        [](Survey& s) {

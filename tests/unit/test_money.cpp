@@ -243,8 +243,8 @@ TEST_CASE("steps: the columns add up to the whole job") {
   near(saving, 74, kNoise);
 }
 
-// Invariant: a step that is not priced, and the one after it, have no worth; a step for nothing that saves is worth it, one that saves
-// nothing at a cost is not; no plans give no table.
+// Invariant: a step that is not priced, and the one after it, have no worth; a step for nothing has no cost to earn, one that saves
+// nothing at a cost does not earn it; no plans give no table.
 TEST_CASE("steps: not priced, free and useless steps") {
   std::vector<StepPlan> plans = three_plans();
   plans[1].cost.reset();
@@ -262,7 +262,7 @@ TEST_CASE("steps: not priced, free and useless steps") {
   CHECK_FALSE(table.steps[1].worth->sir);
   CHECK(*table.steps[1].worth->payback == 0.0);
   CHECK_FALSE(table.steps[2].worth->payback);
-  CHECK(*table.last_worthwhile == 1);
+  CHECK(*table.last_worthwhile == 0);
   CHECK_FALSE(steps_of({plan_of("R-60", 60, 99, 9000.0)}).last_worthwhile);
   CHECK(steps_of({}).steps.empty());
 }

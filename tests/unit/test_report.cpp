@@ -113,7 +113,7 @@ TEST_CASE("report text: the answer says what is there, what to add and what it t
   const std::string out = flowing(text_of(one_floor()));
   CHECK(has(out,
             "You have R-13.2 over the whole attic (effective: films, ceiling and joists count). The insulation alone is "
-            "worth R-12.3 (working), 4.2 in. deep on average."));
+            "worth R-12.3 (working), 4.25 in. deep on average."));
   CHECK(has(out, "You want R-38 to R-49 for the insulation alone (working), climate zone 5."));
   CHECK(has(out, "Add cellulose, loose: to 13 1/4 in. for R-38; to 17 in. for R-49 (as blown, from the ceiling up)."));
   CHECK(has(out, "It takes 42 bags of 25 lb for R-38, 60 bags of 25 lb for R-49. Cost: 1111 USD for R-38, 1381 USD for R-49."));

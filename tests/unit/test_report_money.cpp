@@ -170,7 +170,9 @@ TEST_CASE("report money: json and csv carry the same figures") {
   CHECK(has(json_of(one_floor()), R"("steps":null,"last_worthwhile_step":null)"));
   std::string csv;
   write_csv_header(csv, {});
-  CHECK(has(csv, "currency,annual_saving_low,annual_saving_high,payback_low,payback_high,stop_cautions"));
+  CHECK(has(csv,
+            "currency,annual_saving_low,annual_saving_high,payback_low,payback_high,annual_saving_unpriced_low,annual_saving_unpriced_high,"
+            "worse_low,worse_high,stop_cautions"));
   write_csv(csv, e, small_tables(), {}, {});
   CHECK(has(csv, ",USD,225.76,225.76,4.913,4.913,"));
   write_csv(csv, one_floor(), small_tables(), {}, {});
