@@ -312,7 +312,9 @@ void write_saving(const View& v) {
   }
   if (!in.saving_planned) return v.line("No yearly saving: the survey has no heating and degree days.");
   v.line("saved as planned: " + saving_words(v, *in.saving_planned) + ".");
-  const std::string_view less = in.saving_at_most && in.saving_built && !(in.saving_built->heat < Energy{}) ? ", or less: the fill may lie packed, or hold air." : ".";
+  const std::string_view less = in.saving_at_most && in.saving_built && !(in.saving_built->heat < Energy{})
+                                    ? ", or less: the fill may lie packed, or hold air."
+                                    : ".";
   v.line("saved as built: " + (in.saving_built ? saving_words(v, *in.saving_built) + std::string(less)
                                                : std::string("not known, since a section is not judged.")));
 }

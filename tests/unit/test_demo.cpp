@@ -191,8 +191,8 @@ TEST_CASE("demo: the yearly saving, payback and SIR follow from the printed term
   near(*e.low.measure.sir, 3.75, 0.005);
 }
 
-// Hand derivation: four levels, for R-49, their mean 54.5, R-60 and 71; each row the difference to the row before it, in whole bags. The first carries
-// 572 + 210 whatever the depth; its rebate is the cap, and no later step changes it.
+// Hand derivation: four levels, for R-49, their mean 54.5, R-60 and 71; each row the difference to the row before it, in whole bags. The
+// first carries 572 + 210 whatever the depth; its rebate is the cap, and no later step changes it.
 TEST_CASE("demo: the next-step table is traced row by row") {
   const Evaluation e = *assess_text(text_of(kExamples / "demo.json"), builtin_tables()).evaluation;
   REQUIRE(e.steps.size() == 5);
@@ -202,7 +202,8 @@ TEST_CASE("demo: the next-step table is traced row by row") {
     const StepResult& s = e.steps[i + 1];
     CAPTURE(targets[i]);
     const double level = quarter_level(targets[i]), saving = kYearPerUa * (ua - hand_ua(level));
-    const double bought = std::ceil(hand_bags(level) - 1e-9), cost = (bought - bags) * 15.8 + (i == 0 ? 782 : 0), mean = 0.8 * (level - 3.95);
+    const double bought = std::ceil(hand_bags(level) - 1e-9), cost = (bought - bags) * 15.8 + (i == 0 ? 782 : 0),
+                 mean = 0.8 * (level - 3.95);
     near(s.target_r->us(), targets[i], 0);
     near(s.effective_r.us(), 1049 / hand_ua(level), 1e-8);
     near(s.added.us(), mean - depth, kNoise);
