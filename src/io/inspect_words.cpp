@@ -124,7 +124,7 @@ struct Blank {
 constexpr Blank kBlanks[] = {{"no-chart", "no coverage chart of the product was recorded; R per inch must not stand in for it"},
                              {"no-bags", "bags were not recorded"},
                              {"no-bag-weight", "the net weight of a bag was not recorded"},
-                             {"read-again", "bags or depths cannot be meant: count and read again"},
+                             {"read-again", "the bags or depths that were recorded cannot be meant"},
                              {"not-read", "depths were not recorded"},
                              {"kind-unknown", "the record does not say if depths were read before or after settling"},
                              {"settled-read", "depths were read after settling"},

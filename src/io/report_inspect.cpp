@@ -84,7 +84,7 @@ void write_verdict(const View& v) {
 std::string_view why_words(std::string_view why) {
   if (why == "bag-unknown") return "the net weight of a bag is not recorded";
   if (why == "by-tag") return "the tag and our figures differ";
-  if (why == "read-again") return "read again";
+  if (why == "read-again") return "such a figure cannot be meant";
   return why == "plan-unknown" ? "the plan knows no bags" : "not recorded";
 }
 

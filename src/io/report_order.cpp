@@ -220,7 +220,10 @@ void io::write_order(const Report& report, const OrderStyle& style) {
   write_head(order);
   io::write_stop_banner(report);
   write_safe(order);
-  if (e.hands_off) return order.line("Then: " + std::string(kNothingElse));
+  if (e.hands_off) {
+    order.line("Then: " + std::string(kNothingElse));
+    return write_good_to_know(order);
+  }
   write_seal(order);
   write_vents(order);
   write_dams(order);

@@ -111,7 +111,7 @@ std::string attic(const std::string& fill, const std::string& more) {
   {"name": "b", "kind": "flat", "area_ft2": 100, "layers": [{"material": "unknown-loose"}], "readings": [1, 9]},
   {"name": "c", "kind": "decked", "area_ft2": 90, "deck": "plywood-1/2", "layers": [{"material": "cellulose-loose"}], "readings": [2, 3]},
   {"name": "d", "kind": "slope", "area_ft2": 90, "layers": [{"material": "glass-fiber-batt", "label_r": 11, "label_thickness_in": 3.5}]},
-  {"name": "e", "kind": "knee-wall", "area_ft2": 60},
+  {"name": "e", "kind": "knee-wall", "area_ft2": 60, "layers": []},
   {"name": "f", "kind": "pull-down-stair", "area_ft2": 10, "insulation_r": 2},
   {"name": "g", "kind": "flat", "area_ft2": 50, "layers": [{"material": "cotton-batt", "label_r": 13, "label_thickness_in": 3.5,
     "condition": "remove"}, {"material": "glass-fiber-loose", "condition": "wet"}], "readings": [7, 8]}],
