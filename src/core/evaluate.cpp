@@ -254,6 +254,7 @@ void keep_hands_off(Evaluation& e, Notes& notes) {
   for (SectionResult& s : e.sections) {
     s.existing.readings_needed.reset();
     s.existing.readings_more.reset();
+    s.existing.measure_bare = false;
   }
 }
 

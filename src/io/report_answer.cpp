@@ -192,7 +192,7 @@ void write_takes(const Report& c) {
     if (!c.one_target()) out = bags_words(c, c.e.low, c.e.target.low, !floor_out_of_reach(c.e, &SectionResult::low)) + ", ";
     out += bags_words(c, c.e.high, c.e.target.high, !floor_out_of_reach(c.e, &SectionResult::high));
   }
-  c.page.text(c.e.hands_off ? "Then" : "It takes", out + ". " + cost_words(c), kHang);
+  c.page.text("It takes", (c.e.hands_off ? "once cleared, " : "") + out + ". " + cost_words(c), kHang);
 }
 
 }  // namespace
