@@ -37,7 +37,7 @@ struct ExistingResult {
   bool measure_bare = false;       ///< more readings than anybody takes: measure the bare area instead; readings_more is empty
   std::optional<Verdict> verdict;  ///< what was found, against the low end of the band
   std::vector<LossStep> steps;     ///< first is the yardstick figure, last gives effective_r
-  bool unmeasured = false;                            ///< depth of a fill that nobody may touch: it counts nothing, R is at least this
+  bool unmeasured = false;         ///< depth of a fill that nobody may touch: it counts nothing, R is at least this
 };
 
 enum class TopUpStatus { needed, met, unreachable, not_applicable };

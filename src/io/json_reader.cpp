@@ -213,8 +213,9 @@ bool Reader::fits(const Field& field, Scalar& value) {
   if (field.dimension) {
     const auto v = quantity(value, *field.dimension, field.bounds, field.key);
     if (!v) return false;
+    const double told = value.kind == kNumber ? value.number : *v;  // 1e-320 is taken as 0, but is no whole number
     value.number = *v;
-    if (!field.whole || *v == std::floor(*v)) return true;
+    if (!field.whole || told == std::floor(told)) return true;
     fault(fmt::format("{} {} is not a whole number", field.key, raw()), "leave the decimals out");
     return false;
   }

@@ -102,8 +102,7 @@ std::string blow_words(const Order& o, const SectionResult& s, const TopUpResult
   if (!t.batts.empty())
     out += "lay across the joists, from below up: " + io::laid_words(o.c, t);
   else if (o.c.e.method == Method::sprayed)
-    out += fmt::format("spray {} of {} on the bare ceiling", io::planned_level_text(t, o.style.units),
-                       o.c.e.added_material);
+    out += fmt::format("spray {} of {} on the bare ceiling", io::planned_level_text(t, o.style.units), o.c.e.added_material);
   else
     out += fmt::format("blow flat to {} above the ceiling", io::planned_level_text(t, o.style.units));
   if (t.settled_level && o.c.e.method == Method::blown)

@@ -192,9 +192,9 @@ void write_top_up(const Report& c, const SectionResult& s) {
   table.row("stopped by", s.low.limited_by == LimitedBy::nothing ? kNone : io::word(s.low.limited_by),
             s.high.limited_by == LimitedBy::nothing ? kNone : io::word(s.high.limited_by));
   table.row(c.e.hands_off                   ? "once cleared: new fill up to, above the ceiling"
-         : c.e.method == Method::sprayed ? "foam to this level above the ceiling"
-                                         : "blow to this level above the ceiling", planned(s.low),
-            planned(s.high));
+            : c.e.method == Method::sprayed ? "foam to this level above the ceiling"
+                                            : "blow to this level above the ceiling",
+            planned(s.low), planned(s.high));
   const auto sure = [&](const TopUpResult& t) {
     return t.confident_level == t.initial_level ? planned(t) : level_cell(c, t.confident_level, Toward::up);
   };

@@ -61,9 +61,8 @@ TEST_CASE("plan report: JSON carries readiness, sealing, tests, vents and counts
 TEST_CASE("plan report: the text says what is missing, what is sealed and what is not known") {
   std::string out;
   write_text(out, run(leaky()), tables(), {});
-  for (const char* part :
-       {"The plan", "not ready to insulate", "biggest holes first", "bath: 4 ft2", "not measured", "Leakage not known",
-        "left out of the sum", "before sealing: combustion safety test", "ASHRAE 62.2", "No vents", "depth markers"}) {
+  for (const char* part : {"The plan", "not ready to insulate", "biggest holes first", "bath: 4 ft2", "not measured", "Leakage not known",
+                           "left out of the sum", "before sealing: combustion safety test", "ASHRAE 62.2", "No vents", "depth markers"}) {
     CAPTURE(part);
     CHECK(has(out, part));
   }
