@@ -89,17 +89,15 @@ void judge_final(ClaimResult& r, const SectionResult& s, const Section& section)
   const auto& range = working ? s.high.working_r_range : s.high.effective_r_range;
   r.computed_low = r.computed_high = value;
   const double least = range ? range->low.us() : value;
-  std::optional<double> most = value;
-  if (range) {
-    most = range->high ? std::optional(range->high->us()) : std::nullopt;
-    r.range_low = least;
-    r.range_high = most;
-  }
+  const bool no_upper_end = range && !range->high;
+  const double most = range && range->high ? range->high->us() : value;
+  if (range) r.range_low = least;
+  if (range && range->high) r.range_high = most;
   const bool known = section.layers.empty() || is_lid(section.kind) || effective_count(section.readings) >= 2.0;
   if (reaches(least, c))
     return known ? settle(r, ClaimVerdict::agrees, "reached") : settle(r, ClaimVerdict::too_close, "unevenness-unknown");
   if (reaches(value, c)) return settle(r, ClaimVerdict::too_close, "middle-only");
-  if (!most || reaches(*most, c)) return settle(r, ClaimVerdict::too_close, "within-stated");
+  if (no_upper_end || reaches(most, c)) return settle(r, ClaimVerdict::too_close, "within-stated");
   const bool near = reaches(value + kHalfR, c);
   settle(r, near ? ClaimVerdict::too_close : ClaimVerdict::disagrees, near ? "within-half" : "stated-less");
 }
