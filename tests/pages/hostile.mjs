@@ -24,7 +24,7 @@ export function hostileSurvey() {
       {name: unbroken(120), kind: 'flat', area_ft2: 300, below: 'heated', layers: [{material: 'glass-fiber-batt', label_r: 19, label_thickness_in: 6.25}], readings: [3, 6]},
       {name: `hatch ${emoji}`, kind: 'hatch', area_ft2: 5, below: 'heated', insulation_r: 0},
     ],
-    hazards: [{kind: 'vermiculite', where: breakout}, {kind: 'flue', where: hebrew}, {kind: 'moisture', where: 'north', cleared: {by: script, date: '2026-01-05', paper: breakout}}],
+    hazards: [{kind: 'knob-and-tube', where: breakout}, {kind: 'flue', where: hebrew}, {kind: 'moisture', where: 'north', cleared: {by: script, date: '2026-01-05', paper: breakout}}],
     proposal: {material: 'cellulose-loose', name: script, bag_net_lb: 25, price_per_bag: 15, currency: '<b>$</b>', labour: {price_per_ft2: 0.5},
       extras: [{what: `${script} ${emoji}`, price: 10}, {what: unbroken(200), price: 20}]},
     compare: [{material: 'rock-wool-loose', name: breakout.slice(0, 110)}],
@@ -34,8 +34,9 @@ export function hostileSurvey() {
   };
 }
 
-/** Texts that must be read on the page just as they were written; the control that joins the family stays a joiner. */
+/** Texts that must be read on the page just as they were written, but for the joiner of the family: what has no width is shown by its code. */
 export function hostileTexts(page) {
   const everywhere = [`${breakout} ${hebrew} ${emoji}`, unbroken(200), breakout];
-  return page === 'hostile' ? [...everywhere, `${script} ${hebrew}`, `${arabic} ${script}`, `hatch ${emoji}`, '<b>$</b>'] : everywhere;
+  const texts = page === 'hostile' ? [...everywhere, `${script} ${hebrew}`, `${arabic} ${script}`, `hatch ${emoji}`, '<b>$</b>'] : everywhere;
+  return texts.map((text) => text.replaceAll('\u200D', '\\u{200D}'));
 }
