@@ -211,6 +211,7 @@ struct Inspection {
   std::vector<std::size_t> sources;
   std::vector<std::pair<std::string, std::string>> survey_keys, record_keys;  ///< x_ keys and raw JSON
   bool hands_off = false;                                                     ///< as of an evaluation
+  bool stays_off() const { return hands_off || totals.stops_open > 0; }       ///< a stop is open: no word asks for work
   bool stopped() const { return !cautions.empty() && cautions.front().level == CautionLevel::stop; }
 };
 

@@ -120,6 +120,7 @@ struct Section {
 struct Hazard {
   std::string kind, where;
   std::string cleared_by, cleared_date, cleared_paper;  ///< as said; clearing.hpp judges it
+  bool blank_trade = false;                             ///< of a record: its trade is blanks
   bool by_record = false;                               ///< said by the record of the job, not by the survey
   bool said_cleared() const { return !cleared_by.empty() || !cleared_date.empty() || !cleared_paper.empty(); }
 };

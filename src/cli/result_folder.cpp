@@ -25,7 +25,7 @@ constexpr std::size_t kMostShown = 20;  // names told at the end
 bool is_digit(char c) { return c >= '0' && c <= '9'; }
 
 /// FNV-1a of 64 bits as twelve digits: a letter from a to f, so that no date or number is taken for one, then eleven of base 16.
-std::string short_hash(std::string_view text) {
+std::string short_hash_of(std::string_view text) {
   std::uint64_t hash = 0xCBF29CE484222325U;
   for (const char c : text) hash = (hash ^ static_cast<unsigned char>(c)) * 0x100000001B3U;
   const std::uint64_t rest = hash & 0xFFFFFFFFFFFU;
@@ -66,7 +66,7 @@ RecordOrigin origin_of(const std::string& path, std::size_t line, const std::str
 
 std::string result_name(std::string_view called, const RecordOrigin& origin, std::string_view ending) {
   const std::string line = origin.line > 0 ? fmt::format("-line-{:06}", origin.line) : "";
-  return fmt::format("{}-{}{}{}", safe_stem(called), short_hash(origin.key), line, ending);
+  return fmt::format("{}-{}{}{}", safe_stem(called), short_hash_of(origin.key), line, ending);
 }
 
 bool is_result_name(std::string_view name, std::string_view ending) {

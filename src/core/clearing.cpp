@@ -143,6 +143,7 @@ std::string clearing_fault(const Hazard& hazard, const Survey& survey, const Tab
   if (!hazard.said_cleared()) return {};
   if (!says_something(hazard.cleared_by)) return "nobody is named who cleared it";
   if (!says_something(hazard.cleared_paper)) return "no paper is named that clears it";
+  if (hazard.blank_trade) return "no trade is named that cleared it";
   if (std::string fault = day_fault(hazard, survey, tables); !fault.empty()) return fault;
   const CautionRow* row = caution_row(hazard, tables);
   if (row != nullptr && !hazard.by_record && called_wet(hazard, *row, survey))
@@ -194,7 +195,8 @@ bool hands_off_layer(const Layer& layer, const Section& section, const Survey& s
 bool depth_left_alone(const Layer& layer, const Section& section, const Survey& survey, const Tables& tables) {
   const Material* m = survey.material(tables, layer.material);
   if (!m || m->form != Form::loose || layer.thickness || !section.readings.empty() || !is_floor(section.kind)) return false;
-  return hands_off_layer(layer, section, survey, tables) || hands_off_by_hazard(section, survey, tables);
+  const auto kept_off = [&](const Layer& l) { return hands_off_layer(l, section, survey, tables); };
+  return std::any_of(section.layers.begin(), section.layers.end(), kept_off) || hands_off_by_hazard(section, survey, tables);
 }
 
 }  // namespace overjoist

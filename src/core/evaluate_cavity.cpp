@@ -9,7 +9,8 @@ namespace {
 
 /// The row of the same family with another last word: cellulose-loose -> cellulose-dense.
 const Material* of_family(const Survey& survey, const Tables& tables, const std::string& id, const char* last) {
-  return survey.material(tables, id.substr(0, id.rfind('-') + 1) + last);
+  const std::size_t hyphen = id.rfind('-');
+  return survey.material(tables, (hyphen == std::string::npos ? std::string() : id.substr(0, hyphen + 1)) + last);
 }
 
 /// The proposal's material; of a list of batts that of the first. "" where only a product without a material is named.

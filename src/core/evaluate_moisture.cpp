@@ -105,7 +105,8 @@ void facing_caution(const BuiltSection& built, std::size_t i, const MoisturePlan
     if (k != i && lies_anywhere(built, k) && !built.layers[k].comes_out()) ++(k < i ? below : above);
   const bool attic_side = built.survey->layers[i].facing_side == FacingSide::attic;
   const bool bare = attic_side && above == 0, inside = attic_side ? above > 0 : below > 0;
-  const bool dry = plane && plane->low && plane->high && !plane->low->wet_risk && !plane->high->wet_risk;
+  const bool wet_now = plane && plane->before && plane->before->wet_risk;
+  const bool dry = plane && !wet_now && plane->low && plane->high && !plane->low->wet_risk && !plane->high->wet_risk;
   if (bare)
     dry ? notes.caution("facing-bare", where, {material}) : notes.caution("facing-cold-side", where);
   else if (inside && !plane)

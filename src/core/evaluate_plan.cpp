@@ -255,7 +255,6 @@ void equipment_cautions(const std::vector<Equipment>& equipment, Notes& notes) {
     if (x.kind == EquipmentKind::pipe) notes.caution("pipe-freezes", where);
     if (x.kind == EquipmentKind::duct || x.kind == EquipmentKind::air_handler) notes.caution("buried-duct", where);
     if (x.kind == EquipmentKind::fan && x.ends_outdoors == false) notes.caution("vent-into-attic", where);
-    if (x.kind == EquipmentKind::fan && !x.ends_outdoors) notes.caution("fan-end-unknown", where);
   }
 }
 
@@ -274,6 +273,8 @@ void fan_cautions(const Survey& survey, const Tables& tables, Notes& notes) {
     if (x.kind == EquipmentKind::fan) fans.push_back(&x);
   const auto& hazards = survey.hazards;
   const bool said = std::any_of(hazards.begin(), hazards.end(), [](const Hazard& h) { return h.kind == "fan-into-attic"; });
+  for (const Equipment* x : fans)
+    if (!said && !x->ends_outdoors) notes.caution("fan-end-unknown", x->where.empty() ? "attic" : x->where);
   for (const Section& section : survey.sections)
     for (const Bypass& b : section.bypasses) {
       const BypassRow* row = tables.bypass(b.kind);

@@ -63,6 +63,7 @@ Hazard with_paper(const Hazard& hazard, const ClearedHazard& paper) {
   Hazard h = hazard;
   h.by_record = true;
   h.cleared_by = paper.by;
+  h.blank_trade = !says_something(paper.trade);
   if (says_something(paper.by) && says_something(paper.trade)) h.cleared_by += ", " + paper.trade;
   h.cleared_date = paper.date;
   h.cleared_paper = paper.paper;

@@ -60,10 +60,16 @@ DepthNeed settled_need(const BlownFloor& f, const TopUpResult& plan, const NewFi
 
 DepthNeed need_of(const BlownFloor& f, DepthKind kind, bool by_tag) {
   const TopUpResult& plan = by_tag ? *f.by_tag : f.plan;
-  if (kind == DepthKind::initial) return {*plan.initial_level, *plan.initial_level};
+  if (!by_tag) return kind == DepthKind::initial ? DepthNeed{*plan.initial_level, *plan.initial_level} : settled_need(f, plan, f.blow.fill);
+  TopUpResult exact = plan;  // a tag promises its own figure, not one rounded to a tape
+  if (plan.level_exact && *plan.level_exact < *plan.initial_level) {
+    exact.settled_level = *plan.settled_level - (1.0 - f.tag_settling) * (*plan.initial_level - *plan.level_exact);
+    exact.initial_level = plan.level_exact;
+  }
+  if (kind == DepthKind::initial) return {*exact.initial_level, *exact.initial_level};
   NewFill fill = f.blow.fill;
-  if (by_tag) fill.settling = f.tag_settling;
-  return settled_need(f, plan, fill);
+  fill.settling = f.tag_settling;
+  return settled_need(f, exact, fill);
 }
 
 std::size_t readings_below(const BlownFloor& f, const RecordSection& record, Length least) {

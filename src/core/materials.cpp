@@ -172,10 +172,22 @@ void Tables::build_indexes() {
 
 namespace {
 
-/// True if the text holds the part, given in lower case, anywhere and in any case.
-bool holds(std::string_view text, std::string_view part) {
-  const auto same = [](char a, char b) { return (a >= 'A' && a <= 'Z' ? static_cast<char>(a - 'A' + 'a') : a) == b; };
-  return std::search(text.begin(), text.end(), part.begin(), part.end(), same) != text.end();
+/// The Latin letters of a text in lower case, full-width ones too. What stands between them is left out: blanks, hyphens, signs that
+/// are not seen.
+std::string letters_of(std::string_view text) {
+  std::string out;
+  for (std::size_t i = 0; i < text.size(); ++i) {
+    char c = text[i];
+    const auto wide = [&](char second) { return c == '\xEF' && i + 2 < text.size() && text[i + 1] == second; };
+    if (wide('\xBC') || wide('\xBD')) {  // U+FF21 to U+FF5A
+      const int point = (text[i + 1] == '\xBD' ? 0x40 : 0) + (static_cast<unsigned char>(text[i + 2]) & 0x3F);
+      c = static_cast<char>(point + 0x20);
+      i += 2;
+    }
+    if (c >= 'A' && c <= 'Z') c = static_cast<char>(c - 'A' + 'a');
+    if (c >= 'a' && c <= 'z') out += c;
+  }
+  return out;
 }
 
 /// The row with this word, by the index if it was built, else by a search; kNone if there is none.
@@ -197,7 +209,9 @@ const Material* Tables::material(std::string_view id) const {
 std::string_view Tables::caution_of(const Material& m) const {
   const Material* stock = material(m.id);
   if (stock != nullptr && !stock->caution.empty()) return stock->caution;
-  const auto says = [&](const std::string& part) { return holds(m.id, part) || holds(m.name, part); };
+  std::string words = letters_of(m.id) + ' ' + letters_of(m.name);
+  for (const std::string& word : m.also) words += ' ' + letters_of(word);
+  const auto says = [&](const std::string& part) { return words.find(part) != std::string::npos; };
   for (const CautionRow& row : cautions)
     if (std::any_of(row.names.begin(), row.names.end(), says)) return row.code;
   return m.caution;

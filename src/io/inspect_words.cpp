@@ -28,7 +28,7 @@ std::string_view word(RebateVerdict v) {
 }
 std::string_view end_word(SoldEnd end) { return end == SoldEnd::low ? "low" : "high"; }
 
-std::string_view verdict_words(BuiltVerdict v, bool hands_off) {
+std::string_view verdict_words(BuiltVerdict v, bool stays_off) {
   switch (v) {
     case BuiltVerdict::nothing_planned:
       return "the plan puts no fill here.";
@@ -46,12 +46,12 @@ std::string_view verdict_words(BuiltVerdict v, bool hands_off) {
     case BuiltVerdict::stop_open:
       return "a stop stands that no paper clears: whatever weight and depth say, the work is neither accepted nor paid on it.";
     case BuiltVerdict::uneven:
-      return hands_off ? "weight and mean depth are met, but some readings lie below the least depth."
+      return stays_off ? "weight and mean depth are met, but some readings lie below the least depth."
                        : "weight and mean depth are met, but some readings lie below the least depth. Level it out.";
     case BuiltVerdict::over_dense:
       return "weight is met, depth is not: the fill is packed too tight. It lacks depth, and so R.";
     case BuiltVerdict::fluffed:
-      return hands_off ? "depth is met, weight is not: too much air in the fill. It will settle below its R."
+      return stays_off ? "depth is met, weight is not: too much air in the fill. It will settle below its R."
                        : "depth is met, weight is not: too much air in the fill. It will settle below its R. Blow in what is missing.";
     case BuiltVerdict::below_target:
       return "the plan was carried out, but it is only what fits: what was sold is not reached.";
@@ -61,8 +61,8 @@ std::string_view verdict_words(BuiltVerdict v, bool hands_off) {
   return "there is less than the plan takes.";
 }
 
-std::string_view section_words(const SectionInspection& s, bool hands_off) {
-  if (hands_off || s.verdict == BuiltVerdict::stop_open) return verdict_words(s.verdict, hands_off);
+std::string_view section_words(const SectionInspection& s, bool stays_off) {
+  if (stays_off || s.verdict == BuiltVerdict::stop_open) return verdict_words(s.verdict, stays_off);
   struct Words {
     std::string_view code, words;
   };
@@ -181,7 +181,7 @@ std::vector<std::string> receipt_terms(const Inspection& in) {
   for (const std::string& part : in.receipt.left_out)
     terms.push_back(part +
                     ": what is laid, sprayed or packed into slopes and walls is not on this receipt. The rule asks a receipt of it too.");
-  terms.push_back("Inspection of the record: " + verdict_line(in) + "; " + std::string(verdict_words(in.verdict, in.hands_off)));
+  terms.push_back("Inspection of the record: " + verdict_line(in) + "; " + std::string(verdict_words(in.verdict, in.stays_off())));
   return terms;
 }
 

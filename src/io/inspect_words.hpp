@@ -19,10 +19,10 @@ std::string_view word(RebateVerdict v);   ///< eligible, not-eligible, too-close
 std::string_view end_word(SoldEnd end);   ///< low, high
 
 /// What the verdict of a job means, a sentence or two: "depth is met, weight is not: ...".
-/// @param hands_off  fill taken as asbestos is not cleared: nothing is asked for
-std::string_view verdict_words(BuiltVerdict v, bool hands_off);
+/// @param stays_off  a stop is open: nothing is asked for
+std::string_view verdict_words(BuiltVerdict v, bool stays_off);
 /// The same of one section, by what it is that cannot be judged.
-std::string_view section_words(const SectionInspection& s, bool hands_off);
+std::string_view section_words(const SectionInspection& s, bool stays_off);
 /// "FLUFFED, short by 5 bags".
 std::string verdict_line(const Inspection& in);
 /// "short by 1 bag".

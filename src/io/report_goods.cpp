@@ -19,6 +19,9 @@ using io::Toward;
 
 constexpr std::string_view kNotKnown = "not known: measure";
 
+/// Nobody measures where hands are kept off.
+std::string_view not_known(const Evaluation& e) { return e.hands_off ? std::string_view("not known") : kNotKnown; }
+
 std::string_view word(GoodUnit unit) {
   static constexpr std::string_view kWords[] = {"bag", "piece", "small tube", "can", "sheet", "ft", "ft2", "lb", "package", "board foot"};
   return kWords[static_cast<std::size_t>(unit)];
@@ -66,7 +69,7 @@ std::string_view purpose_heading(std::string_view purpose) {
 
 void write_good(const Report& c, const Good& good) {
   const std::string words = good_words(good, c.units);
-  if (!good.low && !good.high) return c.page.text("    [ ] ", fmt::format("{}: {}", words, kNotKnown), 8);
+  if (!good.low && !good.high) return c.page.text("    [ ] ", fmt::format("{}: {}", words, not_known(c.e)), 8);
   const std::size_t room = io::Page::kWidth - (c.one_target() ? 1 : 2) * io::Page::kCell - 8;  // before the columns of numbers
   const bool fits = io::columns(words) <= room;
   const std::string low = amount_text(good.unit, good.low, c.units), high = amount_text(good.unit, good.high, c.units);
@@ -215,7 +218,7 @@ void write_goods_csv(std::string& out, const Evaluation& e, const Tables& tables
       if (n)
         row.number(n);
       else
-        row.text(kNotKnown);
+        row.text(not_known(e));
     }
     row.number(good.net);
     if (style.prices) {

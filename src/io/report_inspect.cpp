@@ -61,7 +61,7 @@ void write_verdict(const View& v) {
     page.alarm(io::verdict_line(v.in));
   else
     page.title(io::verdict_line(v.in));
-  std::string words(io::verdict_words(v.in.verdict, v.in.hands_off));
+  std::string words(io::verdict_words(v.in.verdict, v.in.stays_off()));
   words[0] = static_cast<char>(words[0] - 'a' + 'A');
   page.text("", words, 0);
   if (t.bags_needed) {
@@ -205,7 +205,7 @@ void write_section(const View& v, const SectionInspection& s) {
   if (s.verdict == BuiltVerdict::nothing_planned) return v.line("The plan puts no fill here.");
   if (!s.plan.initial_level || !s.plan.batts.empty() || v.in.method != Method::blown)
     return v.line("What is laid or sprayed is not judged by bags and depths: look at it.");
-  v.line(io::section_words(s, v.in.hands_off));
+  v.line(io::section_words(s, v.in.stays_off()));
   if (s.weight.shared) v.line("Bags were counted for several sections together: their sum is judged, not this section's own.");
   if (!v.in.receipt.chart) v.line("Held against the general table, not against the label of the bag.");
   write_bags(v, s);

@@ -55,7 +55,7 @@ void write_existing(JsonWriter& w, const ExistingResult& e) {
   w.field("effective_r_mean", e.effective_r_mean);
   w.field("weight_psf", e.weight);
   w.field("weight_greatest_psf", e.weight_greatest);
-  w.field("readings_needed", e.readings_needed);
+  w.field("readings_needed", e.measure_bare ? std::nullopt : e.readings_needed);
   w.field("readings_more", e.readings_more);
   w.field_or_null("verdict", e.verdict ? io::word(*e.verdict) : std::string_view());
   write_steps(w, e.steps);

@@ -223,7 +223,7 @@ void write_rebates(const Report& c) {
     c.page.text("  - ", r.name, 4);
     if (!c.one_target()) c.page.text("    low end:  ", end_words(c, r.low), 14);
     c.page.text(c.one_target() ? "    " : "    high end: ", end_words(c, r.high), c.one_target() ? 4 : 14);
-    if (!r.papers_lacking.empty()) c.page.text("    papers still lacking: ", list_of(r.papers_lacking), 6);
+    if (!r.papers_lacking.empty() && !c.e.hands_off) c.page.text("    papers still lacking: ", list_of(r.papers_lacking), 6);
     if (!r.papers_have.empty()) c.page.text("    papers at hand: ", list_of(r.papers_have), 6);
   }
   c.page.text("  ", "By the working R of the sections that take fill. The scheme decides, not this sheet.", 2);

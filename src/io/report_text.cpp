@@ -130,7 +130,7 @@ void write_found(const Report& c, const SectionResult& s) {
 std::string status_cell(const Report& c, const TopUpResult& t) {
   switch (t.status) {
     case TopUpStatus::needed:
-      return c.e.hands_off ? "once cleared" : t.falls_short() ? "to do, eave short" : "to do";
+      return c.e.hands_off ? "once cleared" : t.falls_short() ? "eave short" : "to do";
     case TopUpStatus::met:
       return "met now";
     case TopUpStatus::unreachable:

@@ -105,6 +105,7 @@ class SectionCheck {
         batt(layer, *m, key);
       else
         other_layer(layer, *m, key);
+      if (depth_left_alone(layer, section_, build_.survey, *build_.tables)) continue;
       takers += m->form == Form::loose && !layer.thickness ? 1 : 0;
       if (takers == 2) fault(key, "more than one loose layer has no thickness", "give thickness_in of all but one");
     }

@@ -173,7 +173,7 @@ const std::vector<Case>& cases() {
       {"indoor-temperature-off",
        {"{}", R"({"winter":{"indoor_f":44,"indoor_rh_percent":40,"attic_f":-5}})"},
        {"{}", R"({"winter":{"indoor_f":45,"indoor_rh_percent":40,"attic_f":-5}})"}},
-      {"life-off", {"{}", R"({"money":{"life_years":4}})"}, {"{}", R"({"money":{"life_years":100}})"}},
+      {"life-off", {"{}", R"({"money":{"life_years":4}})"}, {"{}", R"({"money":{"life_years":60}})"}},
       {"price-rise-off", {"{}", R"({"money":{"real_price_rise_percent":11}})"}, {"{}", R"({"money":{"real_price_rise_percent":10}})"}},
       {"discount-rate-off",
        {"{}", R"({"money":{"real_discount_rate_percent":16}})"},
