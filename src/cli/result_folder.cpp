@@ -60,7 +60,7 @@ RecordOrigin origin_of(const std::string& path, std::size_t line, const std::str
   }
   std::error_code code;
   fs::path real = fs::weakly_canonical(fs::absolute(path, code), code);
-  const std::string base = path.substr(path.find_last_of('/') + 1);
+  const std::string base = fs::path(path).filename().string();
   return {base.substr(0, base.find_last_of('.')), code ? path : real.string(), line};
 }
 

@@ -128,7 +128,7 @@ TEST_CASE("wedge: range, sure level and level within the weight hold the eave") 
   CHECK(whole_r(sure - kLevelStep, low) < 38);
   Survey heavy = survey_of({bare_with_eave()}, 38, 49);
   heavy.sections[0].joists->spacing = inches(24);
-  const TopUpResult& top = run(heavy).sections[0].high;
+  const TopUpResult top = run(heavy).sections[0].high;
   REQUIRE(top.within_weight);
   REQUIRE(top.within_weight->initial_level < *top.initial_level);
   CHECK(top.within_weight->working_r < top.working_r);
@@ -179,7 +179,7 @@ TEST_CASE("wedge: board feet hold the eave") {
   survey.proposal->material = "spray-foam-open-cell";
   for (const Material& m : tables().materials)
     if (m.form == Form::spray && m.central() && m.central()->us() < 4.5) survey.proposal->material = m.id;
-  const TopUpResult& t = run(survey).sections[0].high;
+  const TopUpResult t = run(survey).sections[0].high;
   REQUIRE(t.board_ft_exact);
   REQUIRE(t.eave);
   near(*t.board_ft_exact, 8000, 1e-6);
