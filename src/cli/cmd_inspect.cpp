@@ -31,8 +31,13 @@ void add_folder(std::vector<JobPair>& pairs, const std::string& folder, std::ost
     (survey ? job.survey : job.record) = path;
   }
   for (auto& [place, job] : jobs) {
-    if (job.survey.empty()) job.survey = (fs::path(place) / "survey.json").string();
-    if (job.record.empty()) job.record = (fs::path(place) / "record.json").string();
+    for (const bool survey : {true, false}) {
+      std::string& path = survey ? job.survey : job.record;
+      if (!path.empty()) continue;
+      path = (fs::path(place) / (survey ? "survey.json" : "record.json")).string();
+      // A pipe that nobody fills would be waited for.
+      if (std::count(found.odd.begin(), found.odd.end(), path) > 0) job.fault = path + " is a pipe, socket or device, not a file";
+    }
     pairs.push_back(job);
   }
   std::string fault = found.fault;

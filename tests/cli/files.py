@@ -305,6 +305,14 @@ for name in ("survey", "record"):
 os.mkfifo(jobs / "pipe.json")
 got = run("inspect", "--format", "jsonl", jobs)
 check("inspect: large letters, and a pipe passed over", got.returncode == 0 and len(got.stdout.splitlines()) == 1 and b"pipe.json: passed over" in got.stderr, got.stderr)
+# Symptom: a pipe called record.json was named as passed over and then waited for; cause: it was put in again for the half that lacks.
+for kind in ("pipe", "link to a device"):
+    half = here / f"half {kind}"
+    half.mkdir()
+    shutil.copy(here / "survey.json", half / "survey.json")
+    os.mkfifo(half / "record.json") if kind == "pipe" else os.symlink("/dev/zero", half / "record.json")
+    got = run("inspect", "--format", "json", half)
+    check(f"inspect: a {kind} in the place of a record is said, not opened", got.returncode == 3 and b"not a file" in got.stdout, (got.returncode, got.stderr))
 (here / "empty/deeper").mkdir(parents=True)
 (here / "empty/readme.txt").write_text("none")
 (here / "empty/record.json").write_text("{}")
