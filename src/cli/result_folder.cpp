@@ -73,9 +73,9 @@ bool is_result_name(std::string_view name, std::string_view ending) {
   if (!name.ends_with(ending)) return false;
   name.remove_suffix(ending.size());
   constexpr std::string_view kLine = "-line-";
-  const std::size_t digits = name.size() - std::min(name.size(), name.find_last_not_of("0123456789") + 1);
-  const std::string_view before = name.substr(0, name.size() - digits);
-  if (digits > 0 && before.ends_with(kLine)) name = before.substr(0, before.size() - kLine.size());
+  std::string_view before = name;
+  while (!before.empty() && is_digit(before.back())) before.remove_suffix(1);
+  if (before.size() < name.size() && before.ends_with(kLine)) name = before.substr(0, before.size() - kLine.size());
   if (name.size() < kHash + 2 || name[name.size() - kHash - 1] != '-') return false;
   const std::string_view hash = name.substr(name.size() - kHash);
   return hash[0] >= 'a' && hash[0] <= 'f' &&

@@ -45,7 +45,7 @@ class Brackets {
 
 /// True for a line that is a survey of its own, as far as its brackets tell.
 bool is_whole_survey(std::string_view line) {
-  line = line.substr(0, line.find_last_not_of(kBlank) + 1);
+  while (!line.empty() && kBlank.find(line.back()) != std::string_view::npos) line.remove_suffix(1);
   Brackets brackets;
   return !line.empty() && line[0] == '{' && brackets.take(line) == line.size() && !brackets.open();
 }
