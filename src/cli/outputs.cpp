@@ -90,7 +90,7 @@ std::string shell_word(const std::string& word) {
     return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || (c >= '0' && c <= '9') ||
            std::string_view("._-/+,:=@%").find(c) != std::string_view::npos;
   };
-  const std::string path = !word.empty() && word.front() == '-' ? "./" + word : word;
+  std::string path = !word.empty() && word.front() == '-' ? "./" + word : word;
   if (!path.empty() && std::all_of(path.begin(), path.end(), safe)) return path;
   std::string quoted = "'";
   for (const char c : path) quoted += c == '\'' ? std::string("'\\''") : std::string(1, c);

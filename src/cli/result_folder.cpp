@@ -126,7 +126,7 @@ std::string ResultFolder::make() const {
 }
 
 std::string ResultFolder::put(const std::string& name, std::string_view text) {
-  const std::string fault = place_file(path_ + "/" + name, text);
+  std::string fault = place_file(path_ + "/" + name, text);
   if (!fault.empty()) return fault;
   const std::lock_guard<std::mutex> lock(mutex_);
   const auto at = std::lower_bound(found_.begin(), found_.end(), name);

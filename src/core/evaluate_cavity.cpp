@@ -56,7 +56,7 @@ Layer wall_fill(const Survey& survey, const Tables& tables, const std::string& i
 /// What goes into the room that is left where the survey does not say; empty where the proposal has nothing for it.
 std::optional<Layer> usual_fill(const BuiltSection& built, const Survey& survey, const Tables& tables, Length room, Notes& notes) {
   const std::string id = proposed(survey);
-  const std::optional<Layer> layer =
+  std::optional<Layer> layer =
       built.survey->kind == SectionKind::slope ? slope_fill(survey, tables, id, room) : std::optional(wall_fill(survey, tables, id, room));
   if (layer)
     notes.assume("cavity-fill", built.survey->name, {{"value", layer->material}});
