@@ -320,7 +320,7 @@ struct Evaluation {
   std::vector<StepResult> steps;                ///< next-step table, existing first; empty without a yearly saving
   std::string_view last_worthwhile;             ///< last step that earns its cost; "" if none or not known
   bool never_pays = false;                      ///< every step has a price, and none earns its cost
-  std::vector<std::string> unpriced;            ///< sections whose work has no price: their saving is set against no cost
+  std::vector<std::string> unpriced;            ///< sections whose work has no price: their saving is left out
   std::vector<ClaimResult> claims;              ///< of the quote, as the survey lists them
   std::vector<RebateResult> rebates;
   std::vector<Caution> cautions;  ///< stop first, then fix-first, care, note; then table order

@@ -197,6 +197,11 @@ void write_takes(const Report& c) {
 
 }  // namespace
 
+std::string bags_text(double count) {
+  const std::string number = number_text(count, 0, Toward::up);
+  return number + (number == "1" ? " bag" : " bags");
+}
+
 std::string planned_level_text(const TopUpResult& t, Units units) {
   const double quarters = t.initial_level->us() * 4.0;
   const bool on_tape = std::fabs(quarters - std::round(quarters)) < 1e-6;

@@ -26,7 +26,7 @@ std::string fits_cell(const CompareEnd& end) {
 }
 
 std::string amount_cell(const CompareRow& row, const TotalsResult& t) {
-  if (row.method == Method::blown) return t.bags ? number_text(*t.bags, 0, Toward::up) + " bags" : "not known";
+  if (row.method == Method::blown) return t.bags ? bags_text(*t.bags) : "not known";
   if (row.method == Method::sprayed) return t.board_ft ? number_text(*t.board_ft, 0, Toward::up) + " bd ft" : "0";
   double packages = 0.0;
   for (const PackageCount& n : t.packages) packages += n.count;

@@ -66,8 +66,7 @@ std::string amount_words(const HtmlReport& h, const TotalsResult& t) {
   if (std::string packages = packages_words(t); !packages.empty()) return packages;
   if (h.c.e.method != Method::blown) return "nothing to buy";
   if (!t.bags) return "a number of bags that is not known";
-  return number_text(*t.bags, 0, Toward::up) + (*t.bags == 1 ? " bag" : " bags") +
-         (t.bag_net ? " of " + mass_text(*t.bag_net, h.c.units, Toward::nearest) : "");
+  return bags_text(*t.bags) + (t.bag_net ? " of " + mass_text(*t.bag_net, h.c.units, Toward::nearest) : "");
 }
 
 void money_lines(const HtmlReport& h, const TotalsResult& t) {

@@ -107,7 +107,7 @@ std::string blow_words(const Order& o, const SectionResult& s, const TopUpResult
     out += fmt::format("blow flat to {} above the ceiling", io::planned_level_text(t, o.style.units));
   if (t.settled_level && o.c.e.method == Method::blown)
     out += fmt::format(", {} once settled", io::depth_text(*t.settled_level, o.style.units, Toward::up));
-  if (t.bags) out += fmt::format("; {} bags", io::number_text(*t.bags, 0, Toward::up));
+  if (t.bags) out += "; " + io::bags_text(*t.bags);
   if (t.added_weight) out += fmt::format("; new fill {} on average", io::weight_text(*t.added_weight, o.style.units, Toward::up));
   out += fmt::format("; then {} working, {} effective.", o.c.r(t.working_r), o.c.r(t.effective_r));
   if (full) return out + " The target is out of reach here: this is the best that fits.";
@@ -128,8 +128,8 @@ void write_insulate(const Order& o) {
                         io::area_text(p.area, o.style.units)));
   }
   if (o.totals.bags && *o.totals.bags > 0)
-    o.line(fmt::format("{}: {} bags in all. Count them as they are opened; depth alone can be fluffed up.", o.c.e.added_material,
-                       io::number_text(*o.totals.bags, 0, Toward::up)));
+    o.line(fmt::format("{}: {} in all. Count them as they are opened; depth alone can be fluffed up.", o.c.e.added_material,
+                       io::bags_text(*o.totals.bags)));
 }
 
 // ---- 6 and 7: hatch, inspect

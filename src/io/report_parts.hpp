@@ -38,6 +38,7 @@ std::string cavity_words(const Report& c, const SectionResult& s);
 /// What is laid, from below up: "X (10 in., R-30) + Y (3.5 in., R-11)"; "" where nothing is.
 std::string laid_words(const Report& c, const TopUpResult& t);
 /// Packages by product or board feet: "12 packages of X, 3 of Y"; "" for a blow.
+std::string bags_text(double count);  ///< "1 bag", "66 bags"; rounded up
 std::string packages_words(const TotalsResult& t);
 /// The same attic with every proposal. Nothing without a list.
 void write_compare(const Report& c);
