@@ -41,7 +41,7 @@ CAUTION_PLACES = {
     "no-density": "material", "ceiling-weight-at-least": "when weight limit board spacing",
     "ceiling-assumed": "board spacing", "hatch-plan-lower": "planned r", "facing-unknown": "material", "target-out-of-reach": "target best limit", "settled-below-joists": "thickness",
     "heavy-over-light": "material", "removal": "material area volume", "unknown-fill": "material", "bypass-not-measured": "kind", "leak-unknown": "count",
-    "bills-too-low": "share most", "spray-foam": "material", "batt-weight-unknown": "material", "eave-short": "target field width wedge",
+    "bills-too-low": "share most", "spray-foam": "material", "batt-weight-unknown": "material", "eave-short": "target field width wedge", "eave-all": "target field width wedge",
     "depth-left-alone": "material",
 }
 ASSUMPTION_PLACES = {

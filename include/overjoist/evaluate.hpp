@@ -53,7 +53,7 @@ enum class LimitedBy {
 /// Why nothing is put into a cavity.
 enum class CavityStop { nothing, full, does_not_fit, not_named };
 
-/// Of the whole section; mean and greatest of the field where it has an eave.
+/// Of the whole section, its eave included: the mean by area, and the least and the greatest anywhere.
 struct NewDepth {
   Length least, mean, greatest;
 };
@@ -74,6 +74,9 @@ struct EaveResult {
   Conductance ua_added;                     ///< more heat than with full depth all over
   Transmittance u_added;                    ///< the same on the section's U
   Length least_field;                       ///< least new settled thickness away from the eave
+  Length mean_field, initial_mean_field;    ///< mean new thickness there, settled and as blown
+  std::optional<MassPerArea> weight_field;  ///< mean weight of the new fill there, on the bays
+  bool no_field = false;                    ///< the strip is the whole section
   std::optional<double> bags_less;          ///< that find no room, not rounded
 };
 
@@ -109,6 +112,14 @@ struct TopUpResult {
   std::optional<Resistance> overshoot;        ///< above the target, of the basis; of batts that meet it
   std::optional<double> board_ft_exact;       ///< sprayed foam, after waste
 
+  /// Where the full level fits: what is read, promised and held against a depth.
+  std::optional<Length> field_depth() const {
+    return eave ? std::optional(eave->mean_field) : new_depth ? std::optional(new_depth->mean) : std::nullopt;
+  }
+  std::optional<Length> field_initial() const {
+    return eave ? std::optional(eave->initial_mean_field) : new_depth_initial ? std::optional(new_depth_initial->mean) : std::nullopt;
+  }
+  std::optional<MassPerArea> field_weight() const { return eave ? eave->weight_field : added_weight; }
   Resistance after() const { return basis == Basis::working ? working_r : effective_r; }
   /// The work ends below the target: it does not fit, or the eave takes too much.
   bool falls_short() const { return status == TopUpStatus::unreachable || (status == TopUpStatus::needed && eave && !reached); }

@@ -22,7 +22,8 @@ Length strip_room(const EaveStrip& strip);
 /// Means over the wedge of a level.
 struct WedgeMeans {
   Transmittance bay, both;  ///< U of the bays, and of both paths
-  Length settled;           ///< new settled thickness
+  Length settled, initial;  ///< new thickness, settled and as blown
+  MassPerArea weight;       ///< of the new fill on the bays; 0 if the density is not known
   MassPerArea mass;         ///< of the new fill, wood taken out as in `fill_quantity`; 0 if the density is not known
   double bags_per_ft2 = 0;  ///< with a chart; wood taken out likewise
 };

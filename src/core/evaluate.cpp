@@ -141,7 +141,7 @@ void eave_cautions(const SectionResult& r, const Section& section, Length gap, N
   if (!t.eave) return;
   if (!section.eave->vent_gap) notes.assume("vent-gap", section.name, {{"value", gap}});
   notes.assume("eave-as-read", section.name);
-  notes.caution("eave-short", section.name,
+  notes.caution(t.eave->no_field ? "eave-all" : "eave-short", section.name,
                 {{"target", t.target_r}, {"field", t.eave->working_field}, {"wedge", t.eave->working_wedge}, {"width", t.eave->width}});
 }
 

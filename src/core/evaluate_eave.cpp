@@ -26,6 +26,13 @@ namespace {
 void take_amounts(TopUpResult& t, const Blow& blow, const WedgeMeans& wedge, Area area) {
   EaveResult& e = *t.eave;
   const double share = e.area / area;
+  const auto mean = [&](auto field, auto strip) { return field * (1.0 - share) + strip * share; };
+  e.mean_field = t.new_depth->mean;
+  e.initial_mean_field = t.new_depth_initial->mean;
+  e.weight_field = t.added_weight;
+  t.new_depth->mean = mean(e.mean_field, wedge.settled);
+  t.new_depth_initial->mean = mean(e.initial_mean_field, wedge.initial);
+  if (t.added_weight) t.added_weight = mean(*e.weight_field, wedge.weight);
   if (t.added_mass) t.added_mass = Mass::from_us((1.0 - share) * t.added_mass->us() + share * wedge.mass.us() * area.us());
   if (t.bags_exact) {
     const double per_ft2 = blow.fill.chart ? wedge.bags_per_ft2 : wedge.mass.us() / blow.bag_net.us();
@@ -58,6 +65,7 @@ void apply_eave(TopUpResult& t, const BuiltSection& built, const BaseFloor& floo
   const Area area = built.survey->area;
   const double share = std::min(1.0, e.width.us() * strip->share_per_inch);
   e.area = area * share;
+  e.no_field = reaches(share, 1.0);
   const WedgeMeans wedge = wedge_means(floor, blow.fill, *strip, level, blow.chart_deducts_framing);
   const Resistance ends = floor.ends.both();
   e.working_field = t.working_r;

@@ -206,6 +206,7 @@ std::optional<CeilingWeight> fill_in(TopUpResult& t, const BuiltSection& built, 
 void weigh(TopUpResult& t, const CeilingWeight& w, const BuiltSection& built, const BaseFloor& floor, const Blow& blow) {
   const bool known = weight_known(built);
   t.weight = w.mean;
+  if (t.eave && t.added_weight && t.eave->weight_field) *t.weight += *t.added_weight - *t.eave->weight_field;
   t.weight_greatest = w.greatest;
   t.weight_at_least = !known;
   if (!t.weight_limit || reaches(t.weight_limit->us(), w.greatest.us())) return;

@@ -187,27 +187,32 @@ class WedgeU {
 
 /// What a level takes at one spot, an area of 1.
 struct Amount {
-  double settled = 0.0, mass = 0.0, bags = 0.0;
-  void add(const Amount& a, double weight) {
-    settled += weight * a.settled;
-    mass += weight * a.mass;
-    bags += weight * a.bags;
+  double settled = 0.0, initial = 0.0, weight = 0.0, mass = 0.0, bags = 0.0;
+  void add(const Amount& a, double part) {
+    settled += part * a.settled;
+    initial += part * a.initial;
+    weight += part * a.weight;
+    mass += part * a.mass;
+    bags += part * a.bags;
   }
 };
 
 Amount amount_at(const BaseFloor& floor, const BaseSpot& spot, const NewFill& fill, double settled, bool deduct) {
-  Amount a{settled, 0.0, 0.0};
+  Amount a;
+  a.settled = settled;
   if (!(settled > 0)) return a;
   // The end of a chart may lie a last digit below the wedge's.
   const Length t = fill.chart ? std::min(inches(settled), fill.chart->last_settled()) : inches(settled);
   const Length below = std::min(t, std::max(Length{}, floor.framing.depth - spot.surface));
   const double filled = deduct ? 1.0 - floor.framing.fraction * (below / t) : 1.0;
   if (!fill.chart) {
-    a.mass = fill.weight(t).value_or(MassPerArea{}).us() * filled;
+    a.weight = fill.weight(t).value_or(MassPerArea{}).us();
+    a.mass = a.weight * filled;
     return a;
   }
   const ChartPoint row = fill.chart->at(t);
-  a.mass = row.weight.us() * filled;
+  a.weight = row.weight.us();
+  a.mass = a.weight * filled;
   a.bags = row.bags_per_ft2 * filled;
   return a;
 }
@@ -223,8 +228,12 @@ Amount mean_amount(const BaseFloor& floor, const NewFill& fill, const Levels& le
     smooth_stretches(floor, spot, runs, levels, [&](const Stretch& s) {
       const double share = spot.share * (1.0 - levels.bare) * s.length() / height;
       const bool straight = !fill.chart || !deduct || !s.above;
-      for (const Node& node : straight ? std::span<const Node>(kMiddle) : std::span<const Node>(kFive))
-        mean.add(amount_at(floor, spot, fill, s.run.t(s.from + node.x * s.length()), deduct), share * node.weight);
+      for (const Node& node : straight ? std::span<const Node>(kMiddle) : std::span<const Node>(kFive)) {
+        const double initial = s.from + node.x * s.length();
+        Amount here = amount_at(floor, spot, fill, s.run.t(initial), deduct);
+        here.initial = initial;
+        mean.add(here, share * node.weight);
+      }
     });
   return mean;
 }
@@ -247,6 +256,8 @@ WedgeMeans wedge_means(const BaseFloor& floor, const NewFill& fill, const EaveSt
   }
   const Amount amount = mean_amount(floor, fill, levels, !fill.chart || !chart_deducts_framing);
   means.settled = inches(amount.settled);
+  means.initial = inches(amount.initial);
+  means.weight = MassPerArea::from_us(amount.weight);
   means.mass = MassPerArea::from_us(amount.mass);
   means.bags_per_ft2 = amount.bags;
   return means;

@@ -211,6 +211,7 @@ std::string planned_level_text(const TopUpResult& t, Units units) {
 
 std::string field_words(const Report& c, const TopUpResult& t) {
   if (!t.eave || t.reached || t.status != TopUpStatus::needed) return {};
+  if (t.eave->no_field) return fmt::format(" where it is deepest (over the whole section {})", c.r(t.after()));
   return fmt::format(" in the field (with the eave {})", c.r(t.after()));
 }
 
@@ -312,11 +313,15 @@ std::string eave_words(const Report& c, const TopUpResult& t) {
   const std::string target = c.target(t.target_r);
   std::string out;
   if (e.met_from && *e.met_from > Length{})
-    out =
-        fmt::format("{} is met in the field ({} working), not at the eave: the outer {} ({} % of the section) stay below it. ", target,
-                    c.r(e.working_field), depth_text(*e.met_from, c.units, Toward::up), number_text(*e.share_short * 100.0, 1, Toward::up));
-  out += fmt::format("Full depth does not fit on the outer {}, {}: {} working there, {} over the whole section.",
-                     depth_text(e.width, c.units, Toward::up), area_text(e.area, c.units), c.r(e.working_wedge), c.r(t.working_r));
+    out = fmt::format("{} is met {} ({} working), not at the eave: the outer {} ({} % of the section) stay below it. ", target,
+                      e.no_field ? "where the fill is deepest" : "in the field", c.r(e.working_field),
+                      depth_text(*e.met_from, c.units, Toward::up), number_text(*e.share_short * 100.0, 1, Toward::up));
+  if (e.no_field)
+    out += fmt::format("The roof is low over the whole section, {} wide: {} working at its deepest, {} over all of it.",
+                       depth_text(e.width, c.units, Toward::up), c.r(e.working_field), c.r(t.working_r));
+  else
+    out += fmt::format("Full depth does not fit on the outer {}, {}: {} working there, {} over the whole section.",
+                       depth_text(e.width, c.units, Toward::up), area_text(e.area, c.units), c.r(e.working_wedge), c.r(t.working_r));
   if (e.bags_less) out += fmt::format(" {} bags find no room.", number_text(*e.bags_less, 1, Toward::down));
   return out;
 }

@@ -59,7 +59,8 @@ std::string done_words(const HtmlReport& h, const TopUpResult& t) {
 
 std::string out_of_reach_words(const TopUpResult& t) {
   if (t.status == TopUpStatus::unreachable) return " (out of reach: the best that fits)";
-  return t.falls_short() ? " (reached in the field, not with the eave)" : "";
+  if (!t.falls_short()) return "";
+  return t.eave && t.eave->no_field ? " (reached where it is deepest, not as a whole)" : " (reached in the field, not with the eave)";
 }
 
 std::string amount_words(const HtmlReport& h, const TotalsResult& t) {

@@ -265,7 +265,7 @@ void write_next_steps(const Report& c) {
   for (std::size_t i = 1; i < c.e.steps.size(); ++i) step_row(c, step_label(c, c.e.steps[i]), step_cells(c, c.e.steps[i], rebates));
   const bool eave = std::any_of(c.e.sections.begin(), c.e.sections.end(), [](const SectionResult& s) { return s.high.eave || s.low.eave; });
   if (any([](const StepResult& s) { return !s.reached; }))
-    c.page.text("  ", eave ? "* the best that fits, or reached in the field alone" : "* the best that fits", 2);
+    c.page.text("  ", eave ? "* the best that fits, or not reached with the eave" : "* the best that fits", 2);
   if (const auto& fixed = c.e.steps[1].fixed_cost)
     c.page.text("  ", fmt::format("The first step carries {} for labor and extras; a rebate is in no SIR.", money_text(*fixed, currency)),
                 2);

@@ -111,7 +111,9 @@ std::string blow_words(const Order& o, const SectionResult& s, const TopUpResult
   if (t.added_weight) out += fmt::format("; new fill {} on average", io::weight_text(*t.added_weight, o.style.units, Toward::up));
   out += fmt::format("; then {} working, {} effective.", o.c.r(t.working_r), o.c.r(t.effective_r));
   if (full) return out + " The target is out of reach here: this is the best that fits.";
-  return t.falls_short() ? out + " The field reaches the target, the section with its eave does not." : out;
+  if (!t.falls_short()) return out;
+  return out + (t.eave && t.eave->no_field ? " Its deepest part reaches the target, the section does not."
+                                           : " The field reaches the target, the section with its eave does not.");
 }
 
 void write_insulate(const Order& o) {

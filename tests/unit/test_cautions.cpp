@@ -257,6 +257,10 @@ const std::vector<Case>& cases() {
          list(s, "glass-fiber-batt");
          flat(s).eave = EaveSurvey{inches(6), 6.0, inches(480), {}, {}};
        }},
+      {"eave-all", [](Survey& s) {  // 1,000 ft of eave along 1,000 ft2 or so
+         put_loose(s, {0});
+         flat(s).eave = EaveSurvey{inches(6), 6.0, inches(12 * flat(s).area.us()), {}, {}};
+       }},
       {"eave-short", [](Survey& s) {
          put_loose(s, {0});
          flat(s).eave = EaveSurvey{inches(6), 6.0, inches(480), {}, {}};

@@ -8,6 +8,7 @@
 #include <vector>
 
 #include "fixtures.hpp"
+#include "overjoist/report.hpp"
 #include "overjoist/wedge.hpp"
 
 using namespace fixtures;
@@ -183,4 +184,52 @@ TEST_CASE("wedge: board feet hold the eave") {
   REQUIRE(t.board_ft_exact);
   REQUIRE(t.eave);
   near(*t.board_ft_exact, 8000, 1e-6);
+}
+
+// Mean new depth and weight were those of the field. Hand derivation: 5 in. of room at the plate rising 1 in 2 to the level L over a width
+// of 2(L - 5): the strip's mean depth as blown is (5 + L)/2, a fifth less once settled, and its weight goes with it; no wood, so that the
+// mass is the mean weight over all of the area. The greatest is still that of the field.
+TEST_CASE("wedge: mean depth and mean weight are of the whole section") {
+  const TopUpResult t = run(survey_of({bare_with_eave()}, 38, 49)).sections[0].low;
+  REQUIRE(t.eave);
+  const double level = t.initial_level->us(), share = 2 * (level - 5) / 12 * 40 / 1000;
+  const double initial = (1 - share) * level + share * (5 + level) / 2;
+  const double density = tables().material("cellulose-loose")->density_high->us();
+  CHECK(share > 0.05);
+  near(t.new_depth_initial->mean.us(), initial, 1e-6);
+  near(t.new_depth->mean.us(), 0.8 * initial, 1e-6);
+  near(t.new_depth->greatest.us(), 0.8 * level, 1e-6);
+  near(t.new_depth->least.us(), 0.8 * 5, 1e-6);
+  near(t.added_weight->us(), 0.8 * initial * density / 12, 1e-6);
+  near(t.weight->us(), t.added_weight->us(), 1e-9);
+  near(t.weight_greatest->us(), 0.8 * level * density / 12, 1e-6);
+  near(t.added_mass->us(), t.added_weight->us() * 1000, 1e-5);
+  near(t.eave->mean_field.us(), 0.8 * level, 1e-6);
+  near(t.field_initial()->us(), level, 1e-6);
+}
+
+// Invariant: with a chart too, the mean over the section lies between least and greatest, and mass is weight times area where no wood is.
+TEST_CASE("wedge: with a chart the means are of the whole section too") {
+  const TopUpResult t = run(with_chart(survey_of({bare_with_eave()}, 30, 38), invented_rows())).sections[0].high;
+  REQUIRE(t.eave);
+  CHECK(t.new_depth->mean < t.eave->mean_field);
+  CHECK(t.new_depth->least < t.new_depth->mean);
+  near(t.added_mass->us() / 1000, t.added_weight->us(), 1e-6);
+}
+
+// A caution spoke of "the field" where the strip is the whole floor. Hand derivation: 12 in. of floor, as above, are all strip.
+TEST_CASE("wedge: no field is spoken of where there is none") {
+  const Evaluation e = run(survey_of({bare_with_eave(1000)}, 38, 49));
+  CHECK(e.sections[0].high.eave->no_field);
+  CHECK(raises(e, "eave-all"));
+  CHECK_FALSE(raises(e, "eave-short"));
+  near(e.sections[0].high.new_depth_initial->mean.us(), 8, 1e-6);
+  std::string text;
+  write_text(text, e, tables(), TextStyle{});
+  CHECK(text.find("the field") == std::string::npos);
+  CHECK(text.find("low over the whole section") != std::string::npos);
+  const Evaluation some = run(survey_of({bare_with_eave()}, 38, 49));
+  CHECK_FALSE(some.sections[0].high.eave->no_field);
+  CHECK(raises(some, "eave-short"));
+  CHECK_FALSE(raises(some, "eave-all"));
 }
