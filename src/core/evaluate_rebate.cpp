@@ -9,15 +9,15 @@
 namespace overjoist::parts {
 namespace {
 
-/// The sections that take fill at one end of the band.
-std::vector<const SectionResult*> filled_sections(const Evaluation& e, TopUpResult SectionResult::*end) {
-  std::vector<const SectionResult*> list;
-  for (const SectionResult& s : e.sections) {
-    const TopUpResult& t = s.*end;
-    if (t.new_depth && t.new_depth->greatest > Length{}) list.push_back(&s);
-  }
-  return list;
+/// True where insulation is put in: floors that take fill, and slopes and knee walls that take something.
+bool insulated(const SectionResult& s, const TopUpResult& t) {
+  if (!is_cavity(s.kind)) return adds(t);
+  const bool work = s.cavity && (s.cavity->added > Length{} || s.cavity->continuous_r > Resistance{});
+  return work && t.status != TopUpStatus::met;
 }
+
+/// True where its R is in the mean: what is insulated, and a slope or knee wall that stays below its target, bare ones as R-0.
+bool counts(const SectionResult& s, const TopUpResult& t) { return insulated(s, t) || (is_cavity(s.kind) && s.heated_below && !t.reached); }
 
 /// A section's part in the mean.
 struct Part {
@@ -53,17 +53,18 @@ RebateInput input_of(const Evaluation& e, const Survey& survey, const TotalsResu
   RebateInput in;
   std::vector<Part> before, after;
   double area = 0.0, ends = 0.0;
-  for (const SectionResult* s : filled_sections(e, end)) {
-    const TopUpResult& t = s->*end;
-    before.push_back({s->area.us(), s->existing.working_r, s->existing.working_r_range});
-    after.push_back({s->area.us(), t.working_r, t.working_r_range});
-    area += s->area.us();
-    ends += s->area.us() * s->ends.us();
+  for (const SectionResult& s : e.sections) {
+    const TopUpResult& t = s.*end;
+    if (!counts(s, t)) continue;
+    before.push_back({s.area.us(), s.existing.working_r, s.existing.working_r_range});
+    after.push_back({s.area.us(), t.working_r, t.working_r_range});
+    area += s.area.us();
+    ends += s.area.us() * s.ends.us();
+    if (insulated(s, t)) in.area += s.area;
   }
   const Resistance mean_ends = Resistance::from_us(area > 0 ? ends / area : 0.0);
   in.existing = mean_r(before, mean_ends);
   in.final_r = mean_r(after, mean_ends);
-  in.area = totals.blown_area;
   in.cost = totals.cost;
   if (survey.heating) in.fuel = survey.heating->fuel;  // known even where no saving is worked out
   return in;
