@@ -123,7 +123,7 @@ Figure thickness_figure(ClaimKind kind, const TopUpResult& t) {
   if (kind == ClaimKind::initial_in && t.initial_level)
     f.value = (t.level_exact ? std::min(*t.level_exact, *t.initial_level) : *t.initial_level).us();
   if (kind == ClaimKind::settled_in && t.settled_level) f.value = t.settled_level->us();
-  if (kind == ClaimKind::added_in && t.new_depth) f.value = t.new_depth->mean.us();
+  if (kind == ClaimKind::added_in && t.new_depth) f.value = t.field_depth()->us();
   const auto more = more_to_be_sure(t);
   if (f.value && more) f.sure = *f.value + *more;
   return f;
@@ -133,8 +133,8 @@ Figure bags_figure(const TopUpResult& t) {
   Figure f;
   f.value = t.bags_exact;
   const auto more = more_to_be_sure(t);
-  if (t.bags_exact && more && t.new_depth_initial && t.new_depth_initial->mean > Length{})
-    f.sure = *t.bags_exact * (1.0 + *more / t.new_depth_initial->mean.us());
+  if (t.bags_exact && more && t.field_initial() && *t.field_initial() > Length{})
+    f.sure = *t.bags_exact * (1.0 + *more / t.field_initial()->us());
   return f;
 }
 
@@ -201,7 +201,7 @@ void judge_at_most(ClaimResult& r, const Figure& low, const Figure& high, Ends e
   const Figure& end = ends.high ? high : low;
   if (!end.value) return settle(r, ClaimVerdict::not_judged, "not-priced");
   const double most = round_up(*end.value, 1.0), at_most = round_up(std::max(*end.value, *end.sure), 1.0);
-  r.range_low = most;
+  r.range_low = *end.value;  // the range holds the figure that it is about
   r.range_high = at_most;
   if (reaches(most, r.claim.value)) return settle(r, ClaimVerdict::agrees, "not-more");
   if (reaches(at_most, r.claim.value)) return settle(r, ClaimVerdict::too_close, "within-range");

@@ -81,8 +81,12 @@ std::string claimed_text(const Report& c, const Claim& claim) {
 std::string range_of(const Report& c, const ClaimResult& r) {
   if (!r.range_low) return "not known";
   if (!r.range_high) return fmt::format("{} or more", figure_text(c, r.claim.kind, *r.range_low));
-  if (r.claim.kind == ClaimKind::percent_saved) return span_text(fmt::format("{:g}", *r.range_low), fmt::format("{:g}", *r.range_high));
-  return span_text(figure_text(c, r.claim.kind, *r.range_low, Toward::down), figure_text(c, r.claim.kind, *r.range_high, Toward::up));
+  if (r.claim.kind == ClaimKind::percent_saved)
+    return span_text(number_text(*r.range_low, 1, Toward::down), number_text(*r.range_high, 1, Toward::up));
+  // What is to be had at least starts at the figure itself, which is shown rounded up.
+  const bool at_least = is_thickness(r.claim.kind) || r.claim.kind == ClaimKind::bags;
+  return span_text(figure_text(c, r.claim.kind, *r.range_low, at_least ? Toward::up : Toward::down),
+                   figure_text(c, r.claim.kind, *r.range_high, Toward::up));
 }
 
 std::string reason_text(const Report& c, const ClaimResult& r) {
@@ -92,7 +96,10 @@ std::string reason_text(const Report& c, const ClaimResult& r) {
   for (const std::string_view asks : {": take more readings", ": give two readings or more"})  // not while hands are kept off
     if (const auto at = text.find(asks); at != std::string::npos && c.e.hands_off) text.erase(at, asks.size());
   constexpr std::string_view kPlace = "{range}";
-  if (const auto at = text.find(kPlace); at != std::string::npos) text.replace(at, kPlace.size(), range_of(c, r));
+  if (const auto at = text.find(kPlace); at != std::string::npos) {
+    text.replace(at, kPlace.size(), range_of(c, r));
+    if (const auto stops = text.find(".."); stops != std::string::npos) text.erase(stops, 1);  // "17 in." ends the sentence
+  }
   return text;
 }
 
@@ -126,7 +133,7 @@ std::string reason_words(const Report& c, const RebateReason& r) {
   if (r.code == "bracket") words = fmt::format("existing {} against the bracket's limit {}", found, limit);
   if (r.code == "fuel") words = "the heating fuel";
   if (r.code == "fuel-unknown") words = "the heating fuel is not given";
-  if (r.code == "nothing-done") words = "nothing is blown";
+  if (r.code == "nothing-done") words = "nothing is insulated";
   return fmt::format("{}: {}", words, said(r.verdict));
 }
 
@@ -226,7 +233,10 @@ void write_rebates(const Report& c) {
     if (!r.papers_lacking.empty() && !c.e.hands_off) c.page.text("    papers still lacking: ", list_of(r.papers_lacking), 6);
     if (!r.papers_have.empty()) c.page.text("    papers at hand: ", list_of(r.papers_have), 6);
   }
-  c.page.text("  ", "By the working R of the sections that take fill. The scheme decides, not this sheet.", 2);
+  c.page.text("  ",
+              "By the working R of the floors that take fill, and of slopes and knee walls that are filled or stay short. The scheme "
+              "decides, not this sheet.",
+              2);
 }
 
 void write_moisture(const Report& c, const SectionResult& s) {
