@@ -14,7 +14,7 @@ RANKS = [
     (1, r"diagnostics$"), (2, r"units$"), (3, r"materials$"), (3, r"readings$"), (4, r"(survey|record)$"), (5, r"assembly$"),
     (4, r"(ranges|claims|rebate)$"), (6, r"framing$"), (6, r"moisture$"), (7, r"(topup|eaves)$"),
     (8, r"(quantities|wedge|sealing|leakage|ventilation)$"), (9, r"savings$"), (10, r"money$"), (11, r"(cautions|clearing)$"),
-    (12, r"(plan|goods|cut|evaluate(_\w+)?)$"), (12, r"inspect(_parts|_section|_layer|_lists|_bags|_tag)?$"), (13, r"(record_json|inspect_words)$"),
+    (12, r"(plan|goods|cut|evaluate(_\w+)?)$"), (12, r"inspect(_parts|_section|_layer|_lists|_bags|_tag|_sold)?$"), (13, r"(record_json|inspect_words|held_text)$"),
     (13, r"(survey_json|report\w*|json_\w+|quantity_text|csv_row|html_\w+|svg_\w+|form\w*|tables_json|words|embedded|page|utf8|shapes|survey_checks|material_names|survey_section|survey_plan|survey_money|survey_batts|survey_layers|survey_quote|quote_words)$"),
     (15, r"(outputs|result_folder|batch_sources)$"), (14, r"batch\w*$"),
     (15, r"(main|app|commands|files|exit_codes|signals|cmd_\w+)$"),

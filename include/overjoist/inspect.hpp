@@ -37,15 +37,17 @@ constexpr bool unproven(BuiltVerdict v) { return v >= BuiltVerdict::incomplete; 
 /// Bags used against the bags that the plan takes. Counts carry no range.
 struct WeightCheck {
   Met met = Met::not_judged;
-  double waste = 0.0;                  ///< share of the bags that is taken not to have stayed
-  bool shared = false;                 ///< only the sum of several sections was recorded: judged on the sum, spread by need
-  std::optional<double> used;          ///< in this section; of a shared count its part
-  std::optional<double> needed;        ///< not rounded, after waste; empty: density not known
-  std::optional<double> needed_least;  ///< by the tag's R per inch and a light bag, where no chart is known and a tag is
-  std::string_view why;                ///< not judged: not-recorded | bag-unknown | plan-unknown | by-tag | read-again
-  std::optional<double> short_bags;    ///< whole bags; 0 where met; empty where shared (see the totals) or not judged
-  std::optional<MassPerArea> weight;   ///< on the bays, of the bags used less waste
-  std::optional<MassPerArea> least;    ///< the chart's minimum at the planned thickness, mean over the bays
+  double waste = 0.0;                 ///< share of the bags that is taken not to have stayed
+  bool shared = false;                ///< only the sum of several sections was recorded: judged on the sum, spread by need
+  std::optional<double> used;         ///< in this section; of a shared count its part
+  std::optional<double> needed;       ///< not rounded, after waste; empty: density not known
+  std::optional<double> by_tag;       ///< that the tag states, for the R that was sold; only without a chart
+  bool tag_scaled = false;            ///< `by_tag` is in proportion to the R, since the tag states another R
+  std::optional<double> lightest;     ///< of the lightest that the material comes, where a tag tells no bags
+  std::string_view why;               ///< not judged: not-recorded | bag-unknown | plan-unknown | by-tag | by-range | read-again
+  std::optional<double> short_bags;   ///< whole bags; 0 where met; empty where shared (see the totals) or not judged
+  std::optional<MassPerArea> weight;  ///< on the bays, of the bags used less waste
+  std::optional<MassPerArea> least;   ///< the chart's minimum at the planned thickness, mean over the bays
 };
 
 /// Depths read, from the ceiling up, against the least that the plan allows.
@@ -57,8 +59,9 @@ struct DepthCheck {
   std::size_t count = 0, below = 0;  ///< readings; those below the least allowed
   Length least, mean, greatest;
   Length needed_least, needed_mean;
-  std::optional<Length> tag_mean;    ///< needed by the tag's own R per inch, where no chart is known and a tag is
-  std::string_view why;              ///< not judged: not-recorded | by-tag | read-again
+  std::optional<Length> tag_mean;    ///< needed by the tag's own R per inch, where no chart is known and a tag tells it
+  std::optional<Length> best_mean;   ///< needed at the material's best, where a tag tells no R of a thickness
+  std::string_view why;              ///< not judged: not-recorded | by-tag | by-range | read-again
   bool settled_for_initial = false;  ///< the depth reaches the plan's settled level, but was to reach the initial one
 };
 
@@ -93,6 +96,7 @@ struct SectionInspection {
   BuiltVerdict verdict = BuiltVerdict::not_judged;
   std::string_view read_again;  ///< why: many-bags | too-deep | too-thin | many-inches; "" where nothing is to be read again
   TopUpResult plan;             ///< what the target that was sold takes, with the fill that was used and the area as insulated
+  std::optional<Length> sold;   ///< the flat level that the quote sells, where its inches are what was sold
   Resistance existing_r;
   WeightCheck weight;
   DepthCheck depth;
@@ -140,6 +144,7 @@ struct SavingCheck {
 
 struct InspectionTotals {
   std::optional<double> bags_used, bags_needed;  ///< needed: whole bags
+  std::optional<double> bags_needed_exact;       ///< the same, not rounded
   std::optional<double> short_bags;
   std::optional<double> bags_unplaced;  ///< recorded, but for no section that takes fill
   int counts_open = 0;                  ///< short, or not counted though the plan asks for some

@@ -91,6 +91,7 @@ void add_totals(Inspection& in, const Bags& bags) {
   }
   t.bags_unplaced = bags.unplaced;
   if (any && all_needed) t.bags_needed = round_up(needed, 1.0);
+  if (any && all_needed) t.bags_needed_exact = needed;
   if (!all_used) t.short_bags.reset();
 }
 
@@ -185,7 +186,11 @@ void say_differences(const Survey& survey, const Record& record, Notes& notes) {
 }
 
 void say_terms(const Inspection& in, const Record& record, const Bags& bags, const Blow& blow, Notes& notes) {
-  if (!record.sold) notes.assume(in.sold_by_quote ? "built-sold-quote" : "built-sold-high", "", {{"value", in.target}});
+  const auto by_inches = [](const SectionInspection& s) { return s.sold.has_value(); };
+  const bool inches_alone =
+      std::all_of(in.sections.begin(), in.sections.end(), [&](const SectionInspection& s) { return by_inches(s) || !is_blown(s.plan); });
+  if (std::any_of(in.sections.begin(), in.sections.end(), by_inches)) notes.assume("built-sold-inches");
+  if (!record.sold && !inches_alone) notes.assume(in.sold_by_quote ? "built-sold-quote" : "built-sold-high", "", {{"value", in.target}});
   if (!record.product && record.material.empty()) notes.assume("built-fill-as-proposed", "", {{"value", blow.name}});
   if (blow.method == Method::blown && blow.waste > 0) notes.assume("built-waste", "", {{"value", blow.waste * 100.0}});
   if (bags.rest) notes.assume("built-bags-shared");
@@ -263,8 +268,10 @@ Inspection inspect(const Survey& survey, const Record& record, const Tables& tab
   const bool quoted = sell_quote(base, survey.claims, record);
   Survey used = base;
   const bool changed = use_record(used, record);
-  const Evaluation sold = evaluate_left(base, tables, nullptr);
-  const Evaluation plan = changed ? evaluate_left(used, tables, nullptr) : sold;
+  const SoldLevels base_levels = sell_inches(base, survey.claims, record, tables);
+  const SoldLevels levels = sell_inches(used, survey.claims, record, tables);
+  const Evaluation sold = sold_plan(base, tables, base_levels);
+  const Evaluation plan = changed ? sold_plan(used, tables, levels) : sold;
   Inspection in;
   head(in, survey, record, sold);
   in.sold_by_quote = quoted;
@@ -279,9 +286,11 @@ Inspection inspect(const Survey& survey, const Record& record, const Tables& tab
   in.method = plan.method;
 
   for (const SectionResult& r : plan.sections) in.sections.push_back(begin_section(r, in.sold));
+  for (std::size_t i = 0; i < levels.size(); ++i) in.sections[i].sold = levels[i];
   const auto tag = tagged_fill(used, record, blow);
-  const auto by_tag = tag ? std::optional(evaluate_left(tag->survey, tables, nullptr)) : std::nullopt;
-  const InspectWork work{used, record, tables, plan, by_tag ? &*by_tag : nullptr, tag ? tag->settling : 0.0, blow, in.sold};
+  const auto by_tag = tag ? std::optional(sold_plan(tag->survey, tables, levels)) : std::nullopt;
+  const InspectWork work{used, record, tables, plan, by_tag ? &*by_tag : nullptr, tag ? tag->settling : 0.0, tag && tag->rated,
+                         blow, in.sold};
   const Bags bags = place_bags(work, in.sections);
   Survey built_survey = with_one_target(used, in.target);
   const AllLeft left = judge_all({work, bags, notes}, in, built_survey);

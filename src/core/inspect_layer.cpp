@@ -158,7 +158,7 @@ Length level_of_depths(const BlownFloor& f, const DepthsRead& depths) {
 
 MassPerArea weight_of_bags(const BlownFloor& f, double bags) {
   // What share of the section the fill takes: wood left out where the plan leaves it out, room missing at the eave.
-  const double planned = f.plan.added_weight->us() * f.built.survey->area.us();
+  const double planned = f.plan.field_weight()->us() * f.built.survey->area.us();
   const double filled = planned > 0 ? f.plan.added_mass->us() / planned : 1.0;
   return MassPerArea::from_us(bags * f.blow.bag_net.us() / (1.0 + f.blow.waste) / (f.built.survey->area.us() * filled));
 }
@@ -226,9 +226,15 @@ NewLayerBuilt new_layer_built(const BlownFloor& f, std::optional<double> bags, c
   }
   layer.settled = lower;
   if (lower) layer.r = fill.r(*lower);
-  const bool alone = layer.by_weight.has_value() != layer.by_thickness.has_value();
-  if (alone) layer.most = fill.chart || !f.blow.material ? *layer.r : std::max(fill.rho, f.blow.material->high.value_or(fill.rho)) * *lower;
   return layer;
+}
+
+Resistance most_of_level(const BlownFloor& f, Length level) {
+  const NewFill& fill = f.blow.fill;
+  Length mean;
+  for (const BaseSpot& spot : f.floor.spots) mean += new_settled(spot, fill, level) * spot.share;
+  if (fill.chart) return fill.r(std::min(mean, fill.chart->last_settled()));
+  return (f.blow.material ? std::max(fill.rho, f.blow.material->high.value_or(fill.rho)) : fill.rho) * mean;
 }
 
 }  // namespace overjoist::parts

@@ -9,6 +9,12 @@
 /// Parts of `inspect`, private to it.
 namespace overjoist::parts {
 
+/// Bags that a tag states, for the R that was sold.
+struct TagBags {
+  double bags = 0.0;
+  bool scaled = false;  ///< in proportion: the tag states another R
+};
+
 /// A floor that was to be blown, with all it takes to turn bags and depths into levels.
 struct BlownFloor {
   const BuiltSection& built;
@@ -17,6 +23,8 @@ struct BlownFloor {
   const TopUpResult& plan;
   const TopUpResult* by_tag = nullptr;  ///< the plan by the tag's own R per inch and a light bag; null: a chart, or no tag that can be
   double tag_settling = 0.0;            ///< share of the initial thickness, of that plan
+  bool tag_rated = false;               ///< that R per inch is the tag's, not the material's best
+  std::optional<TagBags> tag_bags{};    ///< that the tag states of this floor
   bool lightest = false;                ///< bags are taken as the lightest fill: where they stand alone, R by them is then a most
 };
 
@@ -34,6 +42,8 @@ Length level_of_bags(const BlownFloor& f, double bags);
 Length level_of_depths(const BlownFloor& f, const DepthsRead& depths);
 /// The new layer by itself.  @param bags  of the section, empty: not known  @param depths  null: not read
 NewLayerBuilt new_layer_built(const BlownFloor& f, std::optional<double> bags, const DepthsRead* depths);
+/// The most R that the new layer of a level may have: the level is that of the whole section as built, so that both agree.
+Resistance most_of_level(const BlownFloor& f, Length level);
 /// Bag weight on the bays, less waste.
 MassPerArea weight_of_bags(const BlownFloor& f, double bags);
 /// Settled thickness of an even layer of so many bags, of the heaviest and of the lightest that the fill may be; one by a chart.
@@ -52,6 +62,7 @@ struct InspectWork {
   const Evaluation& plan;    ///< with the fill that was used and the areas as insulated
   const Evaluation* by_tag;  ///< the same with the fill of `TaggedFill`; null without one
   double tag_settling;
+  bool tag_rated;
   const Blow& blow;
   SoldEnd sold;
   const TopUpResult& end(const SectionResult& s) const { return sold == SoldEnd::low ? s.low : s.high; }
@@ -66,12 +77,24 @@ Receipt make_receipt(const InspectWork& w, const Inspection& inspection);
 /// section, where it names just one.  @returns true if it is the whole attic's
 bool sell_quote(Survey& s, const std::vector<Claim>& claims, const Record& record);
 
+/// The flat level that each floor was sold by inches; empty where an R was sold.
+using SoldLevels = std::vector<std::optional<Length>>;
+/// The inches of a quote rule where it names no final R, and the record no end of the band: initial before settled before added ones. The
+/// survey's floors get the R of their level as their target.
+SoldLevels sell_inches(Survey& s, const std::vector<Claim>& claims, const Record& record, const Tables& tables);
+/// The plan of what was sold: that of the target, and the levels that were sold as they are.
+Evaluation sold_plan(const Survey& s, const Tables& tables, const SoldLevels& levels);
+
 /// The survey with the fill as its tag has it, where no chart is known: the tag's own R per inch, or the most that the material may
 /// have where the tag tells none, and the lightest that the material comes.
 struct TaggedFill {
   Survey survey;
   double settling = 0.0;
+  bool rated = false;  ///< the R per inch is the tag's own, not the material's best
 };
+/// The bags that the tag states of the one floor that is blown, for what was sold; empty where it tells no R or no bags, where several
+/// floors take fill, and where no such fill is so light.
+std::optional<TagBags> bags_by_tag(const InspectWork& w, const BlownFloor& floor);
 /// @returns empty with a chart, without a tag, and where the material cannot have the tag's R
 std::optional<TaggedFill> tagged_fill(const Survey& used, const Record& record, const Blow& blow);
 

@@ -19,19 +19,25 @@ namespace {
 WeightCheck check_weight(const BlownFloor& f, const BagCount& bags, const Bags& all, bool bag_known) {
   WeightCheck w;
   w.needed = f.plan.bags_exact;
-  w.least = f.plan.added_weight;
+  w.least = f.plan.field_weight();
   w.used = bags.used;
   w.shared = bags.shared;
   w.waste = f.blow.waste;
   w.why = !w.used ? "not-recorded" : !w.needed ? "plan-unknown" : !bag_known ? "bag-unknown" : "";
-  if (f.by_tag) w.needed_least = least_bags(f.plan, f.by_tag);
+  if (f.tag_bags) {
+    w.by_tag = f.tag_bags->bags;
+    w.tag_scaled = f.tag_bags->scaled;
+  } else if (f.by_tag) {
+    w.lightest = least_bags(f.plan, f.by_tag);
+  }
   if (!w.why.empty()) return w;
   w.weight = weight_of_bags(f, *w.used);
   const double used = bags.shared ? *all.rest : *w.used;
   const double needed = bags.shared ? *all.rest_needed : *w.needed;
-  const double least = bags.shared ? all.rest_least : least_bags(f.plan, f.by_tag);
-  if (!reaches(used, needed) && reaches(used, least)) {
-    w.why = "by-tag";
+  const double least = bags.shared ? all.rest_least : w.by_tag.value_or(least_bags(f.plan, f.by_tag));
+  const bool stated = w.by_tag && !bags.shared;  // fewer than its own tag says is not shown to be enough either
+  if (reaches(used, needed) != reaches(used, least) && (stated || reaches(used, least))) {
+    w.why = stated ? "by-tag" : "by-range";
     return w;
   }
   w.met = reaches(used, needed) ? Met::yes : Met::no;
@@ -100,18 +106,21 @@ DepthCheck check_depths(const BlownFloor& f, const RecordSection& record, const 
   if (!f.by_tag) return d;
   // Our R per inch says one thing, the product's tag another: neither is a chart.
   const DepthNeed tag = need_of(f, read.kind, true);
-  d.tag_mean = tag.mean;
+  (f.tag_rated ? d.tag_mean : d.best_mean) = tag.mean;
   const bool met_by_tag = reaches(d.mean.us(), tag.mean.us()) && readings_below(f, record, tag.least) == 0;
   if (met_by_tag == met) return d;
   d.met = Met::not_judged;
-  d.why = "by-tag";
+  d.why = f.tag_rated ? "by-tag" : "by-range";
   d.settled_for_initial = false;
   return d;
 }
 
+/// True where our figures and the tag's, or the range of the material, say two things.
+bool between(std::string_view why) { return why == "by-tag" || why == "by-range"; }
+
 BuiltVerdict verdict_of_section(const WeightCheck& w, const DepthCheck& d) {
   if (w.met == Met::not_judged && d.met == Met::not_judged)
-    return w.why == "by-tag" || d.why == "by-tag" ? BuiltVerdict::incomplete : BuiltVerdict::not_judged;
+    return between(w.why) || between(d.why) ? BuiltVerdict::incomplete : BuiltVerdict::not_judged;
   if (w.met == Met::not_judged || d.met == Met::not_judged)
     return w.met == Met::no || d.met == Met::no ? BuiltVerdict::short_of : BuiltVerdict::incomplete;
   if (w.met == Met::no) return d.mean_met ? BuiltVerdict::fluffed : BuiltVerdict::short_of;
@@ -166,8 +175,8 @@ void say_depths(const Judge& j, const SectionInspection& s) {
 /// More weight than the board may carry: fill that is packed too tight weighs what its bags weigh, whatever its depth.
 void weigh_bags(const Judge& j, const BlownFloor& f, const SectionInspection& s) {
   const CeilingLimit* limit = f.built.thin_board ? nullptr : ceiling_limit(j.w.tables, f.built.board, f.built.spacing);
-  if (!limit || !f.plan.weight_greatest || !s.weight.weight || !f.plan.added_weight) return;
-  const MassPerArea most = *f.plan.weight_greatest - *f.plan.added_weight + *s.weight.weight;
+  if (!limit || !f.plan.weight_greatest || !s.weight.weight || !f.plan.field_weight()) return;
+  const MassPerArea most = *f.plan.weight_greatest - *f.plan.field_weight() + *s.weight.weight;
   if (reaches(limit->limit.us(), most.us())) return;
   const Material* board = j.w.tables.material(f.built.board);
   j.notes.caution("ceiling-weight", s.name,
@@ -193,7 +202,7 @@ std::optional<Length> judge_floor(const Judge& j, SectionInspection& s, BlownFlo
   }
   if (s.weight.weight) weigh_bags(j, f, s);
   s.verdict = held_to_target(verdict_of_section(s.weight, s.depth), f.plan, f.by_tag);
-  if (s.weight.why == "by-tag" || s.depth.why == "by-tag") j.notes.assume("built-by-tag", s.name);
+  if (between(s.weight.why) || between(s.depth.why)) j.notes.assume("built-by-tag", s.name);
   s.read_again = read_again(j, f, s, read ? &*read : nullptr);
   if (!s.read_again.empty()) {
     set_aside(s);
@@ -201,11 +210,12 @@ std::optional<Length> judge_floor(const Judge& j, SectionInspection& s, BlownFlo
   }
   const bool weighed = s.weight.weight.has_value();
   f.lightest = !read || f.by_tag;
-  s.layer = new_layer_built(f, weighed ? s.weight.used : std::nullopt, read ? &*read : nullptr);
-  if (s.layer.beyond_chart) j.notes.assume("built-beyond-chart", s.name);
   std::optional<Length> level;
   if (weighed) level = level_of_bags(f, *s.weight.used);
   if (read) level = level ? std::min(*level, level_of_depths(f, *read)) : level_of_depths(f, *read);
+  s.layer = new_layer_built(f, weighed ? s.weight.used : std::nullopt, read ? &*read : nullptr);
+  if (level && s.layer.by_weight.has_value() != s.layer.by_thickness.has_value()) s.layer.most = most_of_level(f, *level);
+  if (s.layer.beyond_chart) j.notes.assume("built-beyond-chart", s.name);
   return level;
 }
 
@@ -250,6 +260,8 @@ Left judge_section(const Judge& j, SectionInspection& s, std::size_t index, Sect
   BlownFloor blown{built, floor, j.w.blow, s.plan};
   if (j.w.by_tag && is_blown(j.w.end(j.w.by_tag->sections[index]))) blown.by_tag = &j.w.end(j.w.by_tag->sections[index]);
   blown.tag_settling = j.w.tag_settling;
+  blown.tag_rated = j.w.tag_rated;
+  blown.tag_bags = bags_by_tag(j.w, blown);
   const auto level = judge_floor(j, s, blown, index);
   return {{level, false}, level.has_value()};
 }

@@ -1,9 +1,10 @@
 // SPDX-License-Identifier: MIT
 #include <algorithm>
+#include <cmath>
 
 #include "inspect_parts.hpp"
 
-// What was sold by a quote; what a tag says, a claim after the fact (method eq. 19b); and the plan by the tag's own R per inch where no
+// What a tag says, a claim after the fact (method eq. 19b); and the plan by the tag's own R per inch where no
 // chart is known.
 namespace overjoist::parts {
 namespace {
@@ -22,14 +23,21 @@ TwoR layer_r(const Blow& blow, const TagClaim& tag) {
     const double r = fill.r(std::min(settled, fill.chart->last_settled())).us();
     return {r, r};
   }
+  // As blown it settles as the job itself is taken to: one fill has one range.
   const Material& m = *blow.material;
-  const Length least = tag.settled ? *tag.settled : *tag.initial * (1.0 - fill.settling);
-  const Length most = tag.settled ? *tag.settled : *tag.initial * (1.0 - m.settling_low.value_or(fill.settling));
-  return {(m.low.value_or(fill.rho) * least).us(), (m.high.value_or(fill.rho) * most).us()};
+  const Length settled = tag.initial ? *tag.initial * (1.0 - fill.settling) : *tag.settled;
+  return {(m.low.value_or(fill.rho) * settled).us(), (m.high.value_or(fill.rho) * settled).us()};
+}
+
+/// The most that a layer of the tag may have: settled as the tag says, or as little as the material may.
+double best_r(const Blow& blow, const TagClaim& tag) {
+  const Material& m = *blow.material;
+  const double settles = m.settling_low.value_or(blow.fill.settling);
+  return (m.high.value_or(blow.fill.rho) * (tag.settled ? *tag.settled : *tag.initial * (1.0 - settles))).us();
 }
 
 /// By a chart a promise is kept where its R is reached, and too close within half an R. Without one the material alone is known: the tag
-/// agrees with it up to the high end of its range.
+/// agrees with it up to the high end of its range; where only its own settling or the least one explains it, it is too close.
 TagCheck check_r(const Blow& blow, const TagClaim& tag) {
   TagCheck check;
   check.what = tag.initial ? "r-at-initial" : tag.settled ? "r-at-settled" : "r-alone";
@@ -40,7 +48,8 @@ TagCheck check_r(const Blow& blow, const TagClaim& tag) {
   }
   const TwoR r = layer_r(blow, tag);
   check.found = r.low;
-  const bool near = reaches(r.high, check.claimed - kHalfR);
+  const double most = blow.fill.chart ? r.high : std::max(r.high, best_r(blow, tag));
+  const bool near = reaches(most, check.claimed - kHalfR);
   check.verdict = reaches(r.high, check.claimed) ? ClaimVerdict::agrees : near ? ClaimVerdict::too_close : ClaimVerdict::disagrees;
   if (blow.fill.chart) return check;
   check.found_high = r.high;
@@ -48,9 +57,10 @@ TagCheck check_r(const Blow& blow, const TagClaim& tag) {
   return check;
 }
 
-/// What a figure of the plan is, and by the tag's own R per inch and a light bag.
+/// What a figure of the plan is, and by the tag's own R per inch or the material's best, and a light bag.
 struct Planned {
   std::optional<double> plan, by_tag;
+  bool of_tag = false;  ///< the second follows from what the tag says
 };
 
 /// Agrees where the tag says at least what the plan takes; too close where that is only our R per inch against the tag's.
@@ -65,7 +75,7 @@ TagCheck against_plan(std::string_view what, double claimed, const Planned& plan
   }
   const bool by_tag = planned.by_tag && reaches(claimed, *planned.by_tag), by_plan = reaches(claimed, *planned.plan);
   check.verdict = by_plan ? ClaimVerdict::agrees : by_tag ? ClaimVerdict::too_close : ClaimVerdict::disagrees;
-  if (check.verdict == ClaimVerdict::too_close) check.why = "by-tag";
+  if (check.verdict == ClaimVerdict::too_close) check.why = planned.of_tag ? "by-tag" : "by-range";
   return check;
 }
 
@@ -88,43 +98,18 @@ BlownOne blown_one(const InspectWork& w) {
   return one;
 }
 
-/// The final R that is claimed of this place; null where none or several are.
-const Claim* only_final_r(const std::vector<Claim>& claims, const std::string& where) {
-  const Claim* found = nullptr;
-  for (const Claim& c : claims) {
-    if (c.kind != ClaimKind::final_r || c.where != where || !(c.value > 0)) continue;
-    if (found) return nullptr;
-    found = &c;
-  }
-  return found;
-}
-
 }  // namespace
-
-bool sell_quote(Survey& s, const std::vector<Claim>& claims, const Record& record) {
-  if (record.sold) return false;
-  const Claim* whole = only_final_r(claims, "");
-  if (whole) {
-    s.target.low = s.target.high = r_value(whole->value);
-    s.target.basis = whole->basis == ClaimBasis::effective ? Basis::effective : Basis::working;
-  }
-  const Basis basis = s.target.basis.value_or(Basis::working);
-  for (Section& section : s.sections) {
-    const Claim* own = only_final_r(claims, section.name);
-    if (own && (own->basis == ClaimBasis::effective) == (basis == Basis::effective)) section.target_r = r_value(own->value);
-  }
-  return whole != nullptr;
-}
 
 std::optional<TaggedFill> tagged_fill(const Survey& used, const Record& record, const Blow& blow) {
   if (!record.tag || blow.method != Method::blown || blow.fill.chart || !blow.material) return {};
   const TagClaim& tag = *record.tag;
   TaggedFill t{used, blow.fill.settling};
+  t.rated = tag.r && (tag.initial || tag.settled);
   const bool both = tag.initial && tag.settled && *tag.settled <= *tag.initial;
   if (both) t.settling = 1.0 - *tag.settled / *tag.initial;
   Material own = *blow.material;
   Resistivity rho = own.high.value_or(blow.fill.rho);
-  if (tag.r && (tag.initial || tag.settled)) {
+  if (t.rated) {
     if (check_r(blow, tag).verdict == ClaimVerdict::disagrees) return {};
     rho = *tag.r / (tag.settled ? *tag.settled : *tag.initial * (1.0 - t.settling));
   }
@@ -138,30 +123,53 @@ std::optional<TaggedFill> tagged_fill(const Survey& used, const Record& record, 
   return t;
 }
 
+std::optional<TagBags> bags_by_tag(const InspectWork& w, const BlownFloor& floor) {
+  if (!floor.by_tag || !w.record.tag || blown_one(w).count != 1) return {};
+  const TagClaim& tag = *w.record.tag;
+  if (!tag.r || !tag.bags || !floor.plan.bags_exact) return {};
+  // What the level takes before it is rounded to a tape: by the tag's own thickness where it tells one, else by its R alone.
+  const auto exact = [](const TopUpResult& t, double settling) {
+    const Length over = t.level_exact && *t.level_exact < *t.initial_level ? *t.initial_level - *t.level_exact : Length{};
+    return *t.field_depth() - over * (1.0 - settling);
+  };
+  const NewFill& fill = w.blow.fill;
+  double part = (fill.rho * exact(floor.plan, fill.settling)).us() / tag.r->us();
+  if (floor.tag_rated) {
+    const Length settled = tag.settled ? *tag.settled : *tag.initial * (1.0 - floor.tag_settling);
+    part = exact(*floor.by_tag, floor.tag_settling) / settled;
+  }
+  constexpr double kSame = 1e-6;  // a level is found within so much
+  const bool scaled = std::fabs(part - 1.0) > kSame;
+  const double bags = *tag.bags * (scaled ? part : 1.0);
+  if (!reaches(bags, least_bags(floor.plan, floor.by_tag))) return {};  // lighter than such a fill comes
+  return TagBags{bags, scaled};
+}
+
 std::vector<TagCheck> check_tag(const InspectWork& w) {
   std::vector<TagCheck> list;
   if (!w.record.tag || w.blow.method != Method::blown) return list;
   const TagClaim& tag = *w.record.tag;
   const BlownOne one = blown_one(w);
   const auto end = [&](const Evaluation& e) -> const TopUpResult& { return w.end(e.sections[one.index]); };
-  const auto depth = [&](std::optional<NewDepth> TopUpResult::*of) {
+  const auto depth = [&](std::optional<Length> (TopUpResult::*of)() const) {
     Planned p;
+    p.of_tag = w.tag_rated;
     if (one.count != 1) return p;
-    if (const auto& d = end(w.plan).*of) p.plan = d->mean.us();
+    if (const auto d = (end(w.plan).*of)()) p.plan = d->us();
     if (!w.by_tag) return p;
-    if (const auto& d = end(*w.by_tag).*of) p.by_tag = d->mean.us();
+    if (const auto d = (end(*w.by_tag).*of)()) p.by_tag = d->us();
     return p;
   };
   const std::string_view full = one.full ? "plan-below-target" : "";
   const std::string_view why = one.count == 0 ? "nothing-planned" : one.count == 1 ? full : "several-sections";
   if (tag.r) list.push_back(check_r(w.blow, tag));
-  if (tag.initial) list.push_back(against_plan("initial", tag.initial->us(), depth(&TopUpResult::new_depth_initial), why));
-  if (tag.settled) list.push_back(against_plan("settled", tag.settled->us(), depth(&TopUpResult::new_depth), why));
+  if (tag.initial) list.push_back(against_plan("initial", tag.initial->us(), depth(&TopUpResult::field_initial), why));
+  if (tag.settled) list.push_back(against_plan("settled", tag.settled->us(), depth(&TopUpResult::field_depth), why));
   if (!tag.bags) return list;
   const auto bags = [&](const Evaluation& e) { return (w.sold == SoldEnd::low ? e.low : e.high).bags; };
   const bool bag_known = w.survey.proposal && w.survey.proposal->bag_net;
   const std::string_view no_bags = !full.empty() ? full : bag_known ? "no-density" : "bag-unknown";
-  list.push_back(against_plan("bags", *tag.bags, {bags(w.plan), w.by_tag ? bags(*w.by_tag) : std::nullopt}, no_bags));
+  list.push_back(against_plan("bags", *tag.bags, {bags(w.plan), w.by_tag ? bags(*w.by_tag) : std::nullopt, false}, no_bags));
   return list;
 }
 

@@ -76,8 +76,11 @@ std::string_view section_words(const SectionInspection& s, bool stays_off) {
   const bool open = s.verdict == BuiltVerdict::incomplete || s.verdict == BuiltVerdict::not_judged;
   if (open && s.weight.why == "bag-unknown")
     return "bags prove nothing here: the net weight of a bag is not recorded. Only weight and depth together prove the job.";
-  if (open && (s.weight.why == "by-tag" || s.depth.why == "by-tag"))
-    return "the tag and our R per inch differ, and which of them holds only the label's chart can tell.";
+  if (open && s.weight.why == "by-tag" && s.depth.why != "by-tag")
+    return "the tag's bags and ours differ, and which of them holds only the label's chart can tell.";
+  if (open && s.depth.why == "by-tag") return "the tag and our R per inch differ, and which of them holds only the label's chart can tell.";
+  if (open && (s.weight.why == "by-range" || s.depth.why == "by-range"))
+    return "how good and how light the fill is, its material leaves open, and the tag does not tell: only the label's chart can.";
   if (s.verdict == BuiltVerdict::incomplete)
     return "what was recorded meets the plan, but bags or depths were not recorded. Only both together prove the job.";
   return verdict_words(s.verdict, false);

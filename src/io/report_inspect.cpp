@@ -6,6 +6,7 @@
 
 #include <fmt/format.h>
 
+#include "io/held_text.hpp"
 #include "io/inspect_words.hpp"
 #include "io/report_parts.hpp"
 
@@ -39,7 +40,15 @@ std::string who_words(const Installer& who) {
 
 std::string sold_words(const View& v) {
   const std::string whose = v.in.sold_by_quote ? "final R of the quote" : fmt::format("{} end of the band", io::end_word(v.in.sold));
-  return fmt::format("{} ({}, {})", v.c.target(v.in.target), whose, io::word(v.in.basis));
+  std::string words, target = fmt::format("{} ({}, {})", v.c.target(v.in.target), whose, io::word(v.in.basis));
+  bool others = false;
+  for (const SectionInspection& s : v.in.sections) {
+    others = others || (!s.sold && s.plan.initial_level);
+    if (s.sold) words += fmt::format("{}{} to {} as blown", words.empty() ? "" : ", ", s.name, depth(v, *s.sold, Toward::nearest));
+  }
+  if (words.empty()) return target;
+  words += " (inches of the quote)";
+  return others ? words + "; else " + target : words;
 }
 
 void write_head(const View& v) {
@@ -65,9 +74,11 @@ void write_verdict(const View& v) {
   words[0] = static_cast<char>(words[0] - 'a' + 'A');
   page.text("", words, 0);
   if (t.bags_needed) {
-    const std::string used = t.bags_used ? io::number_text(*t.bags_used, 2) : "not recorded";
+    const io::HeldFigure whole{t.bags_needed_exact.value_or(*t.bags_needed), io::number_text(*t.bags_needed, 0, Toward::up)};
+    const auto held = t.bags_used ? io::held_text({*t.bags_used, io::number_text(*t.bags_used, 2)}, whole, {})
+                                  : io::HeldTexts{"not recorded", whole.usual};
     page.text("",
-              fmt::format("Bags in all: {}; the plan takes {}{}.", used, io::number_text(*t.bags_needed, 0, Toward::up),
+              fmt::format("Bags in all: {}; the plan takes {}{}.", held.value, held.limit,
                           v.in.bag_known ? "" : " of a weight that we assume, since none is recorded"),
               0);
   }
@@ -84,19 +95,37 @@ void write_verdict(const View& v) {
 std::string_view why_words(std::string_view why) {
   if (why == "bag-unknown") return "the net weight of a bag is not recorded";
   if (why == "by-tag") return "the tag and our figures differ";
+  if (why == "by-range") return "the range of the material leaves it open";
   if (why == "read-again") return "such a figure cannot be meant";
   return why == "plan-unknown" ? "the plan knows no bags" : "not recorded";
 }
 
+/// What the tag states, or what the lightest such fill takes, beside the plan's own figure.
+std::string other_bags(const WeightCheck& w) {
+  if (w.by_tag) {
+    const std::string bags = io::number_text(*w.by_tag, w.tag_scaled ? 1 : 2, Toward::up);
+    return fmt::format(" ({} by its tag{})", bags, w.tag_scaled ? "'s bags, in proportion to the R" : "");
+  }
+  if (!w.lightest || !w.needed || !(*w.lightest < *w.needed)) return {};
+  return fmt::format(" ({} if it is as light as such fill comes)", io::number_text(*w.lightest, 1, Toward::up));
+}
+
+/// Bags used and needed, in order.
+io::HeldTexts bag_words(const WeightCheck& w) {
+  const std::string needed = w.needed ? io::number_text(*w.needed, 1, Toward::up) : "not known";
+  if (!w.used) return {"not recorded", needed};
+  const std::string used = io::number_text(*w.used, w.shared ? 1 : 2, Toward::down);
+  if (!w.needed || w.shared) return {used, needed};
+  return io::held_text({*w.used, used}, {*w.needed, needed}, {});
+}
+
 void write_bags(const View& v, const SectionInspection& s) {
   const WeightCheck& w = s.weight;
-  std::string needed = w.needed ? io::number_text(*w.needed, 1, Toward::up) : "not known";
-  if (!v.in.bag_known) needed += " of an assumed weight";
-  if (v.in.bag_known && w.needed_least && w.needed && *w.needed_least < *w.needed)
-    needed += fmt::format(" ({} by its tag, of the lightest)", io::number_text(*w.needed_least, 1, Toward::up));
+  const io::HeldTexts held = bag_words(w);
+  std::string needed = held.limit + (v.in.bag_known ? other_bags(w) : " of an assumed weight");
   if (!w.used) return v.c.page.text("  bags      ", fmt::format("not recorded; the plan takes {}", needed), io::kHang);
-  std::string words = fmt::format("{}{}, the plan takes {}", io::number_text(*w.used, w.shared ? 1 : 2, Toward::down),
-                                  w.shared ? " (its part of what was counted together)" : "", needed);
+  std::string words =
+      fmt::format("{}{}, the plan takes {}", held.value, w.shared ? " (its part of what was counted together)" : "", needed);
   if (w.met != Met::not_judged)
     words += w.short_bags && *w.short_bags > 0 ? ": " + io::short_words(*w.short_bags)
                                                : fmt::format(": {}{}", w.shared ? "their sum is " : "", io::word(w.met));
@@ -104,10 +133,10 @@ void write_bags(const View& v, const SectionInspection& s) {
     words += fmt::format(": not judged, {}", why_words(w.why));
   v.c.page.text("  bags      ", words, io::kHang);
   if (!w.weight || !w.least) return;
+  const io::HeldTexts weights = io::held_weight(*w.weight, *w.least, v.c.units);
   v.c.page.text("  weight    ",
-                fmt::format("{} on the bays{}, the plan takes {}", io::weight_text(*w.weight, v.c.units, Toward::down),
-                            w.waste > 0 ? fmt::format(", {} % waste taken off", io::number_text(w.waste * 100.0, 1)) : "",
-                            io::weight_text(*w.least, v.c.units, Toward::up)),
+                fmt::format("{} on the bays{}, the plan takes {}", weights.value,
+                            w.waste > 0 ? fmt::format(", {} % waste taken off", io::number_text(w.waste * 100.0, 1)) : "", weights.limit),
                 io::kHang);
 }
 
@@ -118,19 +147,42 @@ std::string reading_text(const View& v, Length l) {
                                                                                      : depth(v, l, Toward::down);
 }
 
+/// Readings and what they are held against, in order.
+struct DepthTexts {
+  std::string low, high, mean, needed_least, needed_mean, other;
+};
+
+DepthTexts depth_texts(const View& v, const DepthCheck& d) {
+  const Units units = v.c.units;
+  const bool even = reading_text(v, d.least) == reading_text(v, d.greatest);
+  const std::string least =
+      d.kind == DepthKind::settled ? depth(v, d.needed_least, Toward::up) : io::level_text(d.needed_least, units, Toward::up);
+  const std::string need = d.kind == DepthKind::settled ? depth(v, d.needed_mean, Toward::up) : least;
+  const auto figure = [&](Length l, const std::string& usual) { return io::HeldFigure{io::shown_unit(l, units), usual}; };
+  const Length other = d.tag_mean ? *d.tag_mean : d.best_mean.value_or(d.needed_mean);
+  const std::string mean = even ? reading_text(v, d.mean) : depth(v, d.mean, Toward::down);
+  std::vector<io::HeldPair> pairs = {{0, 3}, {2, 4}};
+  if (d.tag_mean || d.best_mean) pairs.emplace_back(2, 5);
+  const auto t =
+      io::held_texts({figure(d.least, reading_text(v, d.least)), figure(d.greatest, reading_text(v, d.greatest)), figure(d.mean, mean),
+                      figure(d.needed_least, least), figure(d.needed_mean, need), figure(other, depth(v, other, Toward::up))},
+                     pairs, {"", units == Units::us ? " in." : " cm"});
+  return {t[0], t[1], t[2], t[3], t[4], t[5]};
+}
+
 void write_depths(const View& v, const SectionInspection& s) {
   const DepthCheck& d = s.depth;
-  const auto level = [&](Length l, Toward toward) { return io::level_text(l, v.c.units, toward); };
   if (d.count == 0)
-    return v.c.page.text("  depth     ", "not recorded; the plan blows flat to " + level(*s.plan.initial_level, Toward::up), io::kHang);
-  const std::string low = reading_text(v, d.least), high = reading_text(v, d.greatest);
-  const std::string mean = low == high ? "" : ", mean " + depth(v, d.mean, Toward::down);
+    return v.c.page.text("  depth     ",
+                         "not recorded; the plan blows flat to " + io::level_text(*s.plan.initial_level, v.c.units, Toward::up), io::kHang);
+  const DepthTexts t = depth_texts(v, d);
+  const std::string mean = t.low == t.high ? "" : ", mean " + t.mean;
   std::string words =
-      fmt::format("{} {}, {}{}; at least {} ({}{})", d.count, d.count == 1 ? "reading" : "readings", io::span_text(low, high), mean,
-                  d.kind == DepthKind::settled ? depth(v, d.needed_least, Toward::up) : level(d.needed_least, Toward::up), io::word(d.kind),
-                  d.kind_known ? "" : ", not said when read");
-  if (d.kind == DepthKind::settled) words += fmt::format(", mean at least {}", depth(v, d.needed_mean, Toward::up));
-  if (d.tag_mean) words += fmt::format(", {} by its tag", depth(v, *d.tag_mean, Toward::up));
+      fmt::format("{} {}, {}{}; at least {} ({}{})", d.count, d.count == 1 ? "reading" : "readings", io::span_text(t.low, t.high), mean,
+                  t.needed_least, io::word(d.kind), d.kind_known ? "" : ", not said when read");
+  if (d.kind == DepthKind::settled) words += fmt::format(", mean at least {}", t.needed_mean);
+  if (d.tag_mean) words += fmt::format(", {} at its tag's R per inch", t.other);
+  if (d.best_mean) words += fmt::format(", {} if it is as good as its material may be", t.other);
   words += d.met == Met::not_judged ? fmt::format(": not judged, {}", why_words(d.why)) : fmt::format(": {}", io::word(d.met));
   if (d.below > 0 && d.met != Met::not_judged) words += fmt::format(", {} of {} below", d.below, d.count);
   v.c.page.text("  depth     ", words, io::kHang);
@@ -152,34 +204,57 @@ void write_layer(const View& v, const SectionInspection& s) {
   v.c.page.text("  new layer ", words, io::kHang);
 }
 
+/// R of the basis, at its best where it is a most, and the target, in order.
+io::HeldTexts built_and_target(const View& v, const SectionInspection& s) {
+  const BuiltR& b = *s.built;
+  const bool working = s.plan.basis == Basis::working;
+  const Resistance r = working ? b.working : b.effective;
+  const auto& range = working ? b.working_range : b.effective_range;
+  return io::held_r(b.at_most && range && range->high ? std::max(r, *range->high) : r, s.plan.target_r, v.c.units);
+}
+
 std::string verdict_on_target(const SectionInspection& s, const View& v) {
   const BuiltR& b = *s.built;
+  const std::string target_words = built_and_target(v, s).limit;
   const auto& range = s.plan.basis == Basis::working ? b.working_range : b.effective_range;
   const double target = s.plan.target_r.us();
   if (b.at_most) {
     const bool may = range ? !range->high || reaches(range->high->us(), target) : b.reached;
-    return (may ? "May reach " : "Below ") + v.c.target(s.plan.target_r);
+    return (may ? "May reach " : "Below ") + target_words;
   }
   const bool all_above = range && reaches(range->low.us(), target);
   const std::string_view close = all_above ? ", but how uneven the old fill lies is not known" : ", too close to call by its range";
-  return fmt::format("{} {}{}", b.reached ? "Reaches" : "Below", v.c.target(s.plan.target_r), b.verdict == Verdict::too_close ? close : "");
+  return fmt::format("{} {}{}", b.reached ? "Reaches" : "Below", target_words, b.verdict == Verdict::too_close ? close : "");
 }
+
+struct BuiltShown {
+  bool at_most = false;
+  Resistance r;
+  const std::optional<ResistanceRange>& range;
+};
 
 /// R as built, "R-49.2 working, at 90 % ...". Where only bags or only depths are known the best end of the range is the most that it can
 /// be, and no other figure is.
-std::string built_words(const View& v, std::string_view kind, bool at_most, Resistance r, const std::optional<ResistanceRange>& range) {
-  if (!at_most) return v.c.r(r) + std::string(kind) + io::range_words(v.c, range);
-  if (range && !range->high) return fmt::format("{} or less{}{}", v.c.r(r), kind, io::range_words(v.c, range));
-  return fmt::format("at most {}{}", v.c.r(range ? std::max(r, *range->high) : r), kind);
+/// @param text  of the figure that is shown; "": as usual
+std::string built_words(const View& v, std::string_view kind, const BuiltShown& b, const std::string& text = "") {
+  const auto& range = b.range;
+  const Resistance shown = b.at_most && range && range->high ? std::max(b.r, *range->high) : b.r;
+  const std::string words = text.empty() ? v.c.r(shown) : text;
+  if (!b.at_most) return words + std::string(kind) + io::range_words(v.c, range);
+  if (range && !range->high) return fmt::format("{} or less{}{}", words, kind, io::range_words(v.c, range));
+  return fmt::format("at most {}{}", words, kind);
 }
 
 void write_built(const View& v, const SectionInspection& s) {
   if (!s.built) return v.c.page.text("  as built  ", "not known", io::kHang);
   const BuiltR& b = *s.built;
+  const bool working = s.plan.basis == Basis::working;
+  const std::string held = built_and_target(v, s).value;
   v.c.page.text("  as built  ",
-                fmt::format("{}; {}. Planned {} working. {}.", built_words(v, " working", b.at_most, b.working, b.working_range),
-                            built_words(v, " effective", b.at_most, b.effective, b.effective_range), v.c.r(s.plan.working_r),
-                            verdict_on_target(s, v)),
+                fmt::format("{}; {}. Planned {} working. {}.",
+                            built_words(v, " working", {b.at_most, b.working, b.working_range}, working ? held : ""),
+                            built_words(v, " effective", {b.at_most, b.effective, b.effective_range}, working ? "" : held),
+                            v.c.r(s.plan.working_r), verdict_on_target(s, v)),
                 io::kHang);
 }
 
@@ -274,7 +349,22 @@ std::string_view tag_why(std::string_view why) {
   if (why == "bag-unknown") return "the net weight of a bag is not recorded";
   if (why == "plan-below-target") return "the plan is only what fits, and does not reach what was sold";
   if (why == "by-tag") return "enough by the tag's own figures, not by our R per inch";
+  if (why == "by-range") return "enough where the fill is as good and as light as its material may be";
   return why == "no-chart" ? "by the range of the material, for want of a chart" : why;
+}
+
+/// What the tag says and what it is held against, in order: of an R the fill is to reach the tag, of all else the tag the plan.
+io::HeldTexts tag_texts(const View& v, const TagCheck& t) {
+  const std::string claimed = tag_value(v, t, t.claimed, true);
+  if (!t.found) return {claimed, ""};
+  if (t.what == "r-at-initial" || t.what == "r-at-settled")
+    return io::held_r(r_value(t.found_high.value_or(*t.found)), r_value(t.claimed), v.c.units);
+  const bool bags = t.what == "bags", us = v.c.units == Units::us;
+  const auto shown = [&](double x) { return bags ? x : io::shown_unit(inches(x), v.c.units); };
+  return io::held_text({shown(t.claimed), claimed}, {shown(*t.found), tag_value(v, t, *t.found, false)},
+                       {"", bags ? " bags"
+                            : us ? " in."
+                                 : " cm"});
 }
 
 void write_tag(const View& v) {
@@ -282,11 +372,12 @@ void write_tag(const View& v) {
   v.c.page.heading("The tag, held against chart and plan");
   for (const TagCheck& t : v.in.tag) {
     const bool of_r = t.what == "r-at-initial" || t.what == "r-at-settled";
-    std::string words = fmt::format("{}: tag {}", tag_subject(t.what), tag_value(v, t, t.claimed, true));
+    const io::HeldTexts held = tag_texts(v, t);
+    std::string words = fmt::format("{}: tag {}", tag_subject(t.what), of_r && t.found ? held.limit : held.value);
     if (t.found) {
-      const std::string low = tag_value(v, t, *t.found, false);
+      const std::string& best = of_r ? held.value : held.limit;
       words += fmt::format(", {} {}", of_r ? "the fill gives" : "the plan takes",
-                           t.found_high ? io::span_text(low, tag_value(v, t, *t.found_high, false)) : low);
+                           t.found_high ? io::span_text(tag_value(v, t, *t.found, false), best) : best);
     }
     words += fmt::format(": {}", io::word(t.verdict));
     if (!t.why.empty()) words += fmt::format(" ({})", tag_why(t.why));
@@ -309,7 +400,7 @@ void write_saving(const View& v) {
   if (in.attic_planned) {
     std::string built = in.attic_built ? v.c.r(in.attic_built->effective_r) : "not known";
     if (in.attic_built && in.saving_at_most)
-      built = built_words(v, "", true, in.attic_built->effective_r, in.attic_built->effective_r_range);
+      built = built_words(v, "", {true, in.attic_built->effective_r, in.attic_built->effective_r_range});
     v.line(fmt::format("Whole attic, effective: planned {}, as built {}.", v.c.r(in.attic_planned->effective_r), built));
   }
   if (!in.saving_planned) return v.line("No yearly saving: the survey has no heating and degree days.");

@@ -47,7 +47,8 @@ void write_weight(JsonWriter& w, const WeightCheck& c) {
   w.field_or_null("why", c.why);
   w.field("bags_used", c.used);
   w.field("bags_needed", c.needed);
-  w.field("bags_needed_by_tag", c.needed_least);
+  w.field("bags_needed_by_tag", c.by_tag);
+  w.field("bags_needed_of_lightest", c.lightest);
   w.field("short_bags", c.short_bags);
   write_flag(w, "counted_together", c.shared);
   w.field("weight_psf", c.weight);
@@ -72,6 +73,7 @@ void write_depth(JsonWriter& w, const DepthCheck& d) {
   length("needed_least_in", d.needed_least);
   length("needed_mean_in", d.needed_mean);
   w.field("needed_mean_by_tag_in", d.tag_mean);
+  w.field("needed_mean_at_best_in", d.best_mean);
   write_flag(w, "settled_taken_for_initial", d.settled_for_initial);
   w.end_object();
 }
@@ -108,6 +110,7 @@ void write_section(JsonWriter& w, const SectionInspection& s) {
   w.field("kind", io::word(s.kind));
   w.field("area_ft2", s.area);
   w.field("verdict", io::word(s.verdict));
+  w.field("sold_level_in", s.sold);
   w.field_or_null("read_again", s.read_again);
   write_planned(w, s.plan);
   write_weight(w, s.weight);
