@@ -10,8 +10,6 @@
 /// Writers: they translate an Evaluation and never compute. All append to `out`.
 namespace overjoist {
 
-enum class Units { us, si };
-
 struct TextStyle {
   Units units = Units::us;
   bool colour = false;  ///< only on a terminal, off with NO_COLOR

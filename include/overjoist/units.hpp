@@ -10,6 +10,9 @@
 /// Only the products that make sense exist. Pure and thread safe.
 namespace overjoist {
 
+/// The two systems that results are shown in.
+enum class Units { us, si };
+
 template <class Tag>
 class Quantity {
  public:

@@ -1,5 +1,5 @@
 # Writes OUTPUT, a .cpp that holds each of FILES as a text named after the file. Run by cmake -P.
-set(text "// Made from data/ by src/cmake/embed.cmake.\n#include \"io/embedded.hpp\"\nnamespace overjoist::embedded {\n")
+set(text "// Made from data/ by src/cmake/embed.cmake.\n#include \"tables/embedded.hpp\"\nnamespace overjoist::embedded {\n")
 foreach(file IN LISTS FILES)
   get_filename_component(name ${file} NAME_WE)
   file(READ ${file} body HEX)

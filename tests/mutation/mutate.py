@@ -1,5 +1,5 @@
 # SPDX-License-Identifier: MIT
-"""Mutation check of src/core: changes one operator, number or condition at a time in a copy of the tree and sees whether the
+"""Mutation check of the rooms that compute: changes one operator, number or condition at a time in a copy of the tree and sees whether the
 tests notice. Usage: mutate.py ROOT [--count N] [--seed S] [--only FILE] [--work DIR] [--again LOG]
 
 Noticed: the unit tests fail, crash or pass their time limit; where they do not, the heat path oracle (for files on the heat path)
@@ -26,7 +26,8 @@ import time
 sys.path.insert(0, str(pathlib.Path(__file__).parent))
 import places as pl
 
-HEAT_PATH = {"assembly", "framing", "topup", "eaves"}
+ROOMS = ("words", "tables", "sums", "evaluate", "inspect")
+HEAT_PATH = {"sums/assembly.cpp", "sums/framing.cpp", "sums/topup.cpp", "sums/eaves.cpp", "sums/wedge.cpp"}
 LEAST_SCORE = 0.90
 WORKERS = 2
 MEMORY = 3 << 30
@@ -83,14 +84,14 @@ def prepare():
                     "-DCMAKE_EXPORT_COMPILE_COMMANDS=ON", "-DOVERJOIST_BUILD_EXAMPLES=OFF"], check=True, stdout=subprocess.DEVNULL)
     subprocess.run(["nice", "-n", "10", "cmake", "--build", build, f"-j{WORKERS}", "--target", "unit_tests", "oracle_tests", "overjoist_tool"],
                    check=True, stdout=subprocess.DEVNULL)
-    return {pathlib.Path(c["file"]).name: c for c in json.loads((build / "compile_commands.json").read_text())}
+    return {pathlib.Path(c["file"]).relative_to(tree / "src").as_posix(): c for c in json.loads((build / "compile_commands.json").read_text())
+            if pathlib.Path(c["file"]).is_relative_to(tree / "src")}
 
 
 def compile_mutant(command, source, place):
     words = shlex.split(command["command"])
     words[words.index("-o") + 1] = str(place / "changed.o")
     words[words.index("-c") + 1] = str(source)
-    words += ["-I", str(tree / "src/core")]
     return run(words, 180, command["directory"]) == 0
 
 
@@ -107,7 +108,7 @@ def link(target, folder, place):
 class Mutant:
     def __init__(self, file, place):
         self.file, (self.at, self.old, self.new, self.what) = file, place
-        self.text = (tree / "src/core" / file).read_text()
+        self.text = (tree / "src" / file).read_text()
         self.line = self.text.count("\n", 0, self.at) + 1
         start, end = self.text.rfind("\n", 0, self.at) + 1, self.text.find("\n", self.at)
         self.code = self.text[start:end].strip()
@@ -129,12 +130,12 @@ class Mutant:
 
 
 def judge(mutant, place, commands, limits):
-    source = place / mutant.file
+    source = place / pathlib.Path(mutant.file).name
     source.write_text(mutant.changed())
     if not compile_mutant(commands[mutant.file], source, place) or not link("unit_tests", "tests", place):
         return "refused", "compiler"
     tests = [("unit", [place / "unit_tests", "-aa=1"], limits["unit"])]
-    if mutant.file.split(".")[0] in HEAT_PATH and link("oracle_tests", "tests", place):
+    if mutant.file in HEAT_PATH and link("oracle_tests", "tests", place):
         tests.append(("oracle", [place / "oracle_tests", "-aa=1"], limits["oracle"]))
     if link("overjoist_tool", ".", place):
         tests.append(("cli_cases", ["/usr/bin/python3", tree / "tests/cli/run_cases.py", place / "overjoist_tool", tree], limits["cli_cases"]))
@@ -176,8 +177,9 @@ def baseline():
 
 def sample():
     random_ = random.Random(options.seed)
-    files = sorted(p.name for p in (tree / "src/core").glob("*.cpp") if options.only in p.name)
-    texts = {name: (tree / "src/core" / name).read_text() for name in files}
+    files = sorted(p.relative_to(tree / "src").as_posix() for room in ROOMS for p in (tree / "src" / room).glob("*.cpp"))
+    files = [name for name in files if options.only in name]
+    texts = {name: (tree / "src" / name).read_text() for name in files}
     quota = pl.shares({name: pl.code_lines(text) for name, text in texts.items()}, options.count)
     runs = [[Mutant(name, p) for p in run_] for name in files for run_ in pl.strata(pl.places(texts[name]), quota[name], random_)]
     random_.shuffle(runs)  # so that a run that is broken off has seen all files alike

@@ -1,0 +1,107 @@
+// SPDX-License-Identifier: MIT
+#include <algorithm>
+
+#include "write/json/writer.hpp"
+#include "overjoist/batch.hpp"
+
+// The sums of a batch and their record.
+namespace overjoist {
+
+void KnownSum::add(const std::optional<double>& one_low, const std::optional<double>& one_high) {
+  if (!one_low || !one_high) return;
+  ++records;
+  low += *one_low;
+  high += *one_high;
+}
+
+namespace {
+
+constexpr std::size_t kMostCurrencies = 32;  // memory must not grow with what the surveys call their money
+
+void add_money(BatchSummary& s, const RecordFacts& f) {
+  if (!(f.cost_low && f.cost_high) && !(f.saving_low && f.saving_high)) return;
+  auto at = std::find_if(s.money.begin(), s.money.end(), [&](const CurrencySums& c) { return c.currency == f.currency; });
+  if (at == s.money.end()) {
+    if (s.money.size() == kMostCurrencies) {
+      ++s.money_left_out;
+      return;
+    }
+    at = s.money.insert(at, CurrencySums{f.currency, {}, {}, {}});
+  }
+  at->cost.add(f.cost_low, f.cost_high);
+  at->annual_saving.add(f.saving_low, f.saving_high);
+  at->saving_unpriced.add(f.unpriced_low, f.unpriced_high);
+}
+
+}  // namespace
+
+void BatchSummary::add(const RecordFacts& f) {
+  ++read;
+  ++(f.done ? done : rejected);
+  bugs += f.bug ? 1 : 0;
+  stop_level += f.stop_level ? 1 : 0;
+  for (std::size_t i = 0; i < 3; ++i) flagged[i] += f.flagged[i] ? 1 : 0;
+  if (f.worse) {  // what such a plan takes and loses would be hidden in the sums of the others
+    ++worse;
+    return;
+  }
+  area_ft2 += f.area_ft2;
+  ua_existing += f.ua_existing;
+  ua_low += f.ua_low;
+  ua_high += f.ua_high;
+  bags_low += f.bags_low;
+  bags_high += f.bags_high;
+  bags.add(f.counted_low, f.counted_high);
+  add_money(*this, f);
+}
+
+namespace {
+
+void write_known_sum(io::JsonWriter& w, std::string_view key, const KnownSum& sum) {
+  const bool known = sum.records > 0;
+  w.key(key);
+  w.begin_object();
+  w.field("records", static_cast<double>(sum.records));
+  w.field("low", known ? std::optional(sum.low) : std::nullopt);
+  w.field("high", known ? std::optional(sum.high) : std::nullopt);
+  w.end_object();
+}
+
+}  // namespace
+
+void write_summary_json(std::string& out, const BatchSummary& s) {
+  io::JsonWriter w(out, true);
+  w.begin_object();
+  w.field("format", std::string_view("overjoist-batch-summary"));
+  w.field("version", 1.0);
+  const std::pair<const char*, std::size_t> counts[] = {{"read", s.read},
+                                                        {"done", s.done},
+                                                        {"rejected", s.rejected},
+                                                        {"blank_lines", s.blank_lines},
+                                                        {"stop_level", s.stop_level},
+                                                        {"skipped_links", s.skipped_links},
+                                                        {"skipped_not_files", s.skipped_odd}};
+  for (const auto& [key, count] : counts) w.field(key, static_cast<double>(count));
+  const std::pair<const char*, double> sums[] = {{"area_ft2", s.area_ft2},         {"ua_existing_btu_per_h_f", s.ua_existing},
+                                                 {"ua_low_btu_per_h_f", s.ua_low}, {"ua_high_btu_per_h_f", s.ua_high},
+                                                 {"bags_low", s.bags_low},         {"bags_high", s.bags_high}};
+  for (const auto& [key, sum] : sums) w.field(key, sum);
+  w.field("bags_known", static_cast<double>(s.bags.records));
+  w.key("money");
+  w.begin_array();
+  for (const CurrencySums& m : s.money) {
+    w.begin_object();
+    w.field_or_null("currency", m.currency);
+    write_known_sum(w, "cost", m.cost);
+    write_known_sum(w, "annual_saving", m.annual_saving);
+    write_known_sum(w, "annual_saving_unpriced", m.saving_unpriced);
+    w.end_object();
+  }
+  w.end_array();
+  w.field("money_left_out", static_cast<double>(s.money_left_out));
+  w.field("worse", static_cast<double>(s.worse));
+  w.end_object();
+  out += '\n';
+}
+
+}  // namespace overjoist

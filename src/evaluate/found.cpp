@@ -1,0 +1,135 @@
+// SPDX-License-Identifier: MIT
+#include <algorithm>
+
+#include "evaluate/parts.hpp"
+
+namespace overjoist::parts {
+namespace {
+
+/// Share-weighted mean of a function of the piece.
+template <class F>
+double mean_over(const std::vector<Piece>& pieces, F value) {
+  double sum = 0.0;
+  for (const Piece& p : pieces) sum += p.share * value(p);
+  return sum;
+}
+
+/// What most people would say: label R of each batt, mean depth x R per inch of the rest.
+double yardstick(const BuiltSection& built) {
+  double sum = 0.0;
+  for (std::size_t i = 0; i < built.layers.size(); ++i) {
+    const BuiltLayer& layer = built.layers[i];
+    if (layer.batt) {
+      sum += layer.label_r.us();
+      continue;
+    }
+    double depth = 0.0;
+    for (const Piece& p : built.pieces) depth += p.share * p.column.thickness[i].us();
+    sum += layer.rho.us() * depth / (1.0 - layer.void_share);  // pieces already left the voids out
+  }
+  return sum;
+}
+
+/// What squeezing and missing batts take from the labels, over the spots that are not bare.
+double squeezed_loss(const BuiltSection& built) {
+  double loss = 0.0;
+  const double covered = mean_over(built.pieces, [](const Piece& p) { return p.depth > Length{} ? 1.0 : 0.0; });
+  if (!(covered > 0)) return 0.0;
+  for (std::size_t i = 0; i < built.layers.size(); ++i) {
+    const BuiltLayer& layer = built.layers[i];
+    if (!layer.batt) continue;
+    const double mean = mean_over(built.pieces, [&](const Piece& p) { return layer.dry_r(p.column.thickness[i]).us(); });
+    loss += layer.label_r.us() - mean / covered / (1.0 - layer.void_share);
+  }
+  return loss;
+}
+
+/// What wet and soiled layers would have counted if dry.
+double wet_loss(const BuiltSection& built) {
+  double loss = 0.0;
+  for (std::size_t i = 0; i < built.layers.size(); ++i)
+    if (built.layers[i].counts_nothing())
+      loss += mean_over(built.pieces, [&](const Piece& p) { return built.layers[i].dry_r(p.column.thickness[i]).us(); }) /
+              (1.0 - built.layers[i].void_share);
+  return loss;
+}
+
+/// Loss by uneven depth among the spots that have any insulation: share x (arithmetic mean - working R) of them.
+double uneven_loss(const BuiltSection& built) {
+  const double ends = built.ends.both().us();
+  double share = 0, sum = 0, u = 0;
+  for (const Piece& p : built.pieces) {
+    if (!(p.insulation > Resistance{})) continue;
+    share += p.share;
+    sum += p.share * p.insulation.us();
+    u += p.share / p.paths.bay.us();
+  }
+  if (!(share > 0)) return 0.0;
+  return sum - share * (share / u - ends);
+}
+
+// The way down: every step is a loss, and they add up to the working R exactly; then films, ceiling and deck are
+// added and the framing taken off (model 6, 7).
+std::vector<LossStep> steps(const BuiltSection& built, const ExistingResult& r) {
+  std::vector<LossStep> list;
+  list.reserve(7);
+  double at = yardstick(built);
+  list.push_back({"yardstick", {}, r_value(at)});
+  const auto step = [&](std::string_view code, double to) {
+    to = std::max(0.0, to);  // rounding noise where all that lies there counts nothing
+    list.push_back({code, r_value(to - at), r_value(to)});
+    at = to;
+  };
+  step("batts-squeezed", at - squeezed_loss(built));
+  step("wet", at - wet_loss(built));
+  step("uneven", at - uneven_loss(built));
+  step("bare", r.working_r.us());
+  step("films-and-ceiling", (r.working_r + built.ends.both()).us());
+  step("framing", r.effective_r.us());
+  return list;
+}
+
+ExistingResult hatch_result(const BuiltSection& built) {
+  const Section& s = *built.survey;
+  ExistingResult r;
+  const bool by_total = s.total_r && !built.spoiled_lid;
+  r.working_r = by_total ? std::max(Resistance{}, *s.total_r - built.ends.both()) : s.insulation_r.value_or(Resistance{});
+  if (built.spoiled_lid) r.working_r = Resistance{};
+  r.effective_r = by_total ? *s.total_r : r.working_r + built.ends.both();
+  r.effective_r_parallel = r.effective_r_planes = r.effective_r_mean = r.effective_r;
+  r.yardstick_r = r.working_r;
+  r.weight = r.weight_greatest = MassPerArea{};
+  r.steps = {{"yardstick", {}, r.yardstick_r}, {"films-and-ceiling", r.effective_r - r.working_r, r.effective_r}};
+  return r;
+}
+
+}  // namespace
+
+ExistingResult existing_result(const BuiltSection& built) {
+  if (built.survey->insulation_r || built.survey->total_r) return hatch_result(built);
+  const Framing& framing = built.framing;
+  ExistingResult r;
+  r.mean_depth = mean_depth(built.spots);
+  r.yardstick_r = r_value(yardstick(built));
+  Transmittance u_bay, u, u_parallel, u_planes, u_mean;
+  for (const Piece& p : built.pieces) {
+    u_bay += inverse(p.paths.bay) * p.share;
+    const Transmittance upper = parallel(framing, p.paths);
+    u += spot_u(framing, p.paths) * p.share;
+    u_parallel += upper * p.share;
+    u_planes += inverse(p.paths.planes) * p.share;
+    u_mean += iso_mean(upper, p.paths) * p.share;
+  }
+  r.working_r = std::max(Resistance{}, inverse(u_bay) - built.ends.both());  // method eq. 7; rounding noise on a bare floor
+  r.effective_r = inverse(u);                                                // method eq. 6
+  r.effective_r_parallel = inverse(u_parallel);
+  r.effective_r_planes = inverse(u_planes);
+  r.effective_r_mean = inverse(u_mean);
+  r.unmeasured = built.unmeasured;
+  r.weight = built.weight;
+  r.weight_greatest = built.weight_greatest;
+  r.steps = steps(built, r);
+  return r;
+}
+
+}  // namespace overjoist::parts

@@ -1,0 +1,334 @@
+// SPDX-License-Identifier: MIT
+#include <algorithm>
+#include <numeric>
+
+#include "evaluate/parts.hpp"
+#include "overjoist/clearing.hpp"
+#include "overjoist/leakage.hpp"
+
+// The plan of method 17: what is sealed, vented and counted, and whether the work may start.
+namespace overjoist::parts {
+namespace {
+
+constexpr Length kUsualSpacing = inches(16);  // joists where none is given; `build_section` lists it as an assumption
+
+double count_of(const Bypass& bypass) { return bypass.count > 0 ? bypass.count : 1.0; }
+
+bool is_lid(const Bypass& bypass, const Tables& tables) {
+  const BypassRow* row = tables.bypass(bypass.kind);
+  return row && row->sealant == Sealant::weatherstrip;
+}
+
+void use_figures(Notes& notes, const Tables& tables, std::initializer_list<std::string_view> ids) {
+  for (const FigureRow& row : tables.figures)
+    if (std::find(ids.begin(), ids.end(), row.id) != ids.end()) notes.use_sources(row.sources);
+}
+
+// ---- Sealing
+
+/// A hatch that nobody entered as a bypass still gets board and weatherstrip.
+Bypass hatch_opening(const Section& section) {
+  Bypass b;
+  b.kind = section.kind == SectionKind::hatch ? "hatch" : "pull-down-stair";
+  b.where = section.name;
+  b.length = section.length;
+  b.width = section.width;
+  if (!b.length || !b.width) b.area = section.area;
+  b.inferred = true;
+  return b;
+}
+
+/// A bypass as `sealing_list` takes it: with its place, and bays counted by its own section's joists.
+Bypass placed(const Bypass& given, const Section& section, const Tables& tables) {
+  Bypass b = given;
+  if (b.where.empty()) b.where = section.name;
+  const BypassRow* row = tables.bypass(b.kind);
+  const Length spacing = section.joists && section.joists->spacing ? *section.joists->spacing : kUsualSpacing;
+  if (row && row->unit == BypassUnit::bay && !(b.count > 0) && b.length) b.count = round_up(*b.length / spacing, 1.0);
+  return b;
+}
+
+std::vector<Bypass> all_bypasses(const Survey& survey, const Tables& tables, Notes& notes) {
+  std::vector<Bypass> list;
+  for (const Section& section : survey.sections) {
+    for (const Bypass& b : section.bypasses) list.push_back(placed(b, section, tables));
+    const bool entered = std::any_of(section.bypasses.begin(), section.bypasses.end(), [&](const Bypass& b) { return is_lid(b, tables); });
+    if (!is_lid(section.kind) || entered) continue;
+    list.push_back(hatch_opening(section));
+    notes.assume("hatch-opening", section.name, {{"value", section.area}});
+  }
+  return list;
+}
+
+void item_notes(const SealingItem& item, const Tables& tables, Notes& notes) {
+  const BypassRow& row = *tables.bypass(item.kind);
+  notes.use_sources(row.sources);
+  if (row.leak && !item.inferred) notes.use_sources(row.leak->sources);
+  if (!item.quantity) notes.caution("bypass-not-measured", item.where, {{"kind", item.name}});
+  if (item.size_from_table) {
+    const Area one = square_inches(row.opening_length->us() * row.opening_width->us());
+    notes.assume("bypass-size", item.where, {{"kind", item.name}, {"value", one}});
+  }
+  if (item.rim_is_least && item.quantity) notes.assume("square-rim", item.where, {{"kind", item.name}});
+}
+
+void plan_sealing(Plan& plan, const std::vector<Bypass>& bypasses, const Survey& survey, const Tables& tables, Notes& notes) {
+  SealingOptions options;
+  options.waste = survey.sealing.waste_percent.value_or(0.0) / 100;
+  options.board_ft_per_can = survey.sealing.foam_board_ft_per_can;
+  plan.sealing = sealing_list(bypasses, tables, options);
+  int unknown = 0;
+  for (const SealingItem& item : plan.sealing.items) {
+    item_notes(item, tables, notes);
+    if (item.inferred) continue;
+    ++plan.entered;
+    unknown += item.leak_typical ? 0 : 1;
+  }
+  if (unknown > 0) notes.caution("leak-unknown", "attic", {{"count", static_cast<double>(plan.sealing.totals.leaks_unknown)}});
+  if (plan.sealing.items.empty()) return;
+  use_figures(notes, tables, {"tube-small", "tube-large", "sheet-waste", "weatherstrip-waste"});
+  if (!survey.sealing.waste_percent && plan.entered > 0) notes.assume("no-sealant-waste");
+  if (!survey.sealing.foam_board_ft_per_can && plan.sealing.totals.tubes_small > 0) notes.assume("foam-as-caulk");
+  const std::size_t combustion = tables.caution("combustion-test");
+  plan.tests = {{combustion, TestTime::before_sealing},
+                {combustion, TestTime::after_sealing},
+                {tables.caution("tight-house"), TestTime::after_sealing}};
+  if (plan.entered == 0) return;
+  notes.caution("combustion-test", "attic");
+  notes.caution("tight-house", "attic");
+}
+
+// ---- Heat that the leaks carry
+
+/// Winter by bins where mean and spread are known, else by degree days over the days of the season.
+LeakMethod leak_method(const Site& site) {
+  if (site.outdoor_mean_f && site.outdoor_sd_f) return LeakMethod::bins;
+  return site.hdd65_f_day && site.heating_days.value_or(0.0) > 0 ? LeakMethod::degree_days : LeakMethod::none;
+}
+
+/// The rooms and the base that the survey's heating gives, else the table's. By degree days the base stays that of the site's degree days.
+void leak_temperatures(LeakHeat& leak, const Survey& survey, const Tables& tables, Notes& notes) {
+  const Heating heating = survey.heating.value_or(Heating{});
+  const bool own_base = heating.base_f && leak.method == LeakMethod::bins;
+  leak.indoor_f = heating.indoor_f ? *heating.indoor_f : tables.figure("indoor-temperature");
+  leak.balance_f = own_base ? *heating.base_f : tables.figure("balance-temperature");
+  if (!heating.indoor_f) use_figures(notes, tables, {"indoor-temperature"});
+  if (!own_base) use_figures(notes, tables, {"balance-temperature"});
+  if (!heating.indoor_f || !own_base) notes.assume("leak-temperatures", "", {{"indoor", leak.indoor_f}, {"balance", leak.balance_f}});
+}
+
+Energy leak_heat(const LeakHeat& leak, Area ela, const Site& site, const Tables& tables) {
+  const LeakPath path{ela, {leak.indoor_f, leak.height}, tables.figure("flow-exponent"), leak.air_heat};
+  if (leak.method == LeakMethod::bins) return leak_heat_by_bins(path, {*site.outdoor_mean_f, *site.outdoor_sd_f}, leak.balance_f);
+  return leak_heat_simple(path, *site.hdd65_f_day, leak.balance_f - *site.hdd65_f_day / *site.heating_days);
+}
+
+void plan_leak_heat(Plan& plan, const Survey& survey, const Tables& tables, Notes& notes) {
+  const Site& site = survey.site;
+  if (plan.sealing.totals.leaks_known == 0) return;
+  LeakHeat& leak = plan.leak;
+  leak.method = leak_method(site);
+  if (leak.method == LeakMethod::none) return;
+  leak.height = inches(12 * tables.figure("stack-height") * site.storeys.value_or(1));
+  leak_temperatures(leak, survey, tables, notes);
+  leak.elevation_ft = site.elevation_ft.value_or(0.0);
+  leak.air_heat = air_heat_factor(leak.elevation_ft);
+  leak.typical = leak_heat(leak, plan.sealing.totals.leak_typical, site, tables);
+  leak.tight = leak_heat(leak, plan.sealing.totals.leak_tight, site, tables);
+  use_figures(notes, tables, {"flow-exponent", "stack-height"});
+  if (!site.storeys) notes.assume("one-storey");
+  if (!site.elevation_ft) notes.assume("leak-sea-level");
+  notes.assume("leak-height", "", {{"value", leak.height}});
+  notes.assume("leak-upper-bound");
+}
+
+// ---- Vents
+
+std::optional<int> zone_number(const Survey& survey, const TargetBand& target) {
+  const std::string& zone = survey.site.climate_zone.empty() ? target.zone : survey.site.climate_zone;
+  if (zone.empty()) return {};
+  return zone[0] - '0';
+}
+
+Area attic_floor(const Survey& survey) {
+  Area sum;
+  for (const Section& s : survey.sections) {
+    if (is_cavity(s.kind)) continue;
+    sum += s.area;
+    for (const Patch& p : s.patches) sum += p.area;
+  }
+  return sum;
+}
+
+void plan_vents(Plan& plan, const Survey& survey, const TargetBand& target, const Tables& tables, Notes& notes) {
+  plan.unvented = survey.site.unvented();
+  if (plan.unvented) return;
+  VentilationPlan v;
+  v.entered = survey.ventilation.has_value();
+  v.attic = attic_floor(survey);
+  if (!(v.attic > Area{})) return;
+  const VentilationSurvey given = survey.ventilation.value_or(VentilationSurvey{});
+  v.high = given.high;
+  v.low = given.low;
+  v.need = vent_need({v.attic, v.high, v.low, zone_number(survey, target), given.retarder}, tables);
+  plan.ventilation = v;
+  if (!v.entered) return;
+  use_figures(notes, tables, {"vent-ratio", "vent-ratio-reduced", "vent-retarder-zone", "vent-upper-low", "vent-upper-high"});
+  notes.assume("vented-area", "", {{"value", v.attic}});
+  if (v.need.verdict == VentVerdict::short_of) notes.caution("vents-short", "attic");
+  if (v.need.verdict == VentVerdict::unknown) notes.caution("vents-unknown", "attic");
+}
+
+// ---- Counts
+
+int sum_of(const std::vector<Bypass>& bypasses, std::initializer_list<std::string_view> kinds) {
+  double sum = 0;
+  for (const Bypass& b : bypasses)
+    if (std::find(kinds.begin(), kinds.end(), b.kind) != kinds.end()) sum += count_of(b);
+  return static_cast<int>(sum);
+}
+
+bool is_seen(const Survey& survey, const Tables& tables, std::initializer_list<std::string_view> kinds) {
+  return std::any_of(survey.hazards.begin(), survey.hazards.end(), [&](const Hazard& h) {
+    return std::find(kinds.begin(), kinds.end(), h.kind) != kinds.end() && !is_cleared(h, survey, tables);
+  });
+}
+
+/// What does not depend on the end of the target band.
+JobFacts job_facts(const std::vector<Bypass>& bypasses, const Survey& survey, const Tables& tables) {
+  JobFacts facts;
+  double lids = 0;
+  for (const Bypass& b : bypasses) lids += is_lid(b, tables) ? count_of(b) : 0.0;
+  facts.lids.resize(static_cast<std::size_t>(lids));  // their board and weatherstrip are on the sealing list
+  facts.flues = sum_of(bypasses, {"flue", "masonry-chimney"});
+  facts.non_ic_lights = sum_of(bypasses, {"recessed-light-non-ic"});
+  facts.buried_boxes = sum_of(bypasses, {"ceiling-box"});
+  for (const Section& s : survey.sections)
+    for (const Patch& p : s.patches) facts.equipment += p.kind == "platform" ? 1 : 0;
+  if (!survey.ventilation || survey.site.unvented()) return facts;
+  const VentilationSurvey& v = *survey.ventilation;
+  const bool no_low_vents = v.low && *v.low == Area{};
+  facts.vented_eave = no_low_vents ? Length{} : v.eave_length.value_or(Length{});
+  facts.rafter_spacing = v.rafter_spacing;
+  return facts;
+}
+
+bool takes_fill(const TopUpResult& t) { return t.new_depth && t.new_depth->greatest > Length{}; }
+
+PlanCounts counts_of(JobFacts facts, const Plan& plan, const Survey& survey, const Evaluation& e, bool high_end, const Tables& tables) {
+  facts.blown = high_end ? e.high.blown_area : e.low.blown_area;
+  for (const SectionResult& s : e.sections) {
+    const TopUpResult& t = high_end ? s.high : s.low;
+    if (takes_fill(t))
+      facts.level = std::max(facts.level, t.initial_level.value_or(t.settled_level.value_or(Length{})));
+    else if (is_floor(s.kind))
+      ++facts.edges;
+  }
+  if (!(facts.blown > Area{})) facts.edges = 0;
+  const JobCounts job = job_counts(facts, tables);
+  PlanCounts c;
+  const bool eave_known =
+      survey.site.unvented() || (survey.ventilation && (survey.ventilation->eave_length || survey.ventilation->low == Area{}));
+  if (eave_known) c.baffles = job.baffles;
+  const bool flues_counted = facts.flues > 0 || !is_seen(survey, tables, {"flue", "chimney"});
+  if (flues_counted) c.flue_dams = job.flue_dams;
+  if (flues_counted) c.dams = job.dams;
+  if (facts.non_ic_lights > 0 || !is_seen(survey, tables, {"non-ic-light"})) c.light_covers = job.light_covers;
+  c.markers = job.markers;
+  c.edge_dams = facts.edges;
+  c.flags = job.flags;
+  if (facts.blown > Area{}) c.dam_height = job.dam_height;
+  if (facts.blown > Area{}) c.flue_dam_height = job.flue_dam_height;
+  for (const SealingItem& item : plan.sealing.items)
+    if (item.sealant == Sealant::weatherstrip) c.lid_board += item.board;
+  c.weatherstrip_ft = plan.sealing.totals.weatherstrip_ft;
+  return c;
+}
+
+}  // namespace
+
+namespace {
+
+void equipment_cautions(const std::vector<Equipment>& equipment, Notes& notes) {
+  for (const Equipment& x : equipment) {
+    const std::string_view where = x.where.empty() ? std::string_view("attic") : std::string_view(x.where);
+    if (x.kind == EquipmentKind::pipe) notes.caution("pipe-freezes", where);
+    if (x.kind == EquipmentKind::duct || x.kind == EquipmentKind::air_handler) notes.caution("buried-duct", where);
+    if (x.kind == EquipmentKind::fan && x.ends_outdoors == false) notes.caution("vent-into-attic", where);
+  }
+}
+
+/// A fan of `equipment` speaks for an exhaust fan of the bypasses if it names the same place, or none.
+bool told_by_equipment(const Bypass& fan, std::vector<const Equipment*>& fans) {
+  const auto same = std::find_if(fans.begin(), fans.end(), [&](const Equipment* x) { return x->where == fan.where || x->where.empty(); });
+  if (same == fans.end()) return false;
+  fans.erase(same);
+  return true;
+}
+
+/// Where the duct of an exhaust fan ends is asked of a bypass as of `equipment`, unless a hazard says that it ends in the attic.
+void fan_cautions(const Survey& survey, const Tables& tables, Notes& notes) {
+  std::vector<const Equipment*> fans;
+  for (const Equipment& x : survey.equipment)
+    if (x.kind == EquipmentKind::fan) fans.push_back(&x);
+  const auto& hazards = survey.hazards;
+  const bool said = std::any_of(hazards.begin(), hazards.end(), [](const Hazard& h) { return h.kind == "fan-into-attic"; });
+  for (const Equipment* x : fans)
+    if (!said && !x->ends_outdoors) notes.caution("fan-end-unknown", x->where.empty() ? "attic" : x->where);
+  for (const Section& section : survey.sections)
+    for (const Bypass& b : section.bypasses) {
+      const BypassRow* row = tables.bypass(b.kind);
+      if (!row || !row->fan || b.ends_outdoors == true) continue;
+      const std::string& where = b.where.empty() ? section.name : b.where;
+      if (b.ends_outdoors == false)
+        notes.caution("vent-into-attic", where);
+      else if (!said && !told_by_equipment(b, fans))
+        notes.caution("fan-end-unknown", where);
+    }
+}
+
+}  // namespace
+
+void plan_job(Evaluation& e, const Survey& survey, const Tables& tables, Notes& notes) {
+  Plan& plan = e.plan;
+  plan.equipment = survey.equipment;
+  equipment_cautions(survey.equipment, notes);
+  fan_cautions(survey, tables, notes);
+  const std::vector<Bypass> bypasses = all_bypasses(survey, tables, notes);
+  plan_sealing(plan, bypasses, survey, tables, notes);
+  plan_leak_heat(plan, survey, tables, notes);
+  plan_vents(plan, survey, e.target, tables, notes);
+  const JobFacts facts = job_facts(bypasses, survey, tables);
+  plan.low = counts_of(facts, plan, survey, e, false, tables);
+  plan.high = counts_of(facts, plan, survey, e, true, tables);
+  if (plan.low->edge_dams > 0 || plan.high->edge_dams > 0) notes.assume("edge-dams");
+  if (plan.low->markers > 0 || plan.high->markers > 0) use_figures(notes, tables, {"marker-area"});
+  if (plan.low->flue_dams.value_or(0) > 0) use_figures(notes, tables, {"dam-flue-margin"});
+}
+
+namespace {
+
+LookedAt looked_at(const Survey& survey) {
+  LookedAt looked = survey.looked_at;
+  looked.hazards = looked.hazards || !survey.hazards.empty();
+  for (const Section& s : survey.sections) looked.bypasses = looked.bypasses || !s.bypasses.empty();
+  const VentilationSurvey v = survey.ventilation.value_or(VentilationSurvey{});
+  looked.vents = looked.vents || survey.site.unvented() || v.low || v.high;
+  return looked;
+}
+
+}  // namespace
+
+Readiness readiness(const Evaluation& e, const Survey& survey, const Tables& tables) {
+  Readiness r;
+  r.looked = looked_at(survey);
+  for (const Caution& c : e.cautions) {
+    if (c.cleared) ++r.cleared;
+    if (c.level <= CautionLevel::fix_first) r.missing.push_back({c.row, c.where});
+  }
+  if (e.plan.entered > 0) r.missing.push_back({tables.caution("seal-first"), "attic"});
+  r.ready = r.missing.empty() && r.looked.all();
+  return r;
+}
+
+}  // namespace overjoist::parts

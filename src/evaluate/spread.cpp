@@ -1,0 +1,278 @@
+// SPDX-License-Identifier: MIT
+#include <algorithm>
+#include <cmath>
+
+#include "evaluate/parts.hpp"
+
+// Ranges of a section and of the attic (model 15). The central values are worked out before and stay what they are.
+namespace overjoist::parts {
+namespace {
+
+enum class Side { low, high };
+
+/// R per inch of one side of a material's range; the central one where the row has none.
+Resistivity side_rho(const Material& m, Resistivity central, Side side) {
+  if (m.resistance) return central;  // a sheet with a printed R
+  return side == Side::low ? std::min(central, m.low.value_or(central)) : std::max(central, m.high.value_or(central));
+}
+
+/// The layers with every generic material at one side of its range; a label has none, unless its batt is squeezed.
+std::vector<BuiltLayer> side_layers(const std::vector<BuiltLayer>& layers, Side side) {
+  std::vector<BuiltLayer> list = layers;
+  for (BuiltLayer& layer : list) {
+    layer.side = side == Side::low ? BattSide::low : BattSide::high;
+    if (!layer.batt && !layer.labelled)
+      layer.rho = side_rho(*layer.material, layer.rho, side);
+    else if (layer.label_from_table)
+      layer.label_r = side_rho(*layer.material, *layer.material->central(), side) * layer.label_thickness;
+  }
+  return list;
+}
+
+bool has_range(const Material& m, bool labelled) {
+  return !labelled && !m.resistance && m.central() && (m.low || m.high) && m.low != m.high;
+}
+
+bool any_range(const BuiltSection& built) {
+  for (std::size_t i = 0; i < built.layers.size(); ++i) {
+    const BuiltLayer& l = built.layers[i];
+    if (has_range(*l.material, l.labelled || (l.batt && !l.label_from_table))) return true;
+    if (std::any_of(built.pieces.begin(), built.pieces.end(), [&](const Piece& p) { return l.squeezed_at(p.column.thickness[i]); }))
+      return true;
+  }
+  return false;
+}
+
+/// U of bays and of both paths.
+struct TwoU {
+  double bay = 0.0, both = 0.0;
+};
+
+TwoU found_u(const BuiltSection& built, const std::vector<BuiltLayer>& layers) {
+  TwoU u;
+  for (const Piece& p : built.pieces) {
+    const SpotPaths paths = spot_paths(built.ends, built.framing, layers, p.column, built.under_deck);
+    u.bay += p.share / paths.bay.us();
+    u.both += p.share * spot_u(built.framing, paths).us();
+  }
+  return u;
+}
+
+/// What the readings and materials of a section say about its range.
+struct RangeWork {
+  const BuiltSection& built;
+  double count = 0.0;          ///< effective number of readings
+  double per_deviation = 0.0;  ///< half width for each unit of deviation
+  bool ranged = false;
+  std::vector<BuiltLayer> low, high;  ///< layers at either side; empty unless ranged
+};
+
+struct TwoUncertain {
+  UncertainU bay, both;
+};
+
+void set_sides(TwoUncertain& u, const TwoU& worst, const TwoU& best) {
+  u.bay.up = std::max(0.0, worst.bay - u.bay.u);
+  u.bay.down = std::max(0.0, u.bay.u - best.bay);
+  u.both.up = std::max(0.0, worst.both - u.both.u);
+  u.both.down = std::max(0.0, u.both.u - best.both);
+}
+
+UncertainU uncertain(const SpotScatter& scatter, double count, double per_deviation) {
+  return {scatter.mean(), per_deviation > 0 ? per_deviation * scatter.deviation(count) : 0.0, 0.0, 0.0};
+}
+
+TwoUncertain found_range(const RangeWork& work, ExistingResult& r) {
+  const BuiltSection& built = work.built;
+  SpotScatter bay, both;
+  for (const Piece& p : built.pieces) {
+    bay.add(p.spot, p.share, 1.0 / p.paths.bay.us());
+    both.add(p.spot, p.share, spot_u(built.framing, p.paths).us());
+  }
+  TwoUncertain u{uncertain(bay, work.count, work.per_deviation), uncertain(both, work.count, work.per_deviation)};
+  if (work.ranged) set_sides(u, found_u(built, work.low), found_u(built, work.high));
+  if (work.count >= 2.0) {
+    r.readings_needed = readings_for_five_percent(both.deviation(work.count) / both.mean());
+    if (r.readings_needed) r.readings_more = std::max(0, *r.readings_needed - static_cast<int>(work.count));
+  }
+  return u;
+}
+
+/// The floor and the fill with every generic material at one side of its range.
+struct SideFloor {
+  BaseFloor floor;
+  NewFill fill;
+};
+
+SideFloor side_floor(const RangeWork& work, const BaseFloor& floor, const Blow& blow, Side side) {
+  SideFloor s{floor, blow.fill};
+  if (!blow.fill.chart && blow.material) s.fill.rho = side_rho(*blow.material, blow.fill.rho, side);
+  if (!work.ranged) return s;
+  const BuiltSection& built = work.built;
+  const std::vector<BuiltLayer>& layers = side == Side::low ? work.low : work.high;
+  for (std::size_t i = 0; i < floor.spots.size(); ++i) {
+    Column column = built.pieces[i].column;  // one spot of the floor for each piece
+    for (std::size_t k = 0; k < column.count; ++k)
+      if (layers[k].comes_out()) column.thickness[k] = Length{};
+    const SpotPaths paths = spot_paths(built.ends, built.framing, layers, column, built.under_deck);
+    s.floor.spots[i].bay = paths.bay;
+    s.floor.spots[i].joist = paths.joist;
+    s.floor.spots[i].planes = paths.planes;
+  }
+  return s;
+}
+
+/// A floor with both sides of its range.
+struct RangedFloor {
+  const BaseFloor& floor;
+  const NewFill& fill;
+  SideFloor low, high;
+  double count, per_deviation;
+  const EaveStrip* strip = nullptr;  ///< in every U of the floor
+
+  UncertainU at(Basis basis, Length level) const {
+    UncertainU u = uncertain(strip_scatter(floor, fill, strip, basis, level), count, per_deviation);
+    u.up = std::max(0.0, strip_scatter(low.floor, low.fill, strip, basis, level).mean() - u.u);
+    u.down = std::max(0.0, u.u - strip_scatter(high.floor, high.fill, strip, basis, level).mean());
+    return u;
+  }
+};
+
+// Least level of the 1/4 in. grid, not below the one planned, at which even the low end of the range reaches the target: false
+// position on the grid, then halving.
+std::optional<Length> confident_level(const RangedFloor& ranged, const TopUpResult& t) {
+  const Resistance ends = t.basis == Basis::working ? ranged.floor.ends.both() : Resistance{};
+  const auto miss = [&](double step) {
+    return resistance_range(ranged.at(t.basis, inches(step * kLevelStep)), ends).low.us() - t.target_r.us();
+  };
+  constexpr double kSlack = -1e-9, kFar = 4000;               // steps
+  const double planned = t.initial_level->us() / kLevelStep;  // not on the grid where the room cut it short
+  if (miss(planned) >= kSlack) return t.initial_level;
+  double lo = std::round(round_up(planned, 1.0)), at_lo = miss(lo);
+  if (at_lo >= kSlack) return inches(lo * kLevelStep);
+  double per_step = floor_r(ranged.floor, ranged.fill, *t.initial_level).slope_of(t.basis).us() * kLevelStep;
+  double hi = 0.0;
+  while (hi == 0.0) {
+    const double x = lo + std::max(1.0, std::ceil(-at_lo / per_step));
+    if (!(x < kFar)) return {};
+    const double m = miss(x);
+    if (m >= kSlack) {
+      hi = x;
+    } else {
+      per_step = (m - at_lo) / (x - lo);
+      if (!(per_step > 0)) return {};
+      lo = x;
+      at_lo = m;
+    }
+  }
+  while (hi - lo > 1.0) {
+    const double x = std::floor((lo + hi) / 2);
+    (miss(x) >= kSlack ? hi : lo) = x;
+  }
+  return inches(hi * kLevelStep);
+}
+
+UncertainU top_up_range(TopUpResult& t, const RangedFloor& ranged, Length room) {
+  const Length level = t.initial_level.value_or(Length{});
+  const UncertainU both = ranged.at(Basis::effective, level), bay = ranged.at(Basis::working, level);
+  t.effective_r_range = resistance_range(both, Resistance{});
+  t.working_r_range = resistance_range(bay, ranged.floor.ends.both());
+  if (t.status != TopUpStatus::needed || !t.level_exact || ranged.count < 2.0) return both;
+  const auto sure = confident_level(ranged, t);
+  if (sure && reaches(room.us(), sure->us())) t.confident_level = sure;
+  return both;
+}
+
+}  // namespace
+
+namespace {
+
+RangeWork range_work(const BuiltSection& built) {
+  RangeWork work{built, effective_count(built.survey->readings), 0.0, any_range(built), {}, {}};
+  work.per_deviation = half_width_per_deviation(work.count);
+  if (work.ranged) {
+    work.low = side_layers(built.layers, Side::low);
+    work.high = side_layers(built.layers, Side::high);
+  }
+  return work;
+}
+
+/// A slope or wall after the work: the materials alone.
+void cavity_ranges(SectionSpread& spread, SectionResult& r, const BuiltSection& after) {
+  ExistingResult unused;
+  const TwoUncertain u = found_range(range_work(after), unused);
+  for (const auto& [t, to] : {std::pair(&r.low, &spread.low), std::pair(&r.high, &spread.high)}) {
+    if (t->status == TopUpStatus::met) continue;
+    t->effective_r_range = resistance_range(u.both, Resistance{});
+    t->working_r_range = resistance_range(u.bay, after.ends.both() - r.cavity->continuous_r);
+    *to = u.both;
+  }
+}
+
+}  // namespace
+
+SectionSpread section_ranges(SectionResult& r, const BuiltSection& built, const BuiltSection* after, const Blow& blow, Notes& notes) {
+  SectionSpread spread;
+  if (built.survey->insulation_r || built.survey->total_r) return spread;  // an R that was told: nothing blurs it
+  if (built.unmeasured) return spread;                                     // R is at least what is shown: no range, no verdict
+  const RangeWork work = range_work(built);
+  const bool known = work.count >= 2.0 || built.layers.empty();
+  if (!known) notes.assume("unevenness-unknown", r.name);
+  const TwoUncertain found = found_range(work, r.existing);
+  r.existing.working_r_range = resistance_range(found.bay, built.ends.both());
+  r.existing.effective_r_range = resistance_range(found.both, Resistance{});
+  const auto& range = r.low.basis == Basis::working ? r.existing.working_r_range : r.existing.effective_r_range;
+  r.existing.verdict = verdict_of(*range, r.low.target_r, known);
+  spread.existing = spread.low = spread.high = found.both;
+  if (after) cavity_ranges(spread, r, *after);
+  if (!built.floor) return spread;
+  const BaseFloor& floor = *built.floor;
+  const auto strip = blow.method == Method::laid ? std::nullopt : strip_of(built);
+  const RangedFloor ranged{floor,
+                           blow.fill,
+                           side_floor(work, floor, blow, Side::low),
+                           side_floor(work, floor, blow, Side::high),
+                           work.count,
+                           work.per_deviation,
+                           strip ? &*strip : nullptr};
+  const Length room = level_room(built, floor, blow);
+  const auto end_range = [&](TopUpResult& t) {
+    if (t.batts.empty()) return top_up_range(t, ranged, room);
+    const BaseFloor laid = laid_floor(floor, blow, t, 0);
+    const RangedFloor of_batts{laid,
+                               blow.fill,
+                               {laid_floor(ranged.low.floor, blow, t, -1), blow.fill},
+                               {laid_floor(ranged.high.floor, blow, t, 1), blow.fill},
+                               work.count,
+                               work.per_deviation};
+    return top_up_range(t, of_batts, room);
+  };
+  spread.low = end_range(r.low);
+  spread.high = end_range(r.high);
+  return spread;
+}
+
+void attic_ranges(AtticResult& attic, const std::vector<SectionResult>& sections, const std::vector<SectionSpread>& spreads) {
+  const auto fill = [&](AtticState& state, UncertainU SectionSpread::*part) {
+    const auto left = [](const SectionResult& s) { return s.heated_below && s.existing.unmeasured; };
+    if (!(attic.area > Area{}) || std::any_of(sections.begin(), sections.end(), left)) return;
+    UncertainU sum;
+    double squares = 0.0;
+    for (std::size_t i = 0; i < sections.size(); ++i) {
+      if (!sections[i].heated_below) continue;
+      const UncertainU& u = spreads[i].*part;
+      const double share = sections[i].area / attic.area;
+      squares += share * u.half * share * u.half;  // readings of one section know nothing of another's
+      sum.up += share * u.up;                      // one material may lie in all of them
+      sum.down += share * u.down;
+    }
+    sum.u = 1.0 / state.effective_r.us();
+    sum.half = std::sqrt(squares);
+    state.effective_r_range = resistance_range(sum, Resistance{});
+  };
+  fill(attic.existing, &SectionSpread::existing);
+  fill(attic.low, &SectionSpread::low);
+  fill(attic.high, &SectionSpread::high);
+}
+
+}  // namespace overjoist::parts

@@ -1,0 +1,216 @@
+// SPDX-License-Identifier: MIT
+#include "read/json/text.hpp"
+
+#include <fmt/format.h>
+#include <algorithm>
+#include <charconv>
+
+#include "words/utf8.hpp"
+
+namespace overjoist::io {
+namespace {
+
+constexpr bool is_blank(char c) { return c == ' ' || c == '\t' || c == '\n' || c == '\r'; }
+constexpr bool is_follow_up(char c) { return (static_cast<unsigned char>(c) & 0xC0U) == 0x80U; }
+
+/// Walks a text along its values and notes where the wanted pointers are.
+class Walk {
+ public:
+  Walk(std::string_view text, std::vector<PlacedFault>& faults) : text_(text) {
+    for (PlacedFault& f : faults)
+      if (f.offset == kNowhere) wanted_.push_back({&f, 0});
+    value();
+  }
+
+ private:
+  struct Wanted {
+    PlacedFault* fault;
+    std::size_t matched;  ///< length of the longest pointer seen so far that leads to it
+  };
+
+  /// The value itself, or the deepest one around it that exists.
+  void note() {
+    for (Wanted& w : wanted_) {
+      const std::string& p = w.fault->pointer;
+      const bool leads = p.compare(0, path_.size(), path_) == 0 && (p.size() == path_.size() || p[path_.size()] == '/');
+      if (!leads || (w.fault->offset != kNowhere && path_.size() <= w.matched)) continue;
+      w.fault->offset = at_;
+      w.matched = path_.size();
+    }
+  }
+  char next() {
+    at_ = token_start(text_, at_);
+    return at_ < text_.size() ? text_[at_] : '\0';
+  }
+  void value() {
+    const char first = next();
+    if (first == '\0' || first == '}' || first == ']') return;
+    note();
+    if (depth_ >= kMostDepth)
+      at_ = text_.size();
+    else if (first == '{')
+      members();
+    else if (first == '[')
+      elements();
+    else
+      at_ = token_end(text_, at_);
+  }
+  void members() {
+    const std::size_t size = path_.size();
+    ++depth_;
+    ++at_;
+    while (next() == '"') {
+      const std::size_t end = token_end(text_, at_);
+      path_ += '/';
+      if (end > at_ + 2) path_ += pointer_step(text_.substr(at_ + 1, end - at_ - 2));
+      at_ = end;
+      value();
+      path_.resize(size);
+    }
+    close('}');
+  }
+  void elements() {
+    const std::size_t size = path_.size();
+    ++depth_;
+    ++at_;
+    for (std::size_t i = 0; next() != ']' && at_ < text_.size(); ++i) {
+      const std::size_t before = at_;
+      path_ += '/' + std::to_string(i);
+      value();
+      path_.resize(size);
+      if (at_ == before) break;
+    }
+    close(']');
+  }
+  void close(char bracket) {
+    --depth_;
+    if (next() == bracket)
+      ++at_;
+    else
+      at_ = text_.size();  // faulty from here on
+  }
+
+  static constexpr std::size_t kMostDepth = 33;  // the reader stops there; a faulty text may go on
+  std::string_view text_;
+  std::size_t at_ = 0, depth_ = 0;
+  std::string path_;
+  std::vector<Wanted> wanted_;
+};
+
+/// Offset of an escape by four digits in the text at `start` that is half of a character, or `kNowhere`.
+std::size_t lone_surrogate(std::string_view text, std::size_t start, std::size_t stop) {
+  const auto unit = [&](std::size_t at) -> unsigned {  // of the escape at `at`, 0 if there is none
+    unsigned value = 0;
+    if (at + 6 > stop || text[at] != '\\' || text[at + 1] != 'u') return 0;
+    const auto end = std::from_chars(text.data() + at + 2, text.data() + at + 6, value, 16);
+    return end.ptr == text.data() + at + 6 ? value : 0;
+  };
+  for (std::size_t at = start + 1; at < stop && text[at] != '"'; ++at) {
+    if (text[at] != '\\') continue;
+    const unsigned half = unit(at) & 0xFC00U;
+    if (half == 0xDC00U || (half == 0xD800U && (unit(at + 6) & 0xFC00U) != 0xDC00U)) return at;
+    at += half == 0xD800U ? 11 : 1;
+  }
+  return kNowhere;
+}
+
+PlacedFault fault_in_text(std::string_view text, std::size_t at) {
+  const char c = text[at];
+  if (static_cast<unsigned char>(c) < 0x20U)
+    return {"", at,
+            fmt::format("a {} inside a text", c == '\n' || c == '\r' ? "line break"
+                                              : c == '\t'            ? "tab"
+                                                                     : "control character"),
+            "close the text with \" or write \\n, \\t or \\u00XX"};
+  return {"", at, "a backslash that starts no known escape", "write \\\\ for a backslash; \\u needs four hexadecimal digits"};
+}
+
+PlacedFault fault_between_values(std::string_view text, std::size_t at) {
+  std::size_t before = at;
+  while (before > 0 && is_blank(text[before - 1])) --before;
+  const char c = text[at];
+  const char last = before > 0 ? text[before - 1] : '\0';
+  if ((c == '}' || c == ']') && last == ',')
+    return {"", before - 1, fmt::format("a comma stands before the closing {}", c), "take the comma out"};
+  if (c == '\'') return {"", at, "a single quote", "write \" around texts and keys"};
+  if (c == '/' || c == '#') return {"", at, "a comment: JSON has none", "take it out, or use notes or a key starting with x_"};
+  if (c == 'N' || c == 'I') return {"", at, "NaN and Infinity are no numbers here", "leave the key out if the value is not known"};
+  const bool value_follows = c == '"' || c == '{' || c == '[' || c == '-' || (c >= '0' && c <= '9');
+  const bool value_before = last == '"' || last == '}' || last == ']' || (last >= '0' && last <= '9');
+  if (value_follows && value_before) return {"", at, "a comma or colon is missing here", "put , between values and : after a key"};
+  if (c == '\0') return {"", at, "a zero byte", "save the file as plain UTF-8 text"};
+  const unsigned code = static_cast<unsigned char>(c);
+  const std::string word = shortened(text.substr(at, std::max<std::size_t>(1, token_end(text, at) - at)));
+  return {"", at, code < 0x20U ? fmt::format("byte 0x{:02X} does not fit here", code) : word + " does not fit here",
+          "check quotes, commas, numbers and brackets just before this place"};
+}
+
+}  // namespace
+
+std::size_t token_start(std::string_view text, std::size_t at) {
+  while (at < text.size() && (is_blank(text[at]) || text[at] == ',' || text[at] == ':')) ++at;
+  return at;
+}
+
+std::size_t token_end(std::string_view text, std::size_t at) {
+  if (at < text.size() && text[at] == '"') {
+    for (++at; at < text.size() && text[at] != '"'; ++at)
+      if (text[at] == '\\') ++at;
+    return std::min(at + 1, text.size());
+  }
+  while (at < text.size() && !is_blank(text[at]) && std::string_view(",:{}[]\"").find(text[at]) == std::string_view::npos) ++at;
+  return at;
+}
+
+void locate(std::string_view text, std::vector<PlacedFault>& faults) { Walk(text, faults); }
+
+std::size_t first_bad_utf8(std::string_view text) {
+  for (std::size_t i = 0; i < text.size();) {
+    const CodePoint point = decode(text.substr(i));
+    if (!point.valid) return i;
+    i += point.length;
+  }
+  return kNowhere;
+}
+
+PlacedFault syntax_fault(std::string_view text, std::size_t last, std::size_t stop, bool at_end) {
+  if (text.find_first_not_of(" \t\r\n") == std::string_view::npos) return {"", 0, "the file is empty", "write one JSON object, {...}"};
+  if (const std::size_t bad = first_bad_utf8(text); bad < stop)
+    return {"", bad, fmt::format("byte 0x{:02X} is not valid UTF-8", static_cast<unsigned char>(text[bad])), "save the file as UTF-8"};
+  const std::size_t start = token_start(text, last);
+  const std::size_t end = token_end(text, start);
+  const bool is_text = start < stop && text[start] == '"';
+  const bool cut_text = is_text && (end > stop || end == start + 1 || text[end - 1] != '"');
+  if (at_end)
+    return {"", text.size(), cut_text ? "the file ends inside a text" : "the file ends before the JSON does",
+            "close what is open with \", ] or }"};
+  if (const std::size_t half = is_text ? lone_surrogate(text, start, end) : kNowhere; half < stop)
+    return {"", half, fmt::format("{} is half of a character", text.substr(half, 6)),
+            "write both halves, such as \\ud83c\\udfe0, or the character itself in UTF-8"};
+  if (cut_text) return fault_in_text(text, stop - 1);
+  // A whole token that does not fit is read to its end, and one byte more after a number.
+  return fault_between_values(text, start < stop ? start : stop - 1);
+}
+
+std::string pointer_step(std::string_view key) {
+  std::string step;
+  for (char c : key) {
+    if (c == '~')
+      step += "~0";
+    else if (c == '/')
+      step += "~1";
+    else
+      step += c;
+  }
+  return step;
+}
+
+std::string shortened(std::string_view text) {
+  constexpr std::size_t kMost = 60;
+  if (text.size() <= kMost) return std::string(text);
+  std::size_t end = kMost;
+  while (end > 0 && is_follow_up(text[end])) --end;
+  return std::string(text.substr(0, end)) + "...";
+}
+
+}  // namespace overjoist::io

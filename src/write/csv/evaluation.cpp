@@ -1,0 +1,147 @@
+// SPDX-License-Identifier: MIT
+#include "write/csv/row.hpp"
+#include "words/words.hpp"
+#include "overjoist/report.hpp"
+
+namespace overjoist {
+namespace {
+
+using io::CsvRow;
+
+// The columns of both kinds of row; data of a refused survey stand in the first and the last ones.
+constexpr std::string_view kBefore = "status,id,file,line,";
+constexpr std::string_view kSurveyColumns =
+    "label,area_ft2,target_low_r,target_high_r,basis,ua_existing_btu_per_h_f,effective_r,effective_r_at_least,effective_r_at_most,"
+    "effective_r_low,effective_r_high,"
+    "ua_low_btu_per_h_f,ua_high_btu_per_h_f,bags_low,bags_high,added_lb_low,added_lb_high,packages_low,packages_high,board_ft_low,board_ft_"
+    "high,cost_low,cost_high,currency,"
+    "annual_saving_low,annual_saving_high,payback_low,payback_high,"
+    "annual_saving_unpriced_low,annual_saving_unpriced_high,worse_low,worse_high,";
+constexpr std::string_view kSectionColumns =
+    "section,kind,area_ft2,mean_depth_in,yardstick_r,working_r,effective_r,status_low,initial_level_in_low,new_depth_in_low,working_r_low,"
+    "effective_r_low,bags_low,status_high,initial_level_in_high,new_depth_in_high,working_r_high,effective_r_high,bags_high,weight_"
+    "greatest_psf_high,";
+constexpr std::string_view kAfter = "stop_cautions,cautions,faults\r\n";
+constexpr std::size_t kSurveyCells = 32, kSectionCells = 20;
+
+void begin(CsvRow& row, std::string_view status, std::string_view id, const Origin& origin) {
+  row.text(status);
+  row.text(id);
+  row.text(origin.file);
+  if (origin.line > 0)
+    row.number(static_cast<double>(origin.line));
+  else
+    row.empty();
+}
+
+/// Both ends at 90 %; the upper one is empty where there is no upper limit.
+void range_cells(CsvRow& row, const std::optional<ResistanceRange>& range) {
+  if (!range) return row.empty(2);
+  row.number(range->low);
+  row.number(range->high);
+}
+
+/// Packages of all products together; empty for a blow.
+std::optional<double> packages(const TotalsResult& t) {
+  if (t.packages.empty()) return {};
+  double sum = 0.0;
+  for (const PackageCount& n : t.packages) sum += n.count;
+  return sum;
+}
+
+void survey_cells(CsvRow& row, const Evaluation& e) {
+  row.text(e.label);
+  row.number(e.attic.area);
+  row.number(e.target.low);
+  row.number(e.target.high);
+  row.text(e.target.basis == Basis::working ? "working" : "effective");
+  row.number(e.attic.existing.ua);
+  row.number(e.attic.existing.effective_r);
+  range_cells(row, e.attic.existing.effective_r_range);
+  row.number(e.attic.low.effective_r);
+  row.number(e.attic.high.effective_r);
+  row.number(e.attic.low.ua);
+  row.number(e.attic.high.ua);
+  row.number(e.low.bags);
+  row.number(e.high.bags);
+  row.number(e.low.added_mass);
+  row.number(e.high.added_mass);
+  row.number(packages(e.low));
+  row.number(packages(e.high));
+  row.number(e.low.board_ft);
+  row.number(e.high.board_ft);
+  row.number(e.low.cost);
+  row.number(e.high.cost);
+  row.text(e.currency);
+  const TotalsResult* const ends[] = {&e.low, &e.high};
+  for (const TotalsResult* t : ends)  // no saving with a minus
+    row.number(t->measure.annual_saving && *t->measure.annual_saving < 0 ? std::nullopt : t->measure.annual_saving);
+  for (const TotalsResult* t : ends) row.number(t->worse ? std::nullopt : t->measure.payback);
+  for (const TotalsResult* t : ends) row.number(t->worse ? std::nullopt : t->measure.saving_unpriced);
+  for (const TotalsResult* t : ends) row.text(t->worse ? "yes" : "no");
+}
+
+void top_up_cells(CsvRow& row, const TopUpResult& t) {
+  row.text(io::word(t.status));
+  row.number(t.initial_level);
+  row.number(t.new_depth ? std::optional(t.new_depth->mean) : std::nullopt);
+  row.number(t.working_r);
+  row.number(t.effective_r);
+  row.number(t.bags);
+}
+
+void section_cells(CsvRow& row, const SectionResult& s) {
+  row.text(s.name);
+  row.text(io::word(s.kind));
+  row.number(s.area);
+  row.number(s.existing.unmeasured ? std::nullopt : std::optional(s.existing.mean_depth));
+  row.number(s.existing.yardstick_r);
+  row.number(s.existing.working_r);
+  row.number(s.existing.effective_r);
+  top_up_cells(row, s.low);
+  top_up_cells(row, s.high);
+  row.number(s.high.weight_greatest);
+}
+
+}  // namespace
+
+void write_csv_header(std::string& out, const CsvStyle& style) {
+  out += kBefore;
+  out += style.sections ? kSectionColumns : kSurveyColumns;
+  out += kAfter;
+}
+
+void write_csv(std::string& out, const Evaluation& e, const Tables& tables, const Origin& origin, const CsvStyle& style) {
+  CsvRow row(out, style.raw_text);
+  if (!style.sections) {
+    begin(row, "done", e.id, origin);
+    survey_cells(row, e);
+    io::caution_cells(row, e, tables);
+    row.empty();
+    return row.end();
+  }
+  for (const SectionResult& s : e.sections) {
+    begin(row, "done", e.id, origin);
+    section_cells(row, s);
+    io::caution_cells(row, e, tables);
+    row.empty();
+    row.end();
+  }
+}
+
+void write_rejected_csv(std::string& out, std::string_view id, const Diagnostics& faults, const Origin& origin, const CsvStyle& style) {
+  CsvRow row(out, style.raw_text);
+  begin(row, "rejected", id, origin);
+  row.empty((style.sections ? kSectionCells : kSurveyCells) + 2);
+  std::string text;
+  for (const Diagnostic& d : faults) {
+    if (!text.empty()) text += "; ";
+    text += d.pointer;
+    if (!d.pointer.empty()) text += ": ";
+    text += d.message;
+  }
+  row.text(text);
+  row.end();
+}
+
+}  // namespace overjoist

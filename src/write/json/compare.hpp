@@ -1,0 +1,16 @@
+// SPDX-License-Identifier: MIT
+#pragma once
+#include "write/json/writer.hpp"
+#include "overjoist/evaluate.hpp"
+
+/// Batts, packages and the comparison in JSON.
+namespace overjoist::io {
+
+/// Keys of a top-up: batts, overshoot_r, board_ft_exact.
+void write_laid_json(JsonWriter& w, const TopUpResult& t);
+/// Keys of a total: packages, board_ft.
+void write_packages_json(JsonWriter& w, const TotalsResult& t);
+/// The list `compare`; empty without a comparison.
+void write_compare_json(JsonWriter& w, const Evaluation& e, const Tables& tables);
+
+}  // namespace overjoist::io

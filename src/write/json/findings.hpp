@@ -1,0 +1,12 @@
+// SPDX-License-Identifier: MIT
+#pragma once
+#include "write/json/writer.hpp"
+#include "overjoist/report.hpp"
+
+/// Cautions, assumptions, sources and tables of a result as JSON.
+namespace overjoist::io {
+
+/// The keys "cautions", "assumptions", "sources" and "tables" of an open object.
+void write_words_json(JsonWriter& w, const Evaluation& evaluation, const Tables& tables, const JsonStyle& style);
+
+}  // namespace overjoist::io

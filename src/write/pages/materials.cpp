@@ -1,0 +1,159 @@
+// SPDX-License-Identifier: MIT
+#include <cmath>
+
+#include <fmt/format.h>
+
+#include "write/json/parts.hpp"
+#include "write/json/writer.hpp"
+#include "write/document/page.hpp"
+#include "words/words.hpp"
+#include "overjoist/report.hpp"
+
+namespace overjoist {
+namespace {
+
+using io::JsonWriter;
+
+// ---- JSON: each row has the keys of data/materials.json, so that it can be put into a user's table.
+
+template <class T>
+void given(JsonWriter& w, std::string_view key, const std::optional<T>& value) {
+  if (value) w.field(key, *value);
+}
+
+void given_text(JsonWriter& w, std::string_view key, std::string_view text) {
+  if (!text.empty()) w.field(key, text);
+}
+
+// A share is stored, a percentage was read: 0.07 becomes 7 again and not 7.000000000000001.
+void given_percent(JsonWriter& w, std::string_view key, const std::optional<double>& share) {
+  if (share) w.field(key, std::round(*share * 1e8) / 1e6);
+}
+
+void write_row(JsonWriter& w, const Material& m) {
+  w.begin_object();
+  w.field("id", m.id);
+  w.field("name", m.name);
+  if (!m.also.empty()) {
+    w.key("also");
+    w.begin_array();
+    for (const std::string& word : m.also) w.string(word);
+    w.end_array();
+  }
+  w.field("form", io::word(m.form));
+  given(w, "r_per_inch_low", m.low);
+  given(w, "r_per_inch", m.typical);
+  given(w, "r_per_inch_high", m.high);
+  given(w, "thickness_in", m.thickness);
+  given(w, "r", m.resistance);
+  given(w, "density_low_lb_ft3", m.density_low);
+  given(w, "density_high_lb_ft3", m.density_high);
+  given_percent(w, "settling_low_percent", m.settling_low);
+  given_percent(w, "settling_high_percent", m.settling_high);
+  if (m.existing_only) w.field("use", std::string_view("existing"));
+  given_text(w, "caution", m.caution);
+  w.key("source");
+  w.begin_array();
+  for (const std::string& id : m.sources) w.string(id);
+  w.end_array();
+  given_text(w, "status", m.status);
+  given_text(w, "note", m.note);
+  w.end_object();
+}
+
+// ---- Text
+
+std::string span(const std::optional<std::string>& low, const std::optional<std::string>& high) {
+  if (!low && !high) return "-";
+  if (!low || !high || *low == *high) return low ? *low : *high;
+  return *low + " to " + *high;
+}
+
+template <class Tag>
+std::optional<std::string> number(const std::optional<Quantity<Tag>>& q, Units units, int decimals) {
+  if (!q) return std::nullopt;
+  return io::number_text(units == Units::us ? q->us() : q->si(), decimals);
+}
+
+std::optional<std::string> percent(const std::optional<double>& share) {
+  if (!share) return std::nullopt;
+  return io::number_text(*share * 100.0, 1);
+}
+
+// Sheets are thin: their R and thickness need more places than those of a layer.
+std::string sheet_thickness(Length thickness, Units units) {
+  constexpr double kCentimetrePerMetre = 100.0;
+  if (units == Units::us) return io::number_text(thickness.us(), 3) + " in.";
+  return io::number_text(thickness.si() * kCentimetrePerMetre, 2) + " cm";
+}
+
+std::string r_cell(const Material& m, Units units) {
+  if (m.resistance)
+    return units == Units::us ? "R-" + io::number_text(m.resistance->us(), 2) : "RSI " + io::number_text(m.resistance->si(), 3);
+  if (!m.low && !m.typical && !m.high) return "-";
+  const int decimals = units == Units::us ? 2 : 1;
+  const auto part = [&](const std::optional<Resistivity>& rho) { return number(rho, units, decimals).value_or("-"); };
+  return part(m.low) + " / " + part(m.typical) + " / " + part(m.high);
+}
+
+std::string settling_cell(const Material& m) {
+  const std::string cell = span(percent(m.settling_low), percent(m.settling_high));
+  return cell == "-" ? cell : cell + " %";
+}
+
+std::string joined(const std::vector<std::string>& ids) {
+  std::string out;
+  for (const std::string& id : ids) out += (out.empty() ? "" : ", ") + id;
+  return out;
+}
+
+void write_row(io::Page& page, const Material& m, Units units) {
+  const std::string density = span(number(m.density_low, units, 2), number(m.density_high, units, 2));
+  page.row(m.id, {r_cell(m, units), density, settling_cell(m)});
+  std::string words = m.name;
+  if (m.resistance && m.thickness) words += "; R of a sheet of " + sheet_thickness(*m.thickness, units);
+  if (!m.also.empty()) words += "; also " + joined(m.also);
+  if (m.existing_only) words += "; may be found, is never added";
+  if (!m.caution.empty()) words += "; caution: " + m.caution;
+  words += "; " + (m.status.empty() ? std::string("no status") : m.status);
+  if (!m.sources.empty()) words += ": " + joined(m.sources);
+  page.text("      ", words + '.', 6);
+  if (!m.note.empty()) page.text("      ", m.note, 6);
+}
+
+}  // namespace
+
+void write_materials_text(std::string& out, const Tables& tables, Units units) {
+  io::Page page(out, false);
+  page.title("Materials in use");
+  const bool us = units == Units::us;
+  page.text("",
+            us ? "R per inch in h ft2 F/Btu: low / typical / high; density in lb/ft3."
+               : "R per meter in m K/W: low / typical / high; density in kg/m3.",
+            0);
+  page.blank();
+  page.row("id", {us ? "R per inch" : "R per meter", us ? "lb/ft3" : "kg/m3", "settles"});
+  for (const Material& m : tables.materials) write_row(page, m, units);
+  page.heading("Sources");
+  for (const SourceRow& s : tables.sources) page.text("  - ", fmt::format("{}: {} ({})", s.id, s.title, s.status), 4);
+  for (const TableStamp& s : tables.stamps) page.text("  ", fmt::format("table {} {}, {}", s.name, s.version, s.hash), 4);
+}
+
+void write_materials_json(std::string& out, const Tables& tables, bool pretty) {
+  JsonWriter w(out, pretty);
+  w.begin_object();
+  w.field("format", std::string_view("overjoist-materials"));
+  w.field("version", 1.0);
+  w.key("materials");
+  w.begin_array();
+  for (const Material& m : tables.materials) write_row(w, m);
+  w.end_array();
+  w.key("sources");
+  w.begin_array();
+  for (const SourceRow& s : tables.sources) io::write_source(w, s.id, &s);
+  w.end_array();
+  io::write_stamps(w, tables.stamps);
+  w.end_object();
+}
+
+}  // namespace overjoist

@@ -1,0 +1,123 @@
+// SPDX-License-Identifier: MIT
+#pragma once
+#include <string>
+#include <string_view>
+
+#include "write/document/page.hpp"
+#include "words/words.hpp"
+#include "overjoist/report.hpp"
+
+/// The parts of the text report, each in its own file, and what they share.
+namespace overjoist::io {
+
+/// Column at which the answer and the lines below a section's heading begin.
+inline constexpr std::size_t kHang = 12;
+
+/// What every part of the report needs.
+struct Report {
+  Page& page;
+  const Evaluation& e;
+  const Tables& tables;
+  Units units;
+
+  std::string r(Resistance value) const { return r_text(value, units); }        ///< worked out
+  std::string target(Resistance value) const { return r_given(value, units); }  ///< asked for
+  bool one_target() const { return e.target.low == e.target.high; }
+};
+
+/// ", at 90 % R-12.1 to R-15.0"; "" without a range.
+std::string range_words(const Report& c, const std::optional<ResistanceRange>& range);
+
+/// "slopes: 4.5 in. of dense-pack cellulose", of a section that fills_cavity.
+std::string into_cavity(const Report& c, const SectionResult& s);
+/// True if something goes into a slope or wall, or across its wood.
+bool fills_cavity(const SectionResult& s);
+/// What goes into a slope or knee wall, and what does not fit; "" for other kinds.
+std::string cavity_words(const Report& c, const SectionResult& s);
+
+/// What is laid, from below up: "X (10 in., R-30) + Y (3.5 in., R-11)"; "" where nothing is.
+std::string laid_words(const Report& c, const TopUpResult& t);
+/// Packages by product or board feet: "12 packages of X, 3 of Y"; "" for a blow.
+std::string bags_text(double count);  ///< "1 bag", "66 bags"; rounded up
+std::string packages_words(const TotalsResult& t);
+/// The same attic with every proposal. Nothing without a list.
+void write_compare(const Report& c);
+
+/// "met in the field, not at the eave", with numbers; "" where the level fits everywhere.
+std::string eave_words(const Report& c, const TopUpResult& t);
+
+inline constexpr std::string_view kNone = "-";
+
+/// Columns of R have no room for the SI unit: it stands in their label.
+inline std::string r_unit(const Report& c) { return c.units == Units::us ? "" : ", m2 K/W"; }
+
+/// A table with a column for each end of the band. Rows that are empty at both ends are left out.
+class Columns {
+ public:
+  explicit Columns(const Report& c) : page_(c.page), single_(c.one_target()) {}
+  void row(std::string_view label, std::string_view low, std::string_view high) {
+    if (low == kNone && high == kNone) return;
+    if (single_)
+      page_.row(label, {low});
+    else
+      page_.row(label, {low, high});
+  }
+  void head(std::string_view label, std::string_view low, std::string_view high) {
+    if (single_)
+      page_.head(label, {low});
+    else
+      page_.head(label, {low, high});
+  }
+
+ private:
+  Page& page_;
+  bool single_;
+};
+
+/// False for a hatch too: it may be said to meet the target, but nothing is blown on it.
+bool takes_fill(const SectionResult& s);
+/// True if a depth was left alone over heated rooms: the attic's R is at least what is shown.
+bool left_unmeasured(const Evaluation& e);
+/// True if both ends of the band take no bags: all is met, or nothing fits.
+bool nothing_to_do(const Evaluation& e);
+/// True if a section cannot reach this end of the band: bags and cost are then for the best that fits.
+bool out_of_reach(const Evaluation& e, TopUpResult SectionResult::*end);
+bool floor_out_of_reach(const Evaluation& e, TopUpResult SectionResult::*end);  ///< slopes and walls left aside: they take no bags
+/// The level to blow to as a tape shows it; one that the room or a chart cuts short of a quarter inch to a tenth, rounded down.
+std::string planned_level_text(const TopUpResult& t, Units units);
+/// What follows " for R-49" where the field gets there and the eave does not: " in the field (with the eave )"; else "".
+std::string field_words(const Report& c, const TopUpResult& t);
+/// The cautions of one level in a few words, each once: "blocked soffit vents (east eave); ...".
+std::string short_list(const Report& c, CautionLevel level);
+
+/// One caution with its place, who decides and what clears it, or who cleared it.
+std::string caution_words(const Caution& caution, const CautionRow& row, Units units);
+/// What stops the work, above all numbers. Nothing if nothing does.
+void write_stop_banner(const Report& c);
+/// Name of a step of the way from the yardstick figure to the real one.
+std::string_view loss_words(std::string_view code);
+/// That way, each section, and all together.
+void write_figures(const Report& c);
+/// What is there, what is wanted, what to add, what it takes.
+void write_answer(const Report& c);
+/// Readiness, sealing list, vents and counts.
+void write_plan(const Report& c);
+/// "without the slopes: their work has no price"; "" where all that is done has one.
+std::string unpriced_words(const Evaluation& e);
+/// Cost of the insulation measure where it is not all of an end's cost; "" else.
+std::string measure_cost_text(const TotalsResult& t, std::string_view currency);
+/// A sentence where every step has a price and none earns its cost; "" else.
+std::string never_pays_words(const Evaluation& e);
+/// What a year saves, what that is worth and on which terms. Nothing without heating or cooling.
+void write_year(const Report& c);
+/// What each next step of R adds. Nothing without a yearly saving.
+void write_next_steps(const Report& c);
+/// Cautions, assumptions, sources, tables.
+void write_notes(const Report& c);
+/// Assumptions, sources, tables, and what the figures are not.
+void write_basis(const Report& c);
+/// The whole work order and the whole shopping list, as text and as pages.
+void write_order(const Report& c, const OrderStyle& style);
+void write_goods_list(const Report& c, const GoodsStyle& style);
+
+}  // namespace overjoist::io
