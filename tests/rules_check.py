@@ -13,7 +13,7 @@ faults = []
 # declares is as low as the room that defines it; those not named here are plain types that all may use.
 ROOMS = [
     ("words", {"units", "diagnostics"}),
-    ("tables", {"materials"}),
+    ("tables", set()),
     ("sums", {"assembly", "eaves", "framing", "leakage", "moisture", "money", "quantities", "ranges", "readings", "rebate",
               "savings", "sealing", "topup", "ventilation", "wedge"}),
     ("evaluate", set()),

@@ -5,7 +5,7 @@
 #include <algorithm>
 #include <cmath>
 
-#include "words/quote_words.hpp"
+#include "words/survey_words.hpp"
 #include "read/shapes.hpp"
 #include "overjoist/clearing.hpp"
 
@@ -139,8 +139,6 @@ void finish_record(Reader& r, void*, const Seen& seen) {
     r.fault_of("maker", "maker is given, but no product", "name the product with its chart, or leave maker out");
 }
 
-constexpr std::string_view kEnds[] = {"low", "high"};
-constexpr std::string_view kDepthKinds[] = {"initial", "settled"};
 constexpr Field kChangeElement = text_field<&Record::changes>("change", kLineText);
 constexpr Field kPaperElement = {.key = "paper", .kinds = kText, .set = set_paper};
 constexpr Field kRecordFields[] = {
@@ -156,14 +154,14 @@ constexpr Field kRecordFields[] = {
     text_field<&Record::notes>("notes", kLongText),
     day_field<&Record::date>("date"),
     object_field<&Record::installer>("installer", kInstaller),
-    word_field<&Record::sold>("sold", kEnds),
+    word_field<&Record::sold>("sold", kWords<SoldEnd>),
     text_field<&Record::material>("material", kIdText),
     text_field<&Record::maker>("maker", kNameText),
     object_field<&Record::product>("product", kProductShape),
     quantity_field<&Record::bag_net>("bag_net_lb", mass, kBagNet),
     quantity_field<&Record::waste_percent>("waste_percent", percent, from(0, 100)),
     number_field<&Record::bags>("bags", kBags),
-    word_field<&Record::depths_are>("depths_are", kDepthKinds),
+    word_field<&Record::depths_are>("depths_are", kWords<DepthKind>),
     array_field("sections", kSectionElement, 0, 200),
     object_field<&Record::tag>("tag", kTag),
     object_field<&Record::counts>("counts", kCounts),

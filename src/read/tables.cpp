@@ -5,6 +5,7 @@
 
 #include "tables/embedded.hpp"
 #include "read/shapes.hpp"
+#include "words/survey_words.hpp"
 #include "overjoist/survey_json.hpp"
 
 // The tables of data/ and a user's material table, read by the same reader as a survey.
@@ -28,7 +29,6 @@ struct Header {
 
 // Material rows
 
-constexpr Words kForms[] = {"loose", "batt", "board", "spray", "ceiling", "wood"};
 constexpr Words kUses[] = {"any", "existing"};
 
 /// Ids are trade words with hyphens.
@@ -87,7 +87,7 @@ constexpr Field kMaterialAlso = {.key = "word", .kinds = kText, .set = set_text<
 constexpr Field kMaterialFields[] = {id_field<&Material::id>("id", true),
                                      text_field<&Material::name>("name", 80),
                                      array_field("also", kMaterialAlso, 1, 20),
-                                     word_field<&Material::form>("form", kForms, true),
+                                     word_field<&Material::form>("form", kWords<Form>, true),
                                      quantity_field<&Material::low>("r_per_inch_low", resistivity, kPerInch),
                                      quantity_field<&Material::typical>("r_per_inch", resistivity, kPerInch),
                                      quantity_field<&Material::high>("r_per_inch_high", resistivity, kPerInch),
@@ -183,12 +183,11 @@ constexpr Field kTargetTableFields[] = {kTable,
                                         rows_field(kTargetRow)};
 constexpr Shape kTargetTable{kTargetTableFields};
 
-constexpr Words kLevels[] = {"stop", "fix-first", "care", "note"};
 constexpr Field kCautionSource = text_field<&CautionRow::sources>("source", kLineText),
                 kCautionName = text_field<&CautionRow::names>("part", kIdText),
                 kHazardKind = text_field<&CautionRow::hazard_kinds>("kind", kIdText);
 constexpr Field kCautionFields[] = {id_field<&CautionRow::code>("code", true),
-                                    word_field<&CautionRow::level>("level", kLevels, true),
+                                    word_field<&CautionRow::level>("level", kWords<CautionLevel>, true),
                                     text_field<&CautionRow::brief>("short", 48),
                                     text_field<&CautionRow::text>("text", kLong, true),
                                     {.key = "who", .kinds = kText, .set = set_text<&CautionRow::who>, .required = true},
@@ -254,8 +253,6 @@ constexpr Shape kSourceTable{kSourceTableFields};
 
 // Air leaks and the figures beside them
 
-constexpr Words kBypassUnits[] = {"each", "ft", "ft2", "bay"};
-constexpr Words kSealants[] = {"foam-or-caulk", "caulk", "heat", "weatherstrip"};
 constexpr Words kLeakPer[] = {"each", "m", "m2"};
 constexpr Bounds kOpening = from(0.01, 240), kAmount = from(0.001, 1000);
 
@@ -280,10 +277,10 @@ constexpr Shape kLeak{kLeakFields};
 constexpr Field kBypassSource = text_field<&BypassRow::sources>("source", kLineText);
 constexpr Field kBypassFields[] = {id_field<&BypassRow::id>("id", true),
                                    text_field<&BypassRow::name>("name", kLineText, true),
-                                   word_field<&BypassRow::unit>("unit", kBypassUnits, true),
+                                   word_field<&BypassRow::unit>("unit", kWords<BypassUnit>, true),
                                    whole_field<&BypassRow::rank>("rank", from(1, 20), true),
                                    text_field<&BypassRow::seal_with>("seal_with", kLong, true),
-                                   word_field<&BypassRow::sealant>("sealant", kSealants, true),
+                                   word_field<&BypassRow::sealant>("sealant", kWords<Sealant>, true),
                                    quantity_field<&BypassRow::bead_width>("bead_width_in", length, kOpening),
                                    amount_field<&BypassRow::bead_ft_per_unit>("bead_ft_per_unit"),
                                    flag_field<&BypassRow::rim>("rim"),

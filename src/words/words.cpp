@@ -303,49 +303,5 @@ void render(std::string& out, std::string_view text, const Values& values, Units
   out += text;
 }
 
-std::string_view word(SectionKind kind) {
-  static constexpr std::string_view kWords[] = {"flat",      "decked",          "hatch",          "slope",
-                                                "knee-wall", "pull-down-stair", "dropped-soffit", "side-attic-floor"};
-  return kWords[static_cast<std::size_t>(kind)];
-}
-
-std::string_view word(Basis basis) { return basis == Basis::working ? "working" : "effective"; }
-
-std::string_view word(FramingMethod method) {
-  constexpr std::array<std::string_view, 3> words = {"parallel", "planes", "mean"};
-  return words.at(static_cast<std::size_t>(method));
-}
-
-std::string_view word(TopUpStatus status) {
-  constexpr std::array<std::string_view, 4> words = {"needed", "met", "unreachable", "not-applicable"};
-  return words.at(static_cast<std::size_t>(status));
-}
-
-std::string_view word(CautionLevel level) {
-  constexpr std::array<std::string_view, 4> words = {"stop", "fix-first", "care", "note"};
-  return words.at(static_cast<std::size_t>(level));
-}
-
-std::string_view word(CavityStop stop) {
-  constexpr std::array<std::string_view, 4> words = {"", "full", "does-not-fit", "not-named"};
-  return words[static_cast<std::size_t>(stop)];
-}
-
-std::string_view word(LimitedBy limit) {
-  constexpr std::array<std::string_view, 7> words = {"", "headroom", "deck", "chart", "cavity", "products", "fill"};
-  return words.at(static_cast<std::size_t>(limit));
-}
-
-std::string_view word(Method method) { return method == Method::blown ? "blown" : method == Method::laid ? "laid" : "sprayed"; }
-
-std::string_view word(Verdict verdict) {
-  return verdict == Verdict::meets ? "meets" : verdict == Verdict::short_of ? "short" : "too-close";
-}
-
-std::string_view word(Form form) {
-  constexpr std::array<std::string_view, 6> words = {"loose", "batt", "board", "spray", "ceiling", "wood"};
-  return words.at(static_cast<std::size_t>(form));
-}
-
 }  // namespace io
 }  // namespace overjoist

@@ -7,6 +7,7 @@
 #include "overjoist/cautions.hpp"
 #include "overjoist/evaluate.hpp"
 #include "overjoist/units.hpp"
+#include "words/result_words.hpp"
 
 /// Words for people: quantities with their units in US or SI, and the texts of caution and assumption rows.
 /// Rounding is against us: R goes down, what must be blown, carried or paid goes up. SI shows length in cm.
@@ -58,17 +59,5 @@ const Value* find_value(const Values& values, std::string_view name);
 /// Appends `text` with its {name} places filled; a weight goes up, but down at {limit}. A place without a value reads
 /// "(not known)".
 void render(std::string& out, std::string_view text, const Values& values, Units units);
-
-// The words of the result format.
-std::string_view word(SectionKind kind);
-std::string_view word(Basis basis);
-std::string_view word(TopUpStatus status);
-std::string_view word(CautionLevel level);
-std::string_view word(CavityStop stop);  ///< "" for nothing
-std::string_view word(LimitedBy limit);  ///< "" for nothing
-std::string_view word(Method method);
-std::string_view word(Form form);
-std::string_view word(FramingMethod method);
-std::string_view word(Verdict verdict);
 
 }  // namespace overjoist::io

@@ -2,6 +2,7 @@
 #include <fmt/format.h>
 
 #include "read/shapes.hpp"
+#include "words/survey_words.hpp"
 
 // Heating, cooling and money of a survey; the core checks the same limits again.
 namespace overjoist::io {
@@ -102,7 +103,6 @@ constexpr Field kRebateFields[] = {number_field<&RebateTerms::per_ft2>("per_ft2"
                                    quantity_field<&RebateTerms::percent>("percent", percent, from(0, 100)),
                                    number_field<&RebateTerms::cap>("cap", kPrice)};
 constexpr Shape kRebate{kRebateFields, finish_rebate};
-constexpr std::string_view kTaxOn[] = {"goods", "all"};
 constexpr Field kMoneyWishFields[] = {
     number_field<&MoneyWish::life_years>("life_years", from(1, 100)),
     quantity_field<&MoneyWish::real_discount_rate_percent>("real_discount_rate_percent", percent, from(0, 100)),
@@ -111,7 +111,7 @@ constexpr Field kMoneyWishFields[] = {
     number_field<&MoneyWish::sealing_saving_per_year>("sealing_saving_per_year", kPrice),
     flag_field<&MoneyWish::accept_sealing_upper_bound>("accept_sealing_upper_bound"),
     quantity_field<&MoneyWish::tax_percent>("tax_percent", percent, from(0, 100)),
-    word_field<&MoneyWish::tax_on>("tax_on", kTaxOn)};
+    word_field<&MoneyWish::tax_on>("tax_on", kWords<TaxOn>)};
 
 }  // namespace
 

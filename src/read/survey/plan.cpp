@@ -2,6 +2,7 @@
 #include <fmt/format.h>
 
 #include "read/shapes.hpp"
+#include "words/survey_words.hpp"
 #include "overjoist/leakage.hpp"
 
 // The keys of a survey that belong to the plan: air leaks, what seals them, vents.
@@ -77,7 +78,6 @@ constexpr Field kVentilationFields[] = {
 
 // Equipment
 
-constexpr std::string_view kEquipmentKinds[] = {"duct", "air-handler", "pipe", "fan"};
 void finish_equipment(Reader& r, void* object, const Seen& seen) {
   const EquipmentKind kind = as<Equipment>(object).kind;
   const bool duct = kind == EquipmentKind::duct || kind == EquipmentKind::air_handler;
@@ -86,7 +86,7 @@ void finish_equipment(Reader& r, void* object, const Seen& seen) {
     r.fault_of("ends_outdoors", "ends_outdoors is for a fan only", "leave it out");
 }
 constexpr Field kEquipmentFields[] = {
-    {.key = "kind", .kinds = kText, .set = set_number<&Equipment::kind>, .words = kEquipmentKinds, .required = true},
+    {.key = "kind", .kinds = kText, .set = set_number<&Equipment::kind>, .words = kWords<EquipmentKind>, .required = true},
     text_field<&Equipment::where>("where", kLineText),
     feet_field<&Equipment::length>("length_ft", from(0.1, 10000)),
     quantity_field<&Equipment::r>("r", resistance, from(0, 200)),

@@ -2,7 +2,7 @@
 #include <fmt/format.h>
 #include <algorithm>
 
-#include "words/quote_words.hpp"
+#include "words/survey_words.hpp"
 #include "read/shapes.hpp"
 #include "overjoist/survey_json.hpp"
 
@@ -31,7 +31,7 @@ std::string_view key_of(ClaimKind kind) {
 void finish_claim(Reader& r, void* object, const Seen& seen) {
   const auto& claim = as<Claim>(object);
   if (!seen.has("kind")) return;
-  const std::string_view key = key_of(claim.kind), kind = kClaimKinds[static_cast<std::size_t>(claim.kind)];
+  const std::string_view key = key_of(claim.kind), kind = word(claim.kind);
   for (const std::string_view other : kValueKeys)
     if (other != key && seen.has(other))
       r.fault_of(other, fmt::format("a claim of {} has no {}", kind, other), fmt::format("give it as {}", key));
@@ -49,14 +49,14 @@ void finish_claim(Reader& r, void* object, const Seen& seen) {
 void refuse_value(Reader& r, void*, Scalar&) {
   r.fault(fmt::format("value {} says no unit", r.token()), "give the claim with its unit: r, thickness_in, bags, percent or money");
 }
-constexpr Field kClaimFields[] = {word_field<&Claim::kind>("kind", kClaimKinds, true),
+constexpr Field kClaimFields[] = {word_field<&Claim::kind>("kind", kWords<ClaimKind>, true),
                                   quantity_field<&Claim::value>("r", resistance, from(0, 200)),
                                   quantity_field<&Claim::value>("thickness_in", length, from(0, 120)),
                                   number_field<&Claim::value>("bags", from(0, 1e5)),
                                   quantity_field<&Claim::value>("percent", percent, from(0, 100)),
                                   number_field<&Claim::value>("money", kPrice),
                                   {.key = "value", .kinds = kNumber | kText, .set = refuse_value},
-                                  word_field<&Claim::basis>("basis", kClaimBases),
+                                  word_field<&Claim::basis>("basis", kWords<ClaimBasis>),
                                   text_field<&Claim::where>("where", kNameText),
                                   text_field<&Claim::said_by>("said_by", kLineText)};
 

@@ -2,6 +2,7 @@
 #include <fmt/format.h>
 
 #include "read/shapes.hpp"
+#include "words/survey_words.hpp"
 #include "overjoist/framing.hpp"
 
 // The keys of one section of a survey; the whole is in survey_json.cpp.
@@ -47,7 +48,6 @@ constexpr Field kFilmFields[] = {quantity_field<&Section::film_inside>("inside_r
                                  quantity_field<&Section::film_attic>("attic_r", resistance, from(0, 10))};
 constexpr Shape kFilms{kFilmFields};
 
-constexpr Words kMembers[] = {"joist", "truss-chord"};
 void set_size(Reader& r, void* object, Scalar& v) {
   if (actual_size(*v.text))
     as<Joists>(object).size = std::move(*v.text);
@@ -67,16 +67,12 @@ constexpr Field kJoistFields[] = {{.key = "size", .kinds = kText, .set = set_siz
                                   quantity_field<&Joists::depth>("depth_in", length, from(0.1, 24)),
                                   quantity_field<&Joists::spacing>("spacing_in", length, from(1, 120)),
                                   number_field<&Joists::framing_fraction>("framing_fraction", from(0, 0.5)),
-                                  word_field<&Joists::member>("member", kMembers),
+                                  word_field<&Joists::member>("member", kWords<overjoist::Member>),
                                   quantity_field<&Joists::wood>("wood_r_per_inch", resistivity, from(0.1, 10))};
 constexpr Shape kJoists{kJoistFields, finish_joists};
 
 // Layers
 
-constexpr Words kLies[] = {"between", "across"};
-constexpr Words kFacings[] = {"none", "kraft", "foil", "unknown"};
-constexpr Words kFacingSides[] = {"ceiling", "attic"};
-constexpr Words kConditions[] = {"sound", "voids", "wet", "soiled", "remove"};
 constexpr Words kGrades[] = {"grade-2", "grade-3"};
 constexpr double kGradeShares[] = {0.02, 0.05};  // model 16
 
@@ -100,10 +96,10 @@ constexpr Field kLayerFields[] = {text_field<&Layer::material>("material", kIdTe
                                   quantity_field<&Layer::thickness>("thickness_in", length, kThickness),
                                   quantity_field<&Layer::label_r>("label_r", resistance, kPositiveR),
                                   quantity_field<&Layer::label_thickness>("label_thickness_in", length, kThickness),
-                                  word_field<&Layer::lies>("lies", kLies),
-                                  word_field<&Layer::facing>("facing", kFacings),
-                                  word_field<&Layer::facing_side>("facing_side", kFacingSides),
-                                  word_field<&Layer::condition>("condition", kConditions),
+                                  word_field<&Layer::lies>("lies", kWords<Lies>),
+                                  word_field<&Layer::facing>("facing", kWords<Facing>),
+                                  word_field<&Layer::facing_side>("facing_side", kWords<FacingSide>),
+                                  word_field<&Layer::condition>("condition", kWords<Condition>),
                                   {.key = "void_share", .kinds = kNumber | kText, .set = set_void_share}};
 constexpr Shape kLayer{kLayerFields, finish_layer};
 constexpr Field kLayerElement = object_field<&Section::layers>("layer", kLayer);
@@ -185,9 +181,6 @@ constexpr Field kBypassElement = object_field<&Section::bypasses>("bypass", kByp
 
 // Sections
 
-constexpr Words kSectionKinds[] = {"flat",      "decked",          "hatch",          "slope",
-                                   "knee-wall", "pull-down-stair", "dropped-soffit", "side-attic-floor"};
-constexpr Words kBelow[] = {"heated", "unheated"};
 template <double SurveyBuild::*M>
 void set_side(Reader& r, void*, Scalar& v) {
   r.user<SurveyBuild>().*M = v.number;
@@ -260,13 +253,13 @@ constexpr Field kSectionFields[] = {
     {.key = "kind",
      .kinds = kText,
      .set = set_number<&Section::kind>,
-     .words = kSectionKinds,
+     .words = kWords<SectionKind>,
      .required = true,
      .hint = "write flat, decked, side-attic-floor, dropped-soffit, hatch, pull-down-stair, slope or knee-wall"},
     quantity_field<&Section::area>("area_ft2", area, kSectionArea),
     {.key = "length_ft", .kinds = kNumber | kText, .set = set_side<&SurveyBuild::length_ft>, .dimension = feet, .bounds = from(0.1, 1000)},
     {.key = "width_ft", .kinds = kNumber | kText, .set = set_side<&SurveyBuild::width_ft>, .dimension = feet, .bounds = from(0.1, 1000)},
-    word_field<&Section::below>("below", kBelow),
+    word_field<&Section::below>("below", kWords<Below>),
     board_field<&Section::ceiling>("ceiling"),
     board_field<&Section::deck>("deck"),
     {.key = "films", .kinds = kObject, .shape = &kFilms},

@@ -6,7 +6,7 @@
 #include <iterator>
 #include <utility>
 
-#include "words/quote_words.hpp"
+#include "words/survey_words.hpp"
 #include "read/shapes.hpp"
 #include "words/utf8.hpp"
 #include "overjoist/clearing.hpp"
@@ -47,7 +47,6 @@ void finish_site(Reader& r, void* object, const Seen& seen) {
     if (seen.has(key) && !as<Site>(object).unvented())
       r.fault_of(key, fmt::format("{} is only for an unvented attic", key), "say \"attic\": \"unvented\", or leave it out");
 }
-constexpr Words kAtticKinds[] = {"vented", "unvented"};
 constexpr Field kSiteFields[] = {{.key = "climate_zone", .kinds = kNumber | kText, .set = set_zone},
                                  number_field<&Site::hdd65_f_day>("hdd65_f_day", from(0, 25000)),
                                  number_field<&Site::cdd50_f_day>("cdd50_f_day", from(0, 25000)),
@@ -58,7 +57,7 @@ constexpr Field kSiteFields[] = {{.key = "climate_zone", .kinds = kNumber | kTex
                                  whole_field<&Site::storeys>("storeys", from(1, 10)),
                                  number_field<&Site::outdoor_mean_f>("outdoor_mean_f", from(-40, 100)),
                                  number_field<&Site::outdoor_sd_f>("outdoor_sd_f", from(0.1, 40)),
-                                 word_field<&Site::attic>("attic", kAtticKinds),
+                                 word_field<&Site::attic>("attic", kWords<AtticKind>),
                                  quantity_field<&Site::roof_r>("roof_r", resistance, kPositiveR),
                                  quantity_field<&Site::roof_area>("roof_area_ft2", area, from(1, 1e7))};
 constexpr Shape kSite{kSiteFields, finish_site};
@@ -103,7 +102,6 @@ constexpr Field kHazardElement = object_field<&Survey::hazards>("hazard", kHazar
 
 // Target and proposal
 
-constexpr Words kBases[] = {"working", "effective"};
 void finish_target(Reader& r, void* object, const Seen&) {
   const auto& target = as<TargetRequest>(object);
   if (target.low && target.high && *target.low > *target.high)
@@ -111,7 +109,7 @@ void finish_target(Reader& r, void* object, const Seen&) {
 }
 constexpr Field kTargetFields[] = {quantity_field<&TargetRequest::low>("low_r", resistance, from(1, 200)),
                                    quantity_field<&TargetRequest::high>("high_r", resistance, from(1, 200)),
-                                   word_field<&TargetRequest::basis>("basis", kBases)};
+                                   word_field<&TargetRequest::basis>("basis", kWords<Basis>)};
 constexpr Shape kTarget{kTargetFields, finish_target};
 
 void set_bags(Reader&, void* object, Scalar& v) { as<ChartRow>(object).coverage = square_feet(1000.0 / v.number); }
@@ -147,7 +145,6 @@ constexpr Field kLabourFields[] = {number_field<&Labour::price_per_ft2>("price_p
                                    number_field<&Labour::hours>("hours", from(0, 10000)),
                                    number_field<&Labour::price_per_hour>("price_per_hour", kPrice)};
 constexpr Shape kLabour{kLabourFields, finish_labour};
-constexpr Words kParts[] = {"insulation", "safety", "sealing", "removal"};
 void set_cover(Reader&, void* object, Scalar& v) { static_cast<Extra*>(object)->covers.push_back(std::move(*v.text)); }
 constexpr Field kCoverElement = {.key = "section", .kinds = kText, .set = set_cover, .most = kNameText};
 void finish_extra(Reader& r, void* object, const Seen& seen) {
@@ -156,7 +153,7 @@ void finish_extra(Reader& r, void* object, const Seen& seen) {
     r.fault_of("covers", "work on a section is part of the insulation", "leave part out, or covers");
 }
 constexpr Field kExtraFields[] = {text_field<&Extra::what>("what", kLineText, true), number_field<&Extra::price>("price", kPrice, true),
-                                  word_field<&Extra::part>("part", kParts), array_field("covers", kCoverElement, 1, 40)};
+                                  word_field<&Extra::part>("part", kWords<CostPart>), array_field("covers", kCoverElement, 1, 40)};
 constexpr Shape kExtra{kExtraFields, finish_extra};
 constexpr Field kExtraElement = object_field<&Proposal::extras>("extra", kExtra);
 

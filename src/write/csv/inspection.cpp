@@ -37,7 +37,7 @@ void job_cells(CsvRow& row, const Inspection& in) {
   row.text(in.record_id);
   row.text(in.date);
   row.text(in.installer.name);
-  row.text(io::end_word(in.sold));
+  row.text(io::word(in.sold));
   row.number(in.target);
   row.text(io::word(in.basis));
   row.text(in.fill);

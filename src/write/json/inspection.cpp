@@ -150,7 +150,7 @@ void write_head(JsonWriter& w, const Inspection& in) {
   write_installer(w, in.installer);
   w.key("sold");
   w.begin_object();
-  w.field("end", io::end_word(in.sold));
+  w.field("end", io::word(in.sold));
   write_flag(w, "by_quote", in.sold_by_quote);
   w.field("target_r", in.target);
   w.field("basis", io::word(in.basis));

@@ -22,11 +22,6 @@ constexpr std::string_view kNotKnown = "not known: measure";
 /// Nobody measures where hands are kept off.
 std::string_view not_known(const Evaluation& e) { return e.hands_off ? std::string_view("not known") : kNotKnown; }
 
-std::string_view word(GoodUnit unit) {
-  static constexpr std::string_view kWords[] = {"bag", "piece", "small tube", "can", "sheet", "ft", "ft2", "lb", "package", "board foot"};
-  return kWords[static_cast<std::size_t>(unit)];
-}
-
 // ---- Text
 
 std::string amount_text(GoodUnit unit, const std::optional<double>& n, Units units) {
@@ -36,7 +31,7 @@ std::string amount_text(GoodUnit unit, const std::optional<double>& n, Units uni
   if (unit == GoodUnit::lb) return io::mass_text(Mass::from_us(*n), units, Toward::up);
   std::string count = io::number_text(*n, 0, Toward::up);
   if (unit == GoodUnit::piece) return count;
-  std::string name(word(unit));
+  std::string name(io::word(unit));
   if (unit == GoodUnit::small_tube) name = "tube";
   if (unit == GoodUnit::board_ft) return count + (*n == 1 ? " board foot" : " board feet");
   return count + ' ' + name + (*n == 1 ? "" : "s");
@@ -134,7 +129,7 @@ void write_good_json(io::JsonWriter& w, const Good& good, bool prices) {
   w.field("what", good.what);
   w.field("for", good.purpose);
   w.field_or_null("note", good.note);
-  w.field("unit", word(good.unit));
+  w.field("unit", io::word(good.unit));
   w.field("quantity_low", good.low);
   w.field("quantity_high", good.high);
   w.field("bag_net_lb", good.net);
@@ -212,7 +207,7 @@ void write_goods_csv(std::string& out, const Evaluation& e, const Tables& tables
   if (none) goods.push_back({"nothing", "", {}, GoodUnit::piece, 0.0, 0.0, {}, {}, {}, {}});
   for (const Good& good : goods) {
     for (const std::string_view cell :
-         std::array<std::string_view, 6>{e.id, origin.file, good.what, good.purpose, good.note, word(good.unit)})
+         std::array<std::string_view, 6>{e.id, origin.file, good.what, good.purpose, good.note, io::word(good.unit)})
       row.text(cell);
     for (const std::optional<double>& n : {good.low, good.high}) {
       if (n)

@@ -39,7 +39,7 @@ std::string who_words(const Installer& who) {
 }
 
 std::string sold_words(const View& v) {
-  const std::string whose = v.in.sold_by_quote ? "final R of the quote" : fmt::format("{} end of the band", io::end_word(v.in.sold));
+  const std::string whose = v.in.sold_by_quote ? "final R of the quote" : fmt::format("{} end of the band", io::word(v.in.sold));
   std::string words, target = fmt::format("{} ({}, {})", v.c.target(v.in.target), whose, io::word(v.in.basis));
   bool others = false;
   for (const SectionInspection& s : v.in.sections) {

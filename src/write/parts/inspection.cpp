@@ -6,28 +6,6 @@
 
 namespace overjoist::io {
 
-std::string_view word(Met met) { return met == Met::yes ? "met" : met == Met::no ? "short" : "not-judged"; }
-
-std::string_view word(BuiltVerdict v) {
-  constexpr std::string_view kWords[] = {"nothing-planned", "pass",       "incomplete", "not-judged",   "read-again", "stop-open",
-                                         "uneven",          "over-dense", "fluffed",    "below-target", "short"};
-  return kWords[static_cast<std::size_t>(v)];
-}
-std::string_view word(DepthKind kind) { return kind == DepthKind::settled ? "settled" : "initial"; }
-std::string_view word(CountState state) {
-  constexpr std::string_view kWords[] = {"met", "short", "not-counted", "plan-unknown", "none-needed"};
-  return kWords[static_cast<std::size_t>(state)];
-}
-std::string_view word(ClaimVerdict v) {
-  constexpr std::string_view kWords[] = {"agrees", "disagrees", "too-close", "not-judged"};
-  return kWords[static_cast<std::size_t>(v)];
-}
-std::string_view word(RebateVerdict v) {
-  constexpr std::string_view kWords[] = {"eligible", "not-eligible", "too-close"};
-  return kWords[static_cast<std::size_t>(v)];
-}
-std::string_view end_word(SoldEnd end) { return end == SoldEnd::low ? "low" : "high"; }
-
 std::string_view verdict_words(BuiltVerdict v, bool stays_off) {
   switch (v) {
     case BuiltVerdict::nothing_planned:

@@ -10,13 +10,6 @@
 /// Words of an inspection that its writers share.
 namespace overjoist::io {
 
-std::string_view word(Met met);           ///< met, short, not-judged
-std::string_view word(BuiltVerdict v);    ///< pass, fluffed, over-dense, ...
-std::string_view word(DepthKind kind);    ///< initial, settled
-std::string_view word(CountState state);  ///< met, short, not-counted, ...
-std::string_view word(ClaimVerdict v);    ///< agrees, disagrees, too-close, not-judged
-std::string_view word(RebateVerdict v);   ///< eligible, not-eligible, too-close
-std::string_view end_word(SoldEnd end);   ///< low, high
 
 /// What the verdict of a job means, a sentence or two: "depth is met, weight is not: ...".
 /// @param stays_off  a stop is open: nothing is asked for

@@ -145,18 +145,6 @@ void write_counts(const Report& c) {
 
 }  // namespace
 
-std::string_view word(BypassUnit unit) {
-  static constexpr std::string_view kWords[] = {"each", "ft", "ft2", "bay"};
-  return kWords[static_cast<std::size_t>(unit)];
-}
-std::string_view word(Sealant sealant) {
-  static constexpr std::string_view kWords[] = {"foam-or-caulk", "caulk", "heat", "weatherstrip"};
-  return kWords[static_cast<std::size_t>(sealant)];
-}
-std::string_view word(EquipmentKind kind) {
-  static constexpr std::string_view kWords[] = {"duct", "air-handler", "pipe", "fan"};
-  return kWords[static_cast<std::size_t>(kind)];
-}
 
 std::string equipment_words(const Equipment& x, Units units) {
   std::string out(word(x.kind));
@@ -168,14 +156,6 @@ std::string equipment_words(const Equipment& x, Units units) {
   return out;
 }
 
-std::string_view word(VentVerdict verdict) {
-  static constexpr std::string_view kWords[] = {"meets", "short", "unknown"};
-  return kWords[static_cast<std::size_t>(verdict)];
-}
-std::string_view word(LeakMethod method) {
-  static constexpr std::string_view kWords[] = {"", "bins", "degree-days"};
-  return kWords[static_cast<std::size_t>(method)];
-}
 std::string_view word(TestTime when) { return when == TestTime::before_sealing ? "before sealing" : "after sealing"; }
 
 std::string small_area_text(Area area, Units units, Toward toward) {

@@ -21,14 +21,9 @@ void write_plan_json(JsonWriter& w, const Evaluation& e, const Tables& tables);
 /// The key `counts` of one end of the band.
 void write_counts_json(JsonWriter& w, const std::optional<PlanCounts>& counts);
 
-std::string_view word(BypassUnit unit);
-std::string_view word(Sealant sealant);
 /// A line of the shopping list for one end of the band: "depth markers: 4".
 std::string load_words(const Good& good, bool high_end, Units units);
-std::string_view word(VentVerdict verdict);
-std::string_view word(EquipmentKind kind);
 std::string equipment_words(const Equipment& x, Units units);  ///< "duct, north bay: 30 ft, R-6, joints sealed"
-std::string_view word(LeakMethod method);                      ///< "" for none
 std::string_view word(TestTime when);                          ///< for people; JSON has a hyphen
 
 std::string small_area_text(Area area, Units units, Toward toward);  ///< vents and leaks: "480 in2", "3097 cm2"

@@ -4,7 +4,6 @@
 #include <fmt/format.h>
 #include <array>
 
-#include "words/quote_words.hpp"
 
 namespace overjoist::io {
 namespace {
@@ -161,10 +160,10 @@ std::string list_of(const std::vector<std::string>& words) {
 
 void write_claim_json(JsonWriter& w, const ClaimResult& r) {
   w.begin_object();
-  w.field("kind", kClaimKinds[static_cast<std::size_t>(r.claim.kind)]);
+  w.field("kind", io::word(r.claim.kind));
   w.field_or_null("where", r.claim.where);
   w.field("basis", is_r(r.claim.kind)
-                       ? std::optional(std::string(kClaimBases[static_cast<std::size_t>(r.claim.basis.value_or(ClaimBasis::working))]))
+                       ? std::optional(std::string(io::word(r.claim.basis.value_or(ClaimBasis::working))))
                        : std::nullopt);
   w.field_or_null("said_by", r.claim.said_by);
   w.field("claimed", r.claim.value);
