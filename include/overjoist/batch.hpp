@@ -83,6 +83,8 @@ struct BatchOptions {
   Units units = Units::us;
   std::size_t jobs = 1;
   bool raw_text = false;                   ///< no CSV guard
+  std::vector<std::string> compare;        ///< ids of materials that each survey is compared with
+  std::vector<RebateRule> rebates;         ///< rules to hold against each survey
   const std::atomic<int>* stop = nullptr;  ///< becomes non-zero to end after the records at hand
 };
 

@@ -9,7 +9,7 @@
 namespace overjoist {
 
 /// One fault of a survey or table file. `pointer` is a JSON Pointer (RFC 6901), "" the whole text;
-/// line and column count from 1 in bytes, 0 where the fault has no place in a text.
+/// line and column count from 1 in characters, 0 where the fault has no place in a text.
 struct Diagnostic {
   std::string pointer;
   std::size_t line = 0;

@@ -42,6 +42,8 @@ struct Material {
   }
   /// Makes this a user's own row: its middle counts where it has a range but no typical figure.
   void own() { middle = !typical && low && high; }
+
+  friend bool operator==(const Material&, const Material&) = default;
 };
 
 /// One row of a bag label's coverage chart (16 CFR 460.12(b)(2)).

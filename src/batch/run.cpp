@@ -11,8 +11,8 @@
 #include <thread>
 
 #include "batch/input.hpp"
-#include "write/json/writer.hpp"
 #include "overjoist/record_json.hpp"
+#include "write/json/writer.hpp"
 
 namespace overjoist {
 
@@ -21,6 +21,15 @@ namespace {
 /// An invariant of ours broke on this survey: its record says so, and the other surveys go on.
 Outcome bug_outcome(std::string id, std::string_view what) {
   return {{}, std::move(id), {{"", 0, 0, "this is a bug in the program: " + std::string(what), "please report it with the survey"}}, true};
+}
+
+/// Where in a survey a fault stands that only the evaluation finds: it names a section or a key.
+std::string pointer_of(const Survey& survey, std::string_view where) {
+  for (std::size_t i = 0; i < survey.sections.size(); ++i)
+    if (survey.sections[i].name == where) return "/sections/" + std::to_string(i);
+  for (const std::string_view key : {"proposal", "target", "heating", "cooling", "money", "hazards"})
+    if (key == where) return '/' + std::string(key);
+  return "";
 }
 
 }  // namespace
@@ -32,6 +41,7 @@ Outcome assess_text(std::string_view text, const Tables& tables, const std::vect
   if (!read.survey) return outcome;
   if (!rebates.empty() && read.survey->money && read.survey->money->rebate) {
     outcome.faults.push_back({"/money/rebate", 0, 0, "the rebate is given in more than one way", "leave it out, or run without --rebate"});
+    place(text, outcome.faults);
     return outcome;
   }
   read.survey->rebates.insert(read.survey->rebates.end(), rebates.begin(), rebates.end());
@@ -39,7 +49,8 @@ Outcome assess_text(std::string_view text, const Tables& tables, const std::vect
     outcome.evaluation = evaluate(*read.survey, tables);
   } catch (const Error& e) {
     const std::string where = e.where().empty() ? "" : e.where() + ": ";
-    outcome.faults.push_back({"", 0, 0, where + e.what(), e.hint()});
+    outcome.faults.push_back({pointer_of(*read.survey, e.where()), 0, 0, where + e.what(), e.hint()});
+    place(text, outcome.faults);
   } catch (const std::logic_error& e) {
     outcome = bug_outcome(std::move(outcome.id), e.what());
   }
@@ -229,7 +240,7 @@ class Batch {
     if (!chunk.fault.empty()) return record({chunk.path, chunk.first_line}, refused(chunk.fault, chunk.hint), result);
     for (const std::string& path : chunk.files) {
       const std::string fault = ports_.read_file(path, file_text);
-      record({path, 0}, fault.empty() ? assess_text(file_text, tables_) : refused(fault), result);
+      record({path, 0}, fault.empty() ? assessed(file_text) : refused(fault), result);
     }
     std::string_view rest = chunk.text;
     for (std::size_t line = chunk.first_line; !rest.empty(); ++line) {
@@ -239,9 +250,11 @@ class Batch {
       if (text.find_first_not_of(" \t\r\n") == std::string_view::npos)
         ++result.blank_lines;
       else
-        record({chunk.path, line}, assess_text(text, tables_), result);
+        record({chunk.path, line}, assessed(text), result);
     }
   }
+
+  Outcome assessed(std::string_view text) const { return assess_text(text, tables_, options_.compare, options_.rebates); }
 
   static Outcome refused(const std::string& fault, const std::string& hint = "") { return {{}, "", {{"", 0, 0, fault, hint}}}; }
 

@@ -38,7 +38,7 @@ void write_evaluation(std::string& text, const Evaluation& evaluation, const Tab
                       const Streams& streams) {
   if (options.format == "html") return write_html(text, evaluation, tables, options.unit_system());
   if (options.format == "json") return write_json(text, evaluation, tables, {options.unit_system(), true});
-  const bool colour = streams.terminal.colour && !options.no_color && options.output_file.empty();
+  const bool colour = streams.terminal.colour && !options.no_color && options.to_standard_output();
   write_text(text, evaluation, tables, {options.unit_system(), colour});
 }
 
@@ -76,8 +76,7 @@ struct Frame {
   void close(std::string& text) const { text += !json ? "" : several ? "\n]\n" : "\n"; }
 };
 
-}  // namespace
-
+/// The rules of all files; empty after a fault, which is told.
 std::optional<std::vector<RebateRule>> load_rebates(const std::vector<std::string>& files, const Tables& tables, std::ostream& err) {
   std::vector<RebateRule> rules;
   std::istream none(nullptr);
@@ -96,6 +95,28 @@ std::optional<std::vector<RebateRule>> load_rebates(const std::vector<std::strin
   return rules;
 }
 
+}  // namespace
+
+std::vector<std::string> files_of(const CommonOptions& options) {
+  std::vector<std::string> files = options.rebates;
+  files.push_back(options.materials_file);
+  return files;
+}
+
+std::optional<Basics> load_basics(const CommonOptions& options, std::ostream& err) {
+  auto tables = load_tables(options, err);
+  if (!tables) return std::nullopt;
+  auto rebates = load_rebates(options.rebates, *tables, err);
+  if (!rebates) return std::nullopt;
+  return Basics{std::move(*tables), std::move(*rebates)};
+}
+
+Outcome assess_file(const std::string& path, const CommonOptions& options, const Basics& basics, std::istream& in) {
+  const FileRead read = read_input(path, in);
+  if (!read.fault.empty()) return {{}, "", {{"", 0, 0, read.fault, ""}}};
+  return assess_text(read.text, basics.tables, options.compare, basics.rebates);
+}
+
 bool several_pages(const std::string& format, std::size_t surveys, std::ostream& err) {
   if (format != "html" || surveys < 2) return false;
   err << "overjoist: --format html writes one page; name one survey, or write a page for each with batch --html-folder\n";
@@ -105,13 +126,11 @@ bool several_pages(const std::string& format, std::size_t surveys, std::ostream&
 int assess(const AssessOptions& options, const Streams& streams) {
   if (several_pages(options.common.format, options.surveys.size(), streams.err)) return kUsage;
   std::vector<std::string> inputs = options.surveys;
-  inputs.insert(inputs.end(), options.rebates.begin(), options.rebates.end());
-  inputs.push_back(options.common.materials_file);
+  for (const std::string& file : files_of(options.common)) inputs.push_back(file);
   if (outputs_meet({{"--output", options.common.output_file}}, inputs, streams)) return kUsage;
-  const auto tables = load_tables(options.common, streams.err);
-  if (!tables) return kNoneUsable;
-  const auto rebates = load_rebates(options.rebates, *tables, streams.err);
-  if (!rebates) return kNoneUsable;
+  const auto basics = load_basics(options.common, streams.err);
+  if (!basics) return kNoneUsable;
+  const Tables& tables = basics->tables;
   const std::string& format = options.common.format;
   const bool json = format == "json", csv = format == "csv";
   const Frame frame{json, options.surveys.size() > 1};
@@ -122,9 +141,7 @@ int assess(const AssessOptions& options, const Streams& streams) {
   std::size_t used = 0;
   bool flagged = false, first = true, bug = false;
   for (const std::string& path : options.surveys) {
-    const FileRead read = read_input(path, streams.in);
-    const Outcome outcome =
-        read.fault.empty() ? assess_text(read.text, *tables, options.compare, *rebates) : Outcome{{}, "", {{"", 0, 0, read.fault, ""}}};
+    const Outcome outcome = assess_file(path, options.common, *basics, streams.in);
     if (!outcome.evaluation) {
       std::string message;
       write_faults_text(message, path, outcome.faults);
@@ -137,9 +154,9 @@ int assess(const AssessOptions& options, const Streams& streams) {
     bug = bug || outcome.bug;
     flagged = flagged || (outcome.evaluation && fails_on(*outcome.evaluation, options.common.fail_on));
     if (outcome.evaluation && csv)
-      write_csv(text, *outcome.evaluation, *tables, {path, 0}, style);
+      write_csv(text, *outcome.evaluation, tables, {path, 0}, style);
     else if (outcome.evaluation)
-      write_evaluation(text, *outcome.evaluation, *tables, options.common, streams);
+      write_evaluation(text, *outcome.evaluation, tables, options.common, streams);
     else if (csv)
       write_rejected_csv(text, outcome.id, outcome.faults, {path, 0}, style);
     else

@@ -109,7 +109,7 @@ class Ports {
   std::size_t shown_ = 0;
 };
 
-BatchOptions engine_options(const BatchCommandOptions& o) {
+BatchOptions engine_options(const BatchCommandOptions& o, const Basics& basics) {
   BatchOptions e;
   if (o.common.format == "csv") e.format = o.rows == "section" ? BatchFormat::csv_sections : BatchFormat::csv_surveys;
   if (!o.rank.empty())
@@ -120,6 +120,8 @@ BatchOptions engine_options(const BatchCommandOptions& o) {
   e.units = o.common.unit_system();
   e.jobs = o.jobs > 0 ? static_cast<std::size_t>(o.jobs) : std::max(1U, std::thread::hardware_concurrency());
   e.raw_text = o.raw_text;
+  e.compare = o.common.compare;
+  e.rebates = basics.rebates;
   e.stop = &caught_signal;
   return e;
 }
@@ -184,7 +186,7 @@ bool would_lose(const BatchCommandOptions& o, const BatchPaths& paths, Ports& po
   if (o.folder.empty()) outputs.push_back({"", ""});
   if (!o.summary_file.empty()) outputs.push_back({"--summary", o.summary_file});
   std::vector<std::string> inputs = paths.files();
-  inputs.push_back(o.common.materials_file);
+  for (const std::string& file : files_of(o.common)) inputs.push_back(file);
   if (outputs_meet(outputs, inputs, streams)) return true;
   const bool standard_input = std::find(o.paths.begin(), o.paths.end(), "-") != o.paths.end();
   for (const ResultFolder* folder : {&ports.results(), &ports.pages()}) {
@@ -220,8 +222,8 @@ int batch(const BatchCommandOptions& options, const Streams& streams) {
   const BatchPaths paths = open_up(options.paths, streams.err);
   Ports ports(options, paths, streams);
   if (would_lose(options, paths, ports, streams)) return kUsage;
-  const auto tables = load_tables(options.common, streams.err);
-  if (!tables) return kNoneUsable;
+  const auto basics = load_basics(options.common, streams.err);
+  if (!basics) return kNoneUsable;
   for (const ResultFolder* folder : {&ports.results(), &ports.pages()}) {
     const std::string fault = folder->make();
     if (fault.empty()) continue;
@@ -231,7 +233,7 @@ int batch(const BatchCommandOptions& options, const Streams& streams) {
   spare_address_space();
   const auto start = std::chrono::steady_clock::now();
   const SignalGuard guard;
-  BatchSummary s = run_batch(paths.inputs, engine_options(options), ports.ports(), *tables);
+  BatchSummary s = run_batch(paths.inputs, engine_options(options, *basics), ports.ports(), basics->tables);
   s.skipped_links = paths.links;
   s.skipped_odd = paths.odd;
   const std::chrono::duration<double> seconds = std::chrono::steady_clock::now() - start;

@@ -12,13 +12,12 @@ int check(const AssessOptions& options, const Streams& streams) {
   std::vector<std::string> inputs = options.surveys;
   inputs.push_back(options.common.materials_file);
   if (outputs_meet({{"", ""}}, inputs, streams)) return kUsage;
-  const auto tables = load_tables(options.common, streams.err);
-  if (!tables) return kNoneUsable;
+  const auto basics = load_basics(options.common, streams.err);
+  if (!basics) return kNoneUsable;
   std::string text;
   std::size_t good = 0;
   for (const std::string& path : options.surveys) {
-    const FileRead read = read_input(path, streams.in);
-    const Outcome outcome = read.fault.empty() ? assess_text(read.text, *tables) : Outcome{{}, "", {{"", 0, 0, read.fault, ""}}};
+    const Outcome outcome = assess_file(path, options.common, *basics, streams.in);
     if (outcome.evaluation) {
       ++good;
       text += printable(path) + ": no faults\n";

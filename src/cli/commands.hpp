@@ -9,6 +9,7 @@
 #include "cli/app.hpp"
 #include "cli/exit_codes.hpp"
 #include "cli/files.hpp"
+#include "overjoist/batch.hpp"
 #include "overjoist/report.hpp"
 
 /// Options of each command, filled by app.cpp, and the commands themselves.
@@ -21,15 +22,19 @@ struct Streams {
   Terminal terminal;
 };
 
-/// Declared once for all commands that share them.
+/// Declared once for all commands that share them. The first five are the evaluation options: every
+/// command that evaluates takes them, so that none works by other means than another shows.
 struct CommonOptions {
-  std::string units = "us";     ///< us | si
-  std::string format = "text";  ///< text | json | csv | html
-  std::string materials_file;   ///< a user's material table
-  std::string output_file;      ///< "" is standard output
-  std::string fail_on;          ///< "", stop, fix-first, care
-  bool no_color = false;
+  std::string units = "us";                 ///< us | si
+  std::string materials_file;               ///< a user's material table
   std::string framing_method = "parallel";  ///< parallel | planes | mean
+  std::vector<std::string> rebates;         ///< files of rebate rules
+  std::vector<std::string> compare;         ///< ids of materials
+  std::string format = "text";              ///< text | json | csv | html
+  std::string output_file;                  ///< "" is standard output
+  std::string fail_on;                      ///< "", stop, fix-first, care
+  bool no_color = false;
+  bool to_standard_output() const { return output_file.empty() || output_file == "-"; }
   Units unit_system() const { return units == "si" ? Units::si : Units::us; }
 };
 
@@ -37,9 +42,7 @@ struct AssessOptions {
   CommonOptions common;
   std::string rows = "survey";  ///< of CSV: survey | section
   bool raw_text = false;
-  std::vector<std::string> compare;  ///< ids of materials
   std::vector<std::string> surveys;  ///< "-" is standard input
-  std::vector<std::string> rebates;  ///< files of rebate rules
 };
 
 struct BatchCommandOptions {
@@ -78,9 +81,8 @@ struct GoodsOptions {
 };
 
 struct InspectOptions {
-  CommonOptions common;              ///< format: text | html | json | jsonl | csv; fail_on may be "short"
-  std::vector<std::string> paths;    ///< survey and record in turn, or folders
-  std::vector<std::string> rebates;  ///< files of rebate rules
+  CommonOptions common;            ///< format: text | html | json | jsonl | csv; fail_on may be "short"
+  std::vector<std::string> paths;  ///< survey and record in turn, or folders
   bool receipt = false, raw_text = false;
 };
 
@@ -102,8 +104,17 @@ int inspect(const InspectOptions& options, const Streams& streams);
 
 /// Tables in use: the embedded ones and the user's; empty after a message on `err` if the user's table is faulty.
 std::optional<Tables> load_tables(const CommonOptions& options, std::ostream& err);
-/// The rebate rules of all files; empty after a fault, which is told.
-std::optional<std::vector<RebateRule>> load_rebates(const std::vector<std::string>& files, const Tables& tables, std::ostream& err);
+/// What every survey is evaluated by.
+struct Basics {
+  Tables tables;
+  std::vector<RebateRule> rebates;
+};
+/// The tables and the rules of rebates that the options name; empty after a fault, which is told.
+std::optional<Basics> load_basics(const CommonOptions& options, std::ostream& err);
+/// The files that the options name.
+std::vector<std::string> files_of(const CommonOptions& options);
+/// Reads and evaluates one survey file; "-" is standard input.
+Outcome assess_file(const std::string& path, const CommonOptions& options, const Basics& basics, std::istream& in);
 /// True if a caution at or above the level named by --fail-on stands in the evaluation.
 bool fails_on(const Evaluation& evaluation, const std::string& level);
 /// Writes one evaluation in the format and units asked for.

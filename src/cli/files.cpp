@@ -124,7 +124,7 @@ FileRead read_input(const std::string& path, std::istream& in) {
   if (path == "-") return read_stream(in);
   struct stat info {};
   if (::stat(path.c_str(), &info) != 0) return {"", fmt::format("it cannot be opened: {}; check the path", reason())};
-  if (S_ISDIR(info.st_mode)) return {"", "it is a folder; name the survey file in it"};
+  if (S_ISDIR(info.st_mode)) return {"", "it is a folder; name the survey file in it, or run overjoist batch FOLDER"};
   std::ifstream file(path, std::ios::binary);
   if (!file) return {"", fmt::format("it cannot be opened: {}; check that you may read it", reason())};
   return read_stream(file);

@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: MIT
+#include "overjoist/form.hpp"
 #include "cli/commands.hpp"
 #include "cli/outputs.hpp"
-#include "overjoist/form.hpp"
 #include "overjoist/survey_json.hpp"
 
 namespace overjoist::cli {

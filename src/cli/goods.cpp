@@ -52,18 +52,17 @@ class Listing {
 int goods(const GoodsOptions& options, const Streams& streams) {
   if (several_pages(options.common.format, options.surveys.size(), streams.err)) return kUsage;
   std::vector<std::string> inputs = options.surveys;
-  inputs.push_back(options.common.materials_file);
+  for (const std::string& file : files_of(options.common)) inputs.push_back(file);
   if (outputs_meet({{"--output", options.common.output_file}}, inputs, streams)) return kUsage;
-  const auto tables = load_tables(options.common, streams.err);
-  if (!tables) return kNoneUsable;
-  const bool colour = streams.terminal.colour && !options.common.no_color && options.common.output_file.empty();
+  const auto basics = load_basics(options.common, streams.err);
+  if (!basics) return kNoneUsable;
+  const bool colour = streams.terminal.colour && !options.common.no_color && options.common.to_standard_output();
   const GoodsStyle style{options.common.unit_system(), colour, !options.no_prices, options.raw_text};
-  Listing listing(options, *tables, style);
+  Listing listing(options, basics->tables, style);
   std::size_t used = 0;
   bool flagged = false, bug = false;
   for (const std::string& path : options.surveys) {
-    const FileRead read = read_input(path, streams.in);
-    const Outcome outcome = read.fault.empty() ? assess_text(read.text, *tables) : Outcome{{}, "", {{"", 0, 0, read.fault, ""}}};
+    const Outcome outcome = assess_file(path, options.common, *basics, streams.in);
     if (outcome.evaluation) {
       ++used;
       flagged = flagged || fails_on(*outcome.evaluation, options.common.fail_on);

@@ -189,20 +189,17 @@ int inspect(const InspectOptions& options, const Streams& streams) {
     streams.err << "overjoist: " << wrong << "\nSee overjoist inspect --help.\n";
     return kUsage;
   }
-  std::vector<std::string> inputs = options.rebates;
-  inputs.push_back(options.common.materials_file);
+  std::vector<std::string> inputs = files_of(options.common);
   for (const JobPair& pair : pairs)
     if (pair.fault.empty()) inputs.insert(inputs.end(), {pair.survey, pair.record});
   if (outputs_meet({{"--output", options.common.output_file}}, inputs, streams)) return kUsage;
-  const auto tables = load_tables(options.common, streams.err);
-  if (!tables) return kNoneUsable;
-  const auto rebates = load_rebates(options.rebates, *tables, streams.err);
-  if (!rebates) return kNoneUsable;
-  Sink sink(options, *tables, streams, pairs.size() > 1);
+  const auto basics = load_basics(options.common, streams.err);
+  if (!basics) return kNoneUsable;
+  Sink sink(options, basics->tables, streams, pairs.size() > 1);
   std::size_t used = 0;
   bool any_flagged = false, bug = false;
   for (JobPair& pair : pairs) {
-    const PairOutcome outcome = inspect_pair(pair, *tables, *rebates, streams.in);
+    const PairOutcome outcome = inspect_pair(pair, basics->tables, basics->rebates, streams.in);
     bug = bug || outcome.bug;
     if (outcome.inspection) {
       ++used;

@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <array>
 
+#include "overjoist/survey_json.hpp"
 #include "read/json/top.hpp"
 
 namespace overjoist::io {
@@ -18,8 +19,7 @@ struct FileKind {
 
 constexpr std::array<FileKind, 8> kKinds = {{
     {"overjoist-survey", "a survey", "overjoist assess SURVEY reads it"},
-    {"overjoist-record", "a record of a finished job",
-     "overjoist inspect SURVEY RECORD holds it against its survey"},
+    {"overjoist-record", "a record of a finished job", "overjoist inspect SURVEY RECORD holds it against its survey"},
     {"overjoist-rebate", "the rules of a rebate", "overjoist assess --rebate RULES SURVEY reads it"},
     {"materials", "a table of materials", "overjoist assess --materials TABLE SURVEY reads it"},
     {"overjoist-materials", "the list of all tables",
@@ -28,14 +28,12 @@ constexpr std::array<FileKind, 8> kKinds = {{
     {"overjoist-inspection", "a result", "give the survey and the record that it was made from"},
     {"overjoist-goods", "a result", "give the survey that it was made from"},
 }};
-constexpr FileKind kSchema = {"", "a JSON Schema",
-                              "overjoist form > survey.json writes an empty survey to fill in"};
+constexpr FileKind kSchema = {"", "a JSON Schema", "overjoist form > survey.json writes an empty survey to fill in"};
 constexpr FileKind kPage = {"", "a page to read in a browser", "give the survey that it was made from"};
 constexpr FileKind kLines = {"", "several surveys, one a line", "overjoist batch FILE reads them"};
 
 const FileKind* known_kind(std::string_view mark) {
-  const auto found = std::find_if(kKinds.begin(), kKinds.end(),
-                                  [&](const FileKind& kind) { return kind.mark == mark; });
+  const auto found = std::find_if(kKinds.begin(), kKinds.end(), [&](const FileKind& kind) { return kind.mark == mark; });
   return found == kKinds.end() ? nullptr : &*found;
 }
 
@@ -70,9 +68,14 @@ std::optional<Diagnostic> other_kind(std::string_view text, std::string_view wan
   const FileKind* const kind = kind_of(text);
   const FileKind* const asked = known_kind(wanted);
   if (!kind || !asked || kind->name == asked->name) return std::nullopt;
-  Diagnostic d;
+  Diagnostics found(1);
+  Diagnostic& d = found.front();
+  for (const std::string_view key : {"$schema", "format", "table"})
+    if (d.pointer.empty() && top_text(text, key)) d.pointer = '/' + std::string(key);
   d.message = fmt::format("this is {}, not {}", kind->name, asked->name);
-  d.hint = kind->use;
+  const bool swapped = kind == &kKinds[0] && asked == &kKinds[1];
+  d.hint = swapped ? "the survey comes first, the record second" : std::string(kind->use);
+  place(text, found);
   return d;
 }
 

@@ -5,9 +5,10 @@
 #include <algorithm>
 #include <cmath>
 
-#include "words/survey_words.hpp"
-#include "read/shapes.hpp"
 #include "overjoist/clearing.hpp"
+#include "read/kind.hpp"
+#include "read/shapes.hpp"
+#include "words/survey_words.hpp"
 
 // The keys of a record as tables, read by json_reader; data/record.schema.json says the same.
 namespace overjoist {
@@ -292,7 +293,7 @@ RecordRead read_record(std::string_view text, const Tables& tables, const Survey
   if (reader.fault_count() == 0)
     result.record = std::move(record);
   else
-    result.faults = reader.faults();
+    result.faults = io::by_kind(text, "overjoist-record", reader.faults());
   return result;
 }
 

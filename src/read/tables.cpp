@@ -3,10 +3,11 @@
 #include <algorithm>
 #include <stdexcept>
 
-#include "tables/embedded.hpp"
-#include "read/shapes.hpp"
-#include "words/survey_words.hpp"
 #include "overjoist/survey_json.hpp"
+#include "read/kind.hpp"
+#include "read/shapes.hpp"
+#include "tables/embedded.hpp"
+#include "words/survey_words.hpp"
 
 // The tables of data/ and a user's material table, read by the same reader as a survey.
 namespace overjoist {
@@ -100,7 +101,7 @@ constexpr Field kMaterialFields[] = {id_field<&Material::id>("id", true),
                                      word_field<&Material::existing_only>("use", kUses),
                                      flag_field<&Material::tight>("tight"),
                                      id_field<&Material::caution>("caution", false),
-                                     array_field("source", kMaterialSource, 1, 20),
+                                     array_field("source", kMaterialSource, 0, 20),
                                      text_field<&Material::status>("status", kLineText),
                                      text_field<&Material::note>("note", kLong)};
 
@@ -126,6 +127,15 @@ constexpr Field rows_field(const Field& row) { return array_field("rows", row, 1
 constexpr Field kMaterialRow{.key = "row", .kinds = kObject, .shape = &kMaterialShape, .open = open_at<&Tables::materials>};
 constexpr Field kMaterialTableFields[] = {kTable, kTitle, kVersion, kRetrieved, kUnits, rows_field(kMaterialRow)};
 constexpr Shape kMaterialTable{kMaterialTableFields};
+
+/// What `overjoist materials --format json` writes, so that it can be edited and read back.
+void set_list_format(Reader&, void*, Scalar&) {}
+constexpr Field kMaterialListFields[] = {{.key = "format", .kinds = kText, .set = set_list_format, .most = kIdText, .required = true},
+                                         {.key = "version"},
+                                         array_field("materials", kMaterialRow, 1, kManyRows, true),
+                                         {.key = "sources"},
+                                         {.key = "tables"}};
+constexpr Shape kMaterialList{kMaterialListFields};
 
 constexpr Field kLimitSource = text_field<&CeilingLimit::sources>("source", kLineText);
 constexpr Field kLimitFields[] = {
@@ -467,6 +477,23 @@ void add_row(Tables& tables, Material&& row) {
     tables.materials.insert(at, std::move(row));
 }
 
+bool is_list(std::string_view text) { return text.substr(0, 200).find("\"overjoist-materials\"") != std::string_view::npos; }
+
+/// Of a list of all tables that was edited: what is as it was stays ours, and a changed figure is no longer its source's.
+void keep_changed(std::vector<Material>& rows, const Tables& tables) {
+  const auto as_it_was = [&](const Material& row) {
+    const Material* const ours = tables.material(row.id);
+    return ours && *ours == row;
+  };
+  rows.erase(std::remove_if(rows.begin(), rows.end(), as_it_was), rows.end());
+  for (Material& row : rows) {
+    const Material* const ours = tables.material(row.id);
+    if (!ours || row.sources != ours->sources || row.status != ours->status) continue;
+    row.sources.clear();
+    row.status = "survey";
+  }
+}
+
 }  // namespace
 
 constinit const Shape kMaterialShape{kMaterialFields, finish_material};
@@ -482,8 +509,11 @@ Diagnostics add_materials(Tables& tables, std::string_view text, std::string_vie
   io::Header header{"materials", {}, {}, {}, 0};
   Tables added;
   io::Reader reader(text, &header);
-  if (reader.read(io::kMaterialTable, &added, "table")) io::check_materials(reader, added.materials, tables, "/rows");
-  if (reader.fault_count() > 0) return reader.faults();
+  const bool listed = io::is_list(text);
+  const io::Shape& shape = listed ? io::kMaterialList : io::kMaterialTable;
+  if (reader.read(shape, &added, "table")) io::check_materials(reader, added.materials, tables, listed ? "/materials" : "/rows");
+  if (reader.fault_count() > 0) return io::by_kind(text, "materials", reader.faults());
+  if (listed) io::keep_changed(added.materials, tables);
   for (Material& row : added.materials) row.own();
   for (Material& row : added.materials) io::add_row(tables, std::move(row));
   tables.stamps.push_back({std::string(name), header.version, io::hash_of(text)});

@@ -43,11 +43,6 @@ double nothing_below(double value) {
   return std::fabs(value) < kNothing ? 0.0 : value;
 }
 
-std::size_t characters(std::string_view text) {
-  return static_cast<std::size_t>(
-      std::count_if(text.begin(), text.end(), [](char c) { return (static_cast<unsigned char>(c) & 0xC0U) != 0x80U; }));
-}
-
 }  // namespace
 
 bool Seen::has(std::string_view key) const {
@@ -85,7 +80,7 @@ bool Reader::on_key(std::string& key, std::size_t at) {
   if (frame.seen & bit)
     note({pointer_of(depth_) + '/' + pointer_step(key), token_start(text_, from_), fmt::format("{} is given twice", key),
           "keep one of the two"});
-  else
+  else if (field->kinds != 0)
     frame.field = field;
   frame.seen |= bit;
   return go_on();
@@ -385,7 +380,8 @@ Diagnostics Reader::faults() {
         ++line;
         line_start = at + 1;
       }
-    result.push_back({std::move(f.pointer), line, offset - line_start + 1, std::move(f.message), std::move(f.hint)});
+    const std::size_t column = characters(text_.substr(line_start, offset - line_start)) + 1;
+    result.push_back({std::move(f.pointer), line, column, std::move(f.message), std::move(f.hint)});
   }
   if (more) result.push_back({"", 0, 0, "and more faults", "put these right and check again"});
   return result;

@@ -46,7 +46,7 @@ struct Shape;
 /// One key of an object, or the element of an array (then `key` is the word for it in messages).
 struct Field {
   std::string_view key;
-  unsigned kinds = 0;
+  unsigned kinds = 0;  ///< 0: whatever stands there is passed over
   Setter set = nullptr;
   std::optional<Dimension> dimension{};  ///< numbers and texts are quantities, checked against `bounds`
   Bounds bounds{};

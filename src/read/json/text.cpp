@@ -125,6 +125,19 @@ PlacedFault fault_in_text(std::string_view text, std::size_t at) {
   return {"", at, "a backslash that starts no known escape", "write \\\\ for a backslash; \\u needs four hexadecimal digits"};
 }
 
+constexpr bool is_digit(char c) { return c >= '0' && c <= '9'; }
+
+/// Offset of a number before `at` that begins with a 0 and goes on, such as 05, or `kNowhere`: the
+/// parser takes its 0 for the whole number and stumbles over what comes after.
+std::size_t zero_before(std::string_view text, std::size_t at) {
+  std::size_t end = std::min(at, text.size());
+  while (end > 0 && is_blank(text[end - 1])) --end;
+  std::size_t begin = end;
+  while (begin > 0 && is_digit(text[begin - 1])) --begin;
+  const bool alone = begin == 0 || std::string_view(" \t\r\n,:[-").find(text[begin - 1]) != std::string_view::npos;
+  return alone && end - begin > 1 && text[begin] == '0' ? begin : kNowhere;
+}
+
 PlacedFault fault_between_values(std::string_view text, std::size_t at) {
   std::size_t before = at;
   while (before > 0 && is_blank(text[before - 1])) --before;
@@ -164,6 +177,11 @@ std::size_t token_end(std::string_view text, std::size_t at) {
 
 void locate(std::string_view text, std::vector<PlacedFault>& faults) { Walk(text, faults); }
 
+std::size_t characters(std::string_view text) {
+  const auto starts = std::count_if(text.begin(), text.end(), [](char c) { return !is_follow_up(c); });
+  return static_cast<std::size_t>(starts);
+}
+
 std::size_t first_bad_utf8(std::string_view text) {
   for (std::size_t i = 0; i < text.size();) {
     const CodePoint point = decode(text.substr(i));
@@ -181,6 +199,9 @@ PlacedFault syntax_fault(std::string_view text, std::size_t last, std::size_t st
   const std::size_t end = token_end(text, start);
   const bool is_text = start < stop && text[start] == '"';
   const bool cut_text = is_text && (end > stop || end == start + 1 || text[end - 1] != '"');
+  const std::size_t here = start < stop || at_end || stop == 0 ? start : stop - 1;
+  if (const std::size_t zero = zero_before(text, here); !is_text && zero != kNowhere)
+    return {"", zero, "a number begins with 0", "take the 0 out"};
   if (at_end)
     return {"", text.size(), cut_text ? "the file ends inside a text" : "the file ends before the JSON does",
             "close what is open with \", ] or }"};

@@ -27,6 +27,9 @@ struct PlacedFault {
 /// of the nearest value around it. The text may break off or be faulty later on.
 void locate(std::string_view text, std::vector<PlacedFault>& faults);
 
+/// How many characters: bytes but for those that follow the first of a character.
+std::size_t characters(std::string_view text);
+
 /// Offset of the first byte that is not part of well-formed UTF-8, or `kNowhere`.
 std::size_t first_bad_utf8(std::string_view text);
 

@@ -4,9 +4,9 @@
 #include <array>
 #include <cmath>
 
-#include "read/shapes.hpp"
 #include "overjoist/clearing.hpp"
 #include "overjoist/framing.hpp"
+#include "read/shapes.hpp"
 
 namespace overjoist::io {
 namespace {
@@ -265,12 +265,9 @@ void check_chart(Reader& r, const Proposal& proposal, double settling, const std
   const auto& rows = proposal.product->chart;
   const auto refusal = refusal_of([&] { CoverageChart(rows, *proposal.bag_net, settling); });
   if (!refusal) return;
-  const auto is_named = [&](const ChartRow& row) {
-    return refusal->where() == fmt::format("chart row R-{:g}", row.r.us());
-  };
+  const auto is_named = [&](const ChartRow& row) { return refusal->where() == fmt::format("chart row R-{:g}", row.r.us()); };
   const auto named = std::find_if(rows.begin(), rows.end(), is_named);
-  const std::string row =
-      named == rows.end() ? std::string() : '/' + std::to_string(named - rows.begin());
+  const std::string row = named == rows.end() ? std::string() : '/' + std::to_string(named - rows.begin());
   r.fault_at(at + "/product/chart" + row, refusal->what(), refusal->hint());
 }
 

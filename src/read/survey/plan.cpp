@@ -1,9 +1,9 @@
 // SPDX-License-Identifier: MIT
 #include <fmt/format.h>
 
+#include "overjoist/leakage.hpp"
 #include "read/shapes.hpp"
 #include "words/survey_words.hpp"
-#include "overjoist/leakage.hpp"
 
 // The keys of a survey that belong to the plan: air leaks, what seals them, vents.
 namespace overjoist::io {

@@ -2,9 +2,10 @@
 #include <fmt/format.h>
 #include <algorithm>
 
-#include "words/survey_words.hpp"
-#include "read/shapes.hpp"
 #include "overjoist/survey_json.hpp"
+#include "read/kind.hpp"
+#include "read/shapes.hpp"
+#include "words/survey_words.hpp"
 
 // The keys of a survey that hold a quote, rebate rules and the air of winter.
 namespace overjoist::io {
@@ -177,7 +178,7 @@ RebateRead read_rebate(std::string_view text, const Tables& tables) {
   if (reader.fault_count() == 0)
     result.rule = std::move(rule);
   else
-    result.faults = reader.faults();
+    result.faults = io::by_kind(text, "overjoist-rebate", reader.faults());
   return result;
 }
 

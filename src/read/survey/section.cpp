@@ -1,9 +1,9 @@
 // SPDX-License-Identifier: MIT
 #include <fmt/format.h>
 
+#include "overjoist/framing.hpp"
 #include "read/shapes.hpp"
 #include "words/survey_words.hpp"
-#include "overjoist/framing.hpp"
 
 // The keys of one section of a survey; the whole is in survey_json.cpp.
 namespace overjoist::io {

@@ -6,10 +6,12 @@
 #include <iterator>
 #include <utility>
 
-#include "words/survey_words.hpp"
-#include "read/shapes.hpp"
-#include "words/utf8.hpp"
 #include "overjoist/clearing.hpp"
+#include "read/json/text.hpp"
+#include "read/kind.hpp"
+#include "read/shapes.hpp"
+#include "words/survey_words.hpp"
+#include "words/utf8.hpp"
 
 // The survey's keys, kinds, units and ranges as tables, read by json_reader; data/survey.schema.json says the same.
 namespace overjoist {
@@ -268,6 +270,19 @@ constexpr Shape kSurvey{kSurveyFields, finish_survey};
 }  // namespace
 }  // namespace io
 
+void place(std::string_view text, Diagnostics& faults) {
+  std::vector<io::PlacedFault> placed;
+  for (const Diagnostic& d : faults) placed.push_back({d.pointer, io::kNowhere, "", ""});
+  io::locate(text, placed);
+  for (std::size_t i = 0; i < faults.size(); ++i) {
+    const std::string_view before = text.substr(0, std::min(placed[i].offset, text.size()));
+    const std::size_t newline = before.rfind('\n');
+    const std::size_t line_start = newline == std::string_view::npos ? 0 : newline + 1;
+    faults[i].line = static_cast<std::size_t>(std::count(before.begin(), before.end(), '\n')) + 1;
+    faults[i].column = io::characters(before.substr(line_start)) + 1;
+  }
+}
+
 SurveyRead read_survey(std::string_view text, const Tables& tables, const std::vector<std::string>& compare) {
   io::SurveyBuild build;
   build.tables = &tables;
@@ -286,7 +301,7 @@ SurveyRead read_survey(std::string_view text, const Tables& tables, const std::v
   if (reader.fault_count() == 0)
     result.survey = std::move(build.survey);
   else
-    result.faults = reader.faults();
+    result.faults = io::by_kind(text, "overjoist-survey", reader.faults());
   return result;
 }
 

@@ -51,6 +51,7 @@ void write_row(JsonWriter& w, const Material& m) {
   given_percent(w, "settling_low_percent", m.settling_low);
   given_percent(w, "settling_high_percent", m.settling_high);
   if (m.existing_only) w.field("use", std::string_view("existing"));
+  if (m.tight) w.field("tight", true);
   given_text(w, "caution", m.caution);
   w.key("source");
   w.begin_array();
