@@ -147,9 +147,11 @@ static_assert(detail::near(Resistance::from_si(1).us(), 5.678263341113, 1e-12));
 
 /// How the quantities of a file were written, for what looks like a unit left out.
 struct UnitsWritten {
-  int metric = 0, us = 0;            ///< quantities with a unit of that kind
-  std::optional<double> bare_r;      ///< least R of insulation above 0 without a unit
-  std::string_view bare_r_key;       ///< its key, a literal
+  int metric = 0, us = 0;                ///< quantities with a unit of that kind
+  std::optional<double> bare_r;          ///< least R of insulation above 0 without a unit
+  std::string_view bare_r_key;           ///< its key, a literal
+  std::optional<double> bare_surface_r;  ///< least R of a film, ceiling or deck likewise
+  std::string_view bare_surface_key;
   std::optional<double> bare_depth;  ///< greatest depth reading without a unit
   bool all_metric() const { return metric > 0 && us == 0; }
 };

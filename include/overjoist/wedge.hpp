@@ -1,5 +1,7 @@
 // SPDX-License-Identifier: MIT
 #pragma once
+#include <memory>
+
 #include "overjoist/eaves.hpp"
 #include "overjoist/topup.hpp"
 
@@ -35,6 +37,24 @@ struct StripR {
   Resistance working, effective;
 };
 StripR strip_r(const BaseFloor& floor, const NewFill& fill, const EaveStrip* strip, Length level);
+
+/// What `strip_scatter` gives for one floor and strip, at many levels: the wedge is summed once up to the least of
+/// them, and each adds only what lies above. A level below the least is summed anew. Holds references to all three.
+class StripScatter {
+ public:
+  StripScatter(const BaseFloor& floor, const NewFill& fill, const EaveStrip* strip, Length least);
+  ~StripScatter();
+  StripScatter(const StripScatter&) = delete;
+  StripScatter& operator=(const StripScatter&) = delete;
+  SpotScatter at(Basis basis, Length level) const;
+
+ private:
+  struct Sums;
+  const BaseFloor& floor_;
+  const NewFill& fill_;
+  const EaveStrip* strip_;
+  std::unique_ptr<const Sums> sums_;  ///< none without a strip
+};
 
 /// Scatter of the local U with the eave in it, each spot over field and wedge; without a strip the same as `floor_scatter`.
 SpotScatter strip_scatter(const BaseFloor& floor, const NewFill& fill, const EaveStrip* strip, Basis basis, Length level);

@@ -137,6 +137,15 @@ double rank_value(const Evaluation& e, RankKey key) {
   return 0.0;
 }
 
+/// The figures that a rank goes by; none of a plan that has no rank.
+void write_rank_figures(io::JsonWriter& w, const Evaluation& e) {
+  const auto figure = [&](std::optional<double> value) { return is_worse(e) ? std::nullopt : value; };
+  w.field("ua_lost_btu_per_h_f", figure(rank_value(e, RankKey::ua_lost)));
+  w.field("r_gap", figure(rank_value(e, RankKey::r_gap)));
+  w.field("bags_high", figure(e.high.bags));
+  w.field("saving_per_cost", figure(saving_per_cost(e)));
+}
+
 /// What a chunk became.
 struct ChunkResult {
   std::string out;
@@ -328,14 +337,15 @@ class Batch {
     w.field_or_null("id", e.id);
     if (!origin.file.empty()) w.field("file", origin.file);
     if (origin.line > 0) w.field("line", static_cast<double>(origin.line));
-    w.field("ua_lost_btu_per_h_f", rank_value(e, RankKey::ua_lost));
-    w.field("r_gap", rank_value(e, RankKey::r_gap));
-    w.field("bags_high", e.high.bags);
-    w.field("saving_per_cost", saving_per_cost(e));
+    write_rank_figures(w, e);
     w.key("stop");
     w.flag(e.stopped());
     w.key("worse");
     w.flag(is_worse(e));
+    w.key("unpriced_sections");  // their saving is in no saving per cost
+    w.begin_array();
+    for (const std::string& name : e.unpriced) w.string(name);
+    w.end_array();
     w.end_object();
     return r;
   }

@@ -68,7 +68,7 @@ class Ports {
   std::string words_for_failure(const BatchSummary& summary) const {
     const std::string what = fault_.empty() ? "standard output" : fault_;
     const std::size_t done = !options_.folder.empty() ? files_.load() : options_.rank.empty() ? summary.read : 0;
-    return done == 0 ? what : fmt::format("{}; at least {} records were written in full before that", what, done);
+    return done == 0 ? what : fmt::format("{}; written in full before that: at least {} record{}", what, done, done == 1 ? "" : "s");
   }
 
  private:
@@ -143,16 +143,22 @@ std::string span_words(const KnownSum& sum) {
 std::vector<std::string> sums_lines(const BatchSummary& s) {
   std::vector<std::string> lines;
   if (s.bags.records > 0) lines.push_back("bags " + span_words(s.bags));
-  for (const CurrencySums& m : s.money)
+  for (const CurrencySums& m : s.money) {
     lines.push_back(fmt::format("money{}{}: cost {}, yearly saving {}", m.currency.empty() ? "" : " in ", printable(m.currency),
                                 span_words(m.cost), span_words(m.annual_saving)));
+    if (m.saving_unpriced.records > 0)
+      lines.back() +=
+          fmt::format("; left out of both: slopes, knee walls and lids whose work has no price, saving {}", span_words(m.saving_unpriced));
+  }
   if (s.worse > 0)
     lines.push_back(
         fmt::format("{} {} the attic worse than found: in no sum and no rank", s.worse, s.worse == 1 ? "plan leaves" : "plans leave"));
-  if (s.money_left_out > 0) lines.push_back(fmt::format("money of {} records in further currencies is in no sum", s.money_left_out));
-  if (s.skipped_links + s.skipped_odd > 0)
+  if (s.money_left_out > 0)
     lines.push_back(
-        fmt::format("passed over in folders: {} links to folders, {} pipes, sockets or devices", s.skipped_links, s.skipped_odd));
+        fmt::format("money of {} record{} in further currencies is in no sum", s.money_left_out, s.money_left_out == 1 ? "" : "s"));
+  if (s.skipped_links + s.skipped_odd > 0)
+    lines.push_back(fmt::format("passed over in folders: {} link{} to folders, {} {}", s.skipped_links, s.skipped_links == 1 ? "" : "s",
+                                s.skipped_odd, s.skipped_odd == 1 ? "pipe, socket or device" : "pipes, sockets or devices"));
   return lines;
 }
 

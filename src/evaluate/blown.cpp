@@ -149,7 +149,6 @@ void prepare_blow(Blow& blow, const Proposal& proposal, const Survey& survey, co
   } else {
     throw Error(ErrorCode::missing, "proposal", "nothing is proposed", "name a material or a product with its chart");
   }
-  notes.assume("level-step", "", {{"value", inches(kLevelStep)}});
   notes.assume("even-blow");
 }
 

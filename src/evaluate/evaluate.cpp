@@ -195,8 +195,23 @@ SectionResult section_result(const Section& section, SectionsWork& work, Notes& 
   plausible_section(built, survey, tables, notes);
   add_cut(r, built, blow, survey, tables);
   plan_cautions(built, r, blow, limit, tables, notes);
-  if (!stages.empty()) work.savings.push_back(section_saving(built, r, stages, blow, band.basis, notes));
+  Notes unsaid(tables);  // without a saving its assumptions are none of the result
+  work.savings.push_back(section_saving(built, r, stages, blow, band.basis, stages.empty() ? unsaid : notes));
   return r;
+}
+
+/// Whether levels were rounded up, or are the room itself.
+void level_notes(const std::vector<SectionResult>& sections, Method method, Notes& notes) {
+  if (method == Method::laid) return;
+  bool room = false, rounded = false;
+  for (const SectionResult& s : sections)
+    for (const TopUpResult* t : {&s.low, &s.high}) {
+      if (!t->initial_level) continue;
+      const bool whole = t->level_exact && reaches(t->initial_level->us(), round_up(t->level_exact->us(), kLevelStep));
+      (whole ? rounded : room) = true;
+    }
+  if (rounded || !room) notes.assume("level-step", "", {{"value", inches(kLevelStep)}});
+  if (room) notes.assume("level-is-room");
 }
 
 /// UA over heated sections and patches (model 8); a section over an unheated space saves nothing.
@@ -297,6 +312,7 @@ Evaluation evaluate_left(const Survey& survey, const Tables& tables, const std::
     if (!section.below) notes.assume("below-heated", section.name);
     e.sections.push_back(section_result(section, work, notes));
   }
+  level_notes(e.sections, blow.method, notes);
   notes.assume("framing-method", "", {{"value", std::string(method_words(e.framing_method))}});
   notes.assume(survey.site.unvented() ? "unvented-attic" : "vented-attic");
   notes.assume("ranges");

@@ -2,6 +2,7 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <limits>
 #include <string>
 #include <string_view>
 #include <utility>
@@ -90,11 +91,47 @@ Area floors_of(const Survey& survey) {
   return sum;
 }
 
+/// Depth that half of the area does not pass; spots stand in rising depth.
+Length median_depth(const std::vector<Spot>& spots) {
+  double share = 0.0;
+  for (const Spot& spot : spots)
+    if ((share += spot.share) >= 0.5 - 1e-9) return spot.depth;
+  return spots.back().depth;
+}
+
+/// A depth that would be rare as an average, and is far from the others.  @returns true if said
+bool wild(const Judge& judge, const std::vector<Spot>& spots, Length greatest) {
+  if (!judge.beyond(Measure::mean_depth, {}, greatest.us(), greatest.us()).above) return false;
+  const Length median = median_depth(spots);
+  const double ratio = median > Length{} ? greatest / median : std::numeric_limits<double>::infinity();
+  const Beyond b = judge.beyond(Measure::reading_over_median, {}, ratio, ratio);
+  if (b.row) judge.notes.caution(b.row->code, judge.where, {{"value", greatest}, {"other", median}});
+  return b.row != nullptr;
+}
+
+/// Ceiling, deck and films by themselves, and the R from air to air of what has no less than its films.
+void surfaces(const Judge& judge, const BuiltSection& built) {
+  const Section& s = *built.survey;
+  const Resistance inside = s.film_inside.value_or(judge.tables.film_inside);
+  const Resistance attic = s.film_attic.value_or(judge.tables.film_attic);
+  judge.one(Measure::film_r, std::max(inside, attic));
+  if (s.ceiling) judge.one(Measure::ceiling_r, built.ends.below - inside, "ceiling");
+  if (s.kind == SectionKind::decked) judge.one(Measure::ceiling_r, built.ends.above - attic, "deck");
+  for (const Patch& p : s.patches) {
+    if (!p.total_r) continue;
+    const double ratio = *p.total_r / (inside + attic);
+    const Beyond b = judge.beyond(Measure::patch_r_over_films, {}, ratio, ratio);
+    if (b.row) return judge.notes.caution(b.row->code, judge.where, {{"value", *p.total_r}, {"limit", inside + attic}});
+  }
+}
+
 void depths(const Judge& judge, const BuiltSection& built) {
   const Section& s = *built.survey;
   Length greatest;
   for (const Spot& spot : built.spots) greatest = std::max(greatest, spot.depth);
-  if (judge.one(Measure::mean_depth, mean_depth(built.spots)) || s.readings.empty() || !(greatest > Length{})) return;
+  if (judge.one(Measure::mean_depth, mean_depth(built.spots))) return;
+  if ((s.readings.empty() && is_floor(s.kind)) || !(greatest > Length{})) return;
+  if (wild(judge, built.spots, greatest)) return;
   const bool boards = std::all_of(built.layers.begin(), built.layers.end(), [](const BuiltLayer& l) { return l.board; });
   if (!boards) judge.one(Measure::greatest_depth, greatest);
 }
@@ -103,11 +140,16 @@ void openings(const Judge& judge, const Section& s, const Survey& survey) {
   Area patches;
   for (const Patch& p : s.patches) patches += p.area;
   if (patches > Area{}) judge.share(Measure::patch_share, patches, s.area);
+  const Area floor = is_floor(s.kind) ? s.area : floors_of(survey);
+  Area sum;
+  bool said = false;
   for (const Bypass& b : s.bypasses) {
     const BypassRow* row = judge.tables.bypass(b.kind);
-    if (row && row->unit != BypassUnit::ft && row->unit != BypassUnit::bay)
-      judge.share(Measure::bypass_share, opening_of(b), is_floor(s.kind) ? s.area : floors_of(survey), row->name);
+    if (!row || row->unit == BypassUnit::ft || row->unit == BypassUnit::bay) continue;
+    sum += opening_of(b);
+    said = judge.share(Measure::bypass_share, opening_of(b), floor, row->name) || said;
   }
+  if (!said) judge.share(Measure::bypass_share, sum, floor, "all leaks of this section together");
 }
 
 void lid(const Judge& judge, const BuiltSection& built, const Survey& survey) {
@@ -200,6 +242,8 @@ void heating(const Judge& judge, const Survey& survey, bool prices) {
   if (const auto& h = survey.heating) {
     if (h->efficiency) judge.one(Measure::efficiency, *h->efficiency);
     if (h->cop) judge.one(Measure::heat_pump_cop, *h->cop);
+    if (h->hdd_f_day && h->days_below_base && *h->days_below_base > 0)
+      judge.one(Measure::degree_days_a_day, *h->hdd_f_day / *h->days_below_base);
     if (h->indoor_f) judge.one(Measure::indoor_temperature, *h->indoor_f);
     if (prices) price(judge, Measure::fuel_price, h->price_per_unit, h->fuel);
   }
@@ -217,19 +261,52 @@ void money(const Judge& judge, const MoneyWish& m) {
   if (m.tax_percent) judge.one(Measure::tax, *m.tax_percent);
 }
 
+/// The next character of UTF-8 text that the reader has checked.
+char32_t next_character(std::string_view& text) {
+  const auto first = static_cast<unsigned char>(text.front());
+  const std::size_t bytes = first < 0x80 ? 1 : first < 0xE0 ? 2 : first < 0xF0 ? 3 : 4;
+  char32_t c = bytes == 1 ? first : first & (0xFFU >> (bytes + 1));
+  for (std::size_t i = 1; i < bytes && i < text.size(); ++i) c = (c << 6) | (static_cast<unsigned char>(text[i]) & 0x3FU);
+  text.remove_prefix(std::min(bytes, text.size()));
+  return c;
+}
+
+/// Blanks of every width, that without any among them.
+bool is_blank(char32_t c) {
+  return c == ' ' || (c >= '\t' && c <= '\r') || c == 0x85 || c == 0xA0 || c == 0xAD || c == 0x1680 || (c >= 0x2000 && c <= 0x200D) ||
+         c == 0x2028 || c == 0x2029 || c == 0x202F || c == 0x205F || c == 0x2060 || c == 0x3000 || c == 0xFEFF;
+}
+
+/// Small letter of a Latin, Greek or Cyrillic capital (Unicode's simple pairs); else the character itself.
+char32_t small(char32_t c) {
+  const auto within = [c](char32_t from, char32_t to) { return c >= from && c <= to; };
+  if (within('A', 'Z') || (within(0xC0, 0xDE) && c != 0xD7)) return c + 0x20;
+  if (within(0x391, 0x3AB) || within(0x410, 0x42F)) return c + 0x20;
+  if (within(0x400, 0x40F)) return c + 0x50;
+  if (c == 0x386) return 0x3AC;
+  if (within(0x388, 0x38A)) return c + 0x25;
+  if (c == 0x178) return 0xFF;
+  if (c == 0x1E9E) return 0xDF;
+  const bool odd_capital = within(0x139, 0x148) || within(0x179, 0x17E);
+  const bool even_capital = within(0x100, 0x137) || within(0x14A, 0x177) || within(0x460, 0x481) || within(0x48A, 0x4BF) ||
+                            within(0x4D0, 0x52F) || within(0x1E00, 0x1E95) || within(0x1EA0, 0x1EFF);
+  if (odd_capital) return c % 2 == 1 ? c + 1 : c;
+  return even_capital && c % 2 == 0 && c != 0x130 ? c + 1 : c;
+}
+
 /// True if two names read alike, whatever their capitals and blanks.
 bool alike(std::string_view a, std::string_view b) {
-  const auto next = [](std::string_view& text) -> int {
-    while (!text.empty() && (text.front() == ' ' || text.front() == '\t')) text.remove_prefix(1);
-    if (text.empty()) return -1;
-    const auto c = static_cast<unsigned char>(text.front());
-    text.remove_prefix(1);
-    return c >= 'A' && c <= 'Z' ? c - 'A' + 'a' : c;
+  const auto next = [](std::string_view& text) -> char32_t {
+    while (!text.empty()) {
+      const char32_t c = next_character(text);
+      if (!is_blank(c)) return small(c);
+    }
+    return 0;
   };
   for (;;) {
-    const int x = next(a), y = next(b);
+    const char32_t x = next(a), y = next(b);
     if (x != y) return false;
-    if (x < 0) return true;
+    if (x == 0) return true;
   }
 }
 
@@ -246,9 +323,10 @@ void plausible_section(const BuiltSection& built, const Survey& survey, const Ta
   const Section& s = *built.survey;
   const Judge judge{tables, notes, s.name};
   openings(judge, s, survey);
+  surfaces(judge, built);
   if (is_lid(s.kind)) return lid(judge, built, survey);
   judge.one(Measure::floor_area, s.area);
-  if (is_floor(s.kind)) depths(judge, built);
+  depths(judge, built);
   judge.one(Measure::wood_share, built.framing.fraction * 100.0);
   judge.one(Measure::joist_spacing, built.spacing);
   for (const BuiltLayer& l : built.layers) layer(judge, l);
@@ -268,6 +346,7 @@ void plausible_survey(const Survey& survey, const Tables& tables, Notes& notes) 
   const UnitsWritten& w = survey.written;
   if (!w.all_metric()) return;
   if (w.bare_r) judge.one(Measure::metric_bare_r, *w.bare_r, w.bare_r_key);
+  if (w.bare_surface_r) judge.one(Measure::metric_bare_surface_r, *w.bare_surface_r, w.bare_surface_key);
   if (w.bare_depth) judge.one(Measure::metric_bare_depth, *w.bare_depth);
 }
 

@@ -126,14 +126,29 @@ SideFloor side_floor(const RangeWork& work, const BaseFloor& floor, const Blow& 
 struct RangedFloor {
   const BaseFloor& floor;
   const NewFill& fill;
-  SideFloor low, high;
   double count, per_deviation;
-  const EaveStrip* strip = nullptr;  ///< in every U of the floor
+  StripScatter middle, low, high;  ///< with the eave, if any, in every U of the floor
+
+  RangedFloor(const RangeWork& work, const SideFloor& mid, const SideFloor& low_side, const SideFloor& high_side, const EaveStrip* strip,
+              Length least)
+      : floor(mid.floor),
+        fill(mid.fill),
+        count(work.count),
+        per_deviation(work.per_deviation),
+        middle(mid.floor, mid.fill, strip, least),
+        low(low_side.floor, low_side.fill, strip, least),
+        high(high_side.floor, high_side.fill, strip, least) {}
+
+  /// With the worse side alone, as the low end of R needs it.
+  UncertainU at_worst(Basis basis, Length level) const {
+    UncertainU u = uncertain(middle.at(basis, level), count, per_deviation);
+    u.up = std::max(0.0, low.at(basis, level).mean() - u.u);
+    return u;
+  }
 
   UncertainU at(Basis basis, Length level) const {
-    UncertainU u = uncertain(strip_scatter(floor, fill, strip, basis, level), count, per_deviation);
-    u.up = std::max(0.0, strip_scatter(low.floor, low.fill, strip, basis, level).mean() - u.u);
-    u.down = std::max(0.0, u.u - strip_scatter(high.floor, high.fill, strip, basis, level).mean());
+    UncertainU u = at_worst(basis, level);
+    u.down = std::max(0.0, u.u - high.at(basis, level).mean());
     return u;
   }
 };
@@ -143,7 +158,7 @@ struct RangedFloor {
 std::optional<Length> confident_level(const RangedFloor& ranged, const TopUpResult& t) {
   const Resistance ends = t.basis == Basis::working ? ranged.floor.ends.both() : Resistance{};
   const auto miss = [&](double step) {
-    return resistance_range(ranged.at(t.basis, inches(step * kLevelStep)), ends).low.us() - t.target_r.us();
+    return resistance_range(ranged.at_worst(t.basis, inches(step * kLevelStep)), ends).low.us() - t.target_r.us();
   };
   constexpr double kSlack = -1e-9, kFar = 4000;               // steps
   const double planned = t.initial_level->us() / kLevelStep;  // not on the grid where the room cut it short
@@ -224,28 +239,27 @@ SectionSpread section_ranges(SectionResult& r, const BuiltSection& built, const 
   const auto& range = r.low.basis == Basis::working ? r.existing.working_r_range : r.existing.effective_r_range;
   r.existing.verdict = verdict_of(*range, r.low.target_r, known);
   spread.existing = spread.low = spread.high = found.both;
+  for (TopUpResult* t : {&r.low, &r.high}) {
+    if (!is_cavity(r.kind) || (after && t->status != TopUpStatus::met)) continue;
+    t->working_r_range = r.existing.working_r_range;  // nothing is done there
+    t->effective_r_range = r.existing.effective_r_range;
+  }
   if (after) cavity_ranges(spread, r, *after);
   if (!built.floor) return spread;
   const BaseFloor& floor = *built.floor;
   const auto strip = blow.method == Method::laid ? std::nullopt : strip_of(built);
-  const RangedFloor ranged{floor,
-                           blow.fill,
-                           side_floor(work, floor, blow, Side::low),
-                           side_floor(work, floor, blow, Side::high),
-                           work.count,
-                           work.per_deviation,
-                           strip ? &*strip : nullptr};
+  const SideFloor middle{floor, blow.fill};
+  const SideFloor low = side_floor(work, floor, blow, Side::low);
+  const SideFloor high = side_floor(work, floor, blow, Side::high);
+  const Length least = std::min(r.low.initial_level.value_or(Length{}), r.high.initial_level.value_or(Length{}));
+  const RangedFloor ranged(work, middle, low, high, strip ? &*strip : nullptr, least);
   const Length room = level_room(built, floor, blow);
   const auto end_range = [&](TopUpResult& t) {
     if (t.batts.empty()) return top_up_range(t, ranged, room);
-    const BaseFloor laid = laid_floor(floor, blow, t, 0);
-    const RangedFloor of_batts{laid,
-                               blow.fill,
-                               {laid_floor(ranged.low.floor, blow, t, -1), blow.fill},
-                               {laid_floor(ranged.high.floor, blow, t, 1), blow.fill},
-                               work.count,
-                               work.per_deviation};
-    return top_up_range(t, of_batts, room);
+    const SideFloor laid{laid_floor(floor, blow, t, 0), blow.fill};
+    const SideFloor laid_low{laid_floor(low.floor, blow, t, -1), blow.fill};
+    const SideFloor laid_high{laid_floor(high.floor, blow, t, 1), blow.fill};
+    return top_up_range(t, RangedFloor(work, laid, laid_low, laid_high, nullptr, Length{}), room);
   };
   spread.low = end_range(r.low);
   spread.high = end_range(r.high);

@@ -90,14 +90,13 @@ StepResult step_result(const PlannedStep& step, const StepWorth& worth, double d
   return r;
 }
 
-/// Stages that lower the UA; none at all where the first of them would raise it (wet fill that comes out).
+/// Stages that lower the UA; one that would raise it (sound or wet fill that comes out) is no step.
 std::vector<PlannedStep> planned_steps(const Evaluation& e, const SavingsWork& work, const AtticAir& air) {
   std::vector<PlannedStep> steps;
   Conductance before = e.heating->ua_before;
   for (std::size_t i = 0; i < work.stages.size(); ++i) {
     PlannedStep step{work.stages[i], attic_at(e, work, i, air), {}, {}};
-    if (steps.empty() && step.attic.ua > before && !reaches(before.us(), step.attic.ua.us())) return {};
-    if (reaches(step.attic.ua.us(), before.us())) continue;  // met before, or nothing more fits
+    if (reaches(step.attic.ua.us(), before.us())) continue;  // met before, worse, or no room
     before = step.attic.ua;
     steps.push_back(step);
   }
@@ -126,11 +125,26 @@ void add_verdict(Evaluation& e, const NextSteps& next) {
   e.never_pays = known && !next.last_worthwhile && std::any_of(first, e.steps.end(), [](const StepResult& s) { return *s.cost > 0; });
 }
 
+/// Without any step: an end that costs something, and none that is worth its cost.
+bool no_end_pays(const Evaluation& e) {
+  bool any_cost = false;
+  for (const TotalsResult* t : {&e.low, &e.high}) {
+    const WorthLine& line = t->measure;
+    if (!line.cost) return false;
+    any_cost = any_cost || *line.cost > 0;
+    if (*line.cost > 0 && line.sir && reaches(*line.sir, 1.0)) return false;
+  }
+  return any_cost;
+}
+
 }  // namespace
 
 void add_steps(Evaluation& e, const MoneyWish& wish, const SavingsWork& work, const Year& year, const AtticAir& air) {
   std::vector<PlannedStep> planned = planned_steps(e, work, air);
-  if (planned.empty()) return;
+  if (planned.empty()) {
+    e.never_pays = e.money && no_end_pays(e);
+    return;
+  }
   const double factor = e.heating->bills ? e.heating->bills->factor : 1.0;
   const FuelSaved per_ua = year.saved(Conductance::from_us(1), Conductance{}, factor).fuel;
   const Proposal measure = measure_of(work.proposal);

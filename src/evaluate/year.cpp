@@ -139,8 +139,10 @@ BillCheck bill_check(const HeatingBills& given, const Year& year, Conductance be
   if (!given.allowed_share) notes.assume("default-ceiling-share", "", {{"value", share * kPercent}});
   const Calibration c = calibrate(before, year.season, {given.units_per_year, given.base_load_units.value_or(0.0), share},
                                   delivered_per_unit(year.efficiency, *year.fuel.fuel));
-  const double percent = round_up(c.computed_share * kPercent, 1.0);  // once, and up: never equal to a share that it is above
-  if (c.factor < 1.0) notes.caution("bills-too-low", "attic", {{"share", percent}, {"most", share * kPercent}});
+  double percent = round_up(c.computed_share * kPercent, 1.0);           // once, and up: never equal to a share that it is above
+  if (!(c.factor < 1.0)) percent = std::min(percent, share * kPercent);  // nor above one that it keeps
+  const double most = round_down(share * kPercent, 0.1);                 // as the report shows it
+  if (c.factor < 1.0) notes.caution("bills-too-low", "attic", {{"share", percent}, {"most", most}});
   return {c.factor, c.computed_share, share, percent};
 }
 
@@ -201,7 +203,6 @@ void add_year(Evaluation& e, TotalsResult& t, const EndUa& after, const Year& ye
   const double factor = e.heating->bills ? e.heating->bills->factor : 1.0;
   t.year = year.saved(before, all);
   if (factor < 1.0) t.year_by_bills = year.saved(before, all, factor);
-  t.worse = t.worse || !reaches(before.us(), all.us());
   const auto paid = year.saved(before, *ua_to_outdoors(after.paid, air), factor).fuel.money;
   const auto whole = t.year_by_bills ? t.year_by_bills->fuel.money : t.year->fuel.money;
   for (WorthLine* line : {&t.measure, &t.package}) {
@@ -256,18 +257,19 @@ void add_heating(Evaluation& e, const Survey& survey, const SavingsWork& work, c
   add_steps(e, wish, work, year, air);
 }
 
-/// An attic, or a floor of it, that the plan leaves worse than found.
-void worse_cautions(const Evaluation& e, Notes& notes) {
+/// An attic, or a floor of it, that the plan leaves worse than found, wet fill as if it were dry.
+void worse_cautions(const Evaluation& e, const std::vector<SectionSaving>& savings, Notes& notes) {
   const auto say = [&](std::string_view where, Resistance before, Resistance after) {
     notes.caution("worse-than-found", where, {{"before", before}, {"after", after}});
   };
   if (e.low.worse || e.high.worse) {
-    const Resistance before = e.heating ? inverse(e.heating->ceiling_ua_before / e.attic.area) : e.attic.existing.effective_r;
+    const Resistance before = inverse(ua_before(e, savings) / e.attic.area);
     return say("attic", before, e.low.worse ? e.attic.low.effective_r : e.attic.high.effective_r);
   }
-  for (const SectionResult& s : e.sections) {
+  for (std::size_t i = 0; i < e.sections.size(); ++i) {
+    const SectionResult& s = e.sections[i];
     if (!s.heated_below || is_lid(s.kind)) continue;  // a lid has a caution of its own
-    const Resistance before = s.existing.effective_r, after = std::min(s.low.effective_r, s.high.effective_r);
+    const Resistance before = savings[i].before, after = std::min(s.low.effective_r, s.high.effective_r);
     if (!reaches(after.us(), before.us())) say(s.name, before, after);
   }
 }
@@ -285,10 +287,11 @@ YearSaved Year::saved(Conductance before, Conductance after, double factor) cons
 
 void add_savings(Evaluation& e, const Survey& survey, const SavingsWork& work, const Tables& tables, Notes& notes) {
   add_costs(e, work, survey.money.value_or(MoneyWish{}));
+  const Conductance found = ua_before(e, work.sections);  // with or without heating
   for (const auto& [t, after] : {std::pair(&e.low, &e.attic.low), std::pair(&e.high, &e.attic.high)})
-    t->worse = !reaches(e.attic.existing.ua.us(), after->ua.us());
+    t->worse = !reaches(found.us(), after->ua.us());
   if (survey.heating) add_heating(e, survey, work, tables, notes);
-  worse_cautions(e, notes);
+  worse_cautions(e, work.sections, notes);
   if (!survey.cooling || !(e.attic.area > Area{})) return;
   if (survey.site.unvented()) return notes.assume("unvented-no-cooling");
   const Fuel* power = tables.fuel("electricity");

@@ -231,7 +231,7 @@ void check_bags(Reader& r, const Record& record) {
   double sum = 0.0;
   for (const RecordSection& s : record.sections) sum += s.bags.value_or(0.0);
   if (record.bags && !reaches(*record.bags, sum))
-    r.fault_at("/bags", fmt::format("the sections count {:g} bags, the whole job {:g}", sum, *record.bags),
+    r.fault_at("/bags", fmt::format("the sections count {:g} bag{}, the whole job {:g}", sum, sum == 1 ? "" : "s", *record.bags),
                "count again; bags is the whole job, its sections among it");
 }
 

@@ -151,12 +151,14 @@ StepWorth added_by(const StepPlan& plan, const StepPlan& before, double saving_p
   step.r = plan.r;
   step.bags = difference(plan.bags, before.bags);
   step.cost = difference(plan.cost, before.cost);
+  const bool same = plan.cost && before.cost && reaches(*plan.cost, *before.cost) && reaches(*before.cost, *plan.cost);
+  if (same) step.cost = 0.0;  // apart by rounding alone
   step.fixed_cost = plan.fixed_cost - before.fixed_cost;
   step.rebate = plan.rebate - before.rebate;
   step.annual_saving = saving_per_ua * (before.ua_after - plan.ua_after).us();
   if (!step.cost) return step;
   step.worth = worth_of(step.annual_saving, *step.cost, step.rebate, terms);
-  const bool own_cost = !reaches(*before.cost, *plan.cost);  // without one, or where it is cheaper, there is nothing to earn
+  const bool own_cost = *step.cost > 0;  // else there is nothing to earn
   step.earns_cost = own_cost && reaches(step.worth->present_value, *step.cost);
   return step;
 }

@@ -70,15 +70,18 @@ struct Stretch {
   double length() const { return to - from; }
 };
 
-/// Calls `visit` for each smooth stretch of a spot between its surface and the wedge's highest level.
+/// Initial thickness at a spot where the wedge is lowest.
+double lowest_at(const BaseSpot& spot, const Levels& l) { return std::max(0.0, l.low - spot.surface.us()); }
+
+/// Calls `visit` for each smooth stretch of a spot from an initial thickness up to the wedge's highest level.
 template <class F>
-void smooth_stretches(const BaseFloor& floor, const BaseSpot& spot, const std::vector<Run>& runs, const Levels& l, F visit) {
-  const double surface = spot.surface.us(), end = l.high - surface;
+void smooth_stretches(const BaseFloor& floor, const BaseSpot& spot, std::span<const Run> runs, double at, double highest, F visit) {
+  const double surface = spot.surface.us(), end = highest - surface;
   const double below = floor.framing.depth.us() - surface;
-  double at = std::max(0.0, l.low - surface);
-  for (const Run& run : runs) {
+  const auto first = std::partition_point(runs.begin(), runs.end(), [at](const Run& run) { return run.to <= at; });
+  for (auto r = first; r != runs.end() && end > at; ++r) {
+    const Run& run = *r;
     const double to = std::min(run.to, end);
-    if (!(to > at)) continue;
     const double top = run.at + (below - run.settled) / run.settled_slope;  // where the settled fill stands level with the joist tops
     if (top > at && top < to) {
       visit(Stretch{at, top, run, false});
@@ -103,17 +106,25 @@ constexpr std::array<Node, N> both_halves(std::span<const Node> upper) {
   }
   return all;
 }
+constexpr Node kHalf3[] = {{0.0, 0.888888888888889}, {0.774596669241483, 0.555555555555556}};
+constexpr Node kHalf4[] = {{0.339981043584856, 0.652145154862546}, {0.861136311594053, 0.347854845137454}};
 constexpr Node kHalf5[] = {{0.0, 0.568888888888889}, {0.538469310105683, 0.478628670499366}, {0.906179845938664, 0.236926885056189}};
 constexpr Node kHalf12[] = {{0.125233408511469, 0.249147045813403}, {0.367831498998180, 0.233492536538355},
                             {0.587317954286617, 0.203167426723066}, {0.769902674194305, 0.160078328543346},
                             {0.904117256370475, 0.106939325995318}, {0.981560634246719, 0.047175336386512}};
+constexpr auto kThree = both_halves<3>(kHalf3);
+constexpr auto kFour = both_halves<4>(kHalf4);
 constexpr auto kFive = both_halves<5>(kHalf5);
 constexpr auto kTwelve = both_halves<12>(kHalf12);
 
 /// Mean of 1/r over a stretch along which r runs straight from `a` to `b`, both > 0.
 double mean_inverse(double a, double b) {
+  constexpr double kSeries = 0.2;
   const double x = (b - a) / a;
-  return (std::fabs(x) < 1e-8 ? 1.0 - x / 2.0 : std::log1p(x) / x) / a;
+  if (std::fabs(x) > kSeries) return std::log1p(x) / x / a;
+  const double z = x / (2.0 + x), q = z * z;  // log(1+x) = 2 artanh z; z < 1/11 here: the next term is below 2e-16
+  const double sum = 1.0 + q * (1.0 / 3 + q * (1.0 / 5 + q * (1.0 / 7 + q * (1.0 / 9 + q * (1.0 / 11 + q / 13)))));
+  return 2.0 * sum / (2.0 + x) / a;
 }
 
 /// Integrals of U over the levels of the wedge [U x in.].
@@ -124,23 +135,28 @@ struct USums {
 /// Means of U over the levels of a wedge, for one floor and fill.
 class WedgeU {
  public:
-  WedgeU(const BaseFloor& floor, const NewFill& fill, const Levels& levels)
-      : floor_(floor), chart_(fill.chart != nullptr), runs_(runs_of(fill)), levels_(levels) {}
+  WedgeU(const BaseFloor& floor, const NewFill& fill) : floor_(floor), chart_(fill.chart != nullptr), runs_(runs_of(fill)) {}
+
+  std::span<const Run> runs() const { return runs_; }
 
   /// Of one spot. @param both  false: those of the bays alone
-  USums at(const BaseSpot& spot, bool both) const {
-    const SpotAfter found = spot_under(floor_, spot, Length{}, Resistance{});
-    const double height = levels_.high - levels_.low;
-    const double covered = std::clamp(spot.surface.us(), levels_.low, levels_.high) - levels_.low;  // old fill reaches higher than the room
-    USums sum{covered / found.bay_r, covered * found.both_u};
-    smooth_stretches(floor_, spot, runs_, levels_, [&](const Stretch& s) { add(sum, spot, s, both); });
-    const double rest = height > 0 ? (1.0 - levels_.bare) / height : 0.0, still = height > 0 ? levels_.bare : 1.0;
-    return {still / found.bay_r + rest * sum.bay, still * found.both_u + rest * sum.both};
+  USums at(const BaseSpot& spot, const Levels& levels, bool both) const {
+    USums sum;
+    smooth_stretches(floor_, spot, runs_, lowest_at(spot, levels), levels.high, [&](const Stretch& s) { add(sum, spot, s, both); });
+    return mean(spot, as_found(spot), levels, sum);
   }
 
- private:
-  SpotAfter after(const BaseSpot& spot, const Run& run, double x) const {
-    return spot_under(floor_, spot, inches(run.t(x)), r_value(run.r_at(x)));
+  SpotAfter as_found(const BaseSpot& spot) const { return spot_under(floor_, spot, Length{}, Resistance{}); }
+
+  /// The mean from what the smooth stretches of a spot come to.
+  static USums mean(const BaseSpot& spot, const SpotAfter& found, const Levels& levels, const USums& smooth) {
+    const double height = levels.high - levels.low;
+    // old fill reaches higher than the room
+    const double covered = std::clamp(spot.surface.us(), levels.low, levels.high) - levels.low;
+    const USums sum{covered / found.bay_r + smooth.bay, covered * found.both_u + smooth.both};
+    const double rest = height > 0 ? (1.0 - levels.bare) / height : 0.0;
+    const double still = height > 0 ? levels.bare : 1.0;
+    return {still / found.bay_r + rest * sum.bay, still * found.both_u + rest * sum.both};
   }
 
   // The bay's R is straight along a stretch, so its integral is a logarithm. So is the joist's, or that of the planes, up to the
@@ -164,25 +180,46 @@ class WedgeU {
     }
   }
 
+ private:
+  SpotAfter after(const BaseSpot& spot, const Run& run, double x) const {
+    return spot_under(floor_, spot, inches(run.t(x)), r_value(run.r_at(x)));
+  }
+
   double summed(const BaseSpot& spot, const Stretch& s, double ratio) const {
-    constexpr double kShort = 2.5, kFlat = 1e-6;
+    constexpr double kShort = 2.5, kThreeTo = 1.03, kFourTo = 1.12;
+    // No path's R grows by more than the fill's: over a short stretch U is nearly straight, and few points do.
+    const double least = std::min({spot.bay.us() + s.run.r_at(s.from), spot.joist.us(), least_planes(spot)});
+    const double grows = 1.0 + (s.run.r_at(s.to) - s.run.r_at(s.from)) / least;
+    if (grows < kThreeTo) return evenly(spot, s, kThree);
+    if (grows < kFourTo) return evenly(spot, s, kFour);
+    return over_log(spot, s, ratio, ratio < kShort ? std::span<const Node>(kFive) : std::span<const Node>(kTwelve));
+  }
+
+  double least_planes(const BaseSpot& spot) const {
+    return floor_.framing.method == FramingMethod::parallel ? spot.bay.us() : spot.planes.us();
+  }
+
+  double evenly(const BaseSpot& spot, const Stretch& s, std::span<const Node> nodes) const {
+    double total = 0.0;
+    for (const Node& node : nodes) total += node.weight * after(spot, s.run, s.from + node.x * s.length()).both_u;
+    return total * s.length();
+  }
+
+  double over_log(const BaseSpot& spot, const Stretch& s, double ratio, std::span<const Node> nodes) const {
+    constexpr double kFlat = 1e-6;
     const double log = std::log(ratio), grows = ratio - 1.0;
-    const auto sum = [&](std::span<const Node> nodes) {
-      double total = 0.0;
-      for (const Node& node : nodes) {
-        const double grown = grows < kFlat ? node.x * grows : std::expm1(node.x * log);
-        const double share = grows < kFlat ? node.x : grown / grows;  // of the stretch
-        total += node.weight * (1.0 + grown) * after(spot, s.run, s.from + share * s.length()).both_u;
-      }
-      return total * s.length() * (grows < kFlat ? 1.0 : log / grows);
-    };
-    return ratio < kShort ? sum(kFive) : sum(kTwelve);
+    double total = 0.0;
+    for (const Node& node : nodes) {
+      const double grown = grows < kFlat ? node.x * grows : std::expm1(node.x * log);
+      const double share = grows < kFlat ? node.x : grown / grows;  // of the stretch
+      total += node.weight * (1.0 + grown) * after(spot, s.run, s.from + share * s.length()).both_u;
+    }
+    return total * s.length() * (grows < kFlat ? 1.0 : log / grows);
   }
 
   const BaseFloor& floor_;
   bool chart_;
   std::vector<Run> runs_;
-  Levels levels_;
 };
 
 /// What a level takes at one spot, an area of 1.
@@ -225,7 +262,7 @@ Amount mean_amount(const BaseFloor& floor, const NewFill& fill, const Levels& le
   constexpr Node kMiddle[] = {{0.5, 1.0}};  // exact where an amount runs straight
   const std::vector<Run> runs = runs_of(fill);
   for (const BaseSpot& spot : floor.spots)
-    smooth_stretches(floor, spot, runs, levels, [&](const Stretch& s) {
+    smooth_stretches(floor, spot, runs, lowest_at(spot, levels), levels.high, [&](const Stretch& s) {
       const double share = spot.share * (1.0 - levels.bare) * s.length() / height;
       const bool straight = !fill.chart || !deduct || !s.above;
       for (const Node& node : straight ? std::span<const Node>(kMiddle) : std::span<const Node>(kFive)) {
@@ -247,10 +284,10 @@ double strip_share(const EaveStrip* strip, Length level) {
 
 WedgeMeans wedge_means(const BaseFloor& floor, const NewFill& fill, const EaveStrip& strip, Length level, bool chart_deducts_framing) {
   const Levels levels = levels_of(strip, level);
-  const WedgeU wedge(floor, fill, levels);
+  const WedgeU wedge(floor, fill);
   WedgeMeans means;
   for (const BaseSpot& spot : floor.spots) {
-    const USums u = wedge.at(spot, true);
+    const USums u = wedge.at(spot, levels, true);
     means.bay += Transmittance::from_us(spot.share * u.bay);
     means.both += Transmittance::from_us(spot.share * u.both);
   }
@@ -267,10 +304,11 @@ StripR strip_r(const BaseFloor& floor, const NewFill& fill, const EaveStrip* str
   const FloorR field = floor_r(floor, fill, level);
   const double share = strip_share(strip, level);
   if (!(share > 0)) return {field.working, field.effective};
-  const WedgeU wedge(floor, fill, levels_of(*strip, level));
+  const WedgeU wedge(floor, fill);
+  const Levels levels = levels_of(*strip, level);
   USums mean;
   for (const BaseSpot& spot : floor.spots) {
-    const USums u = wedge.at(spot, true);
+    const USums u = wedge.at(spot, levels, true);
     mean.bay += spot.share * u.bay;
     mean.both += spot.share * u.both;
   }
@@ -280,19 +318,67 @@ StripR strip_r(const BaseFloor& floor, const NewFill& fill, const EaveStrip* str
   return {std::max(Resistance{}, r_value(1.0 / bay) - ends), r_value(1.0 / both)};
 }
 
-SpotScatter strip_scatter(const BaseFloor& floor, const NewFill& fill, const EaveStrip* strip, Basis basis, Length level) {
-  const double share = strip_share(strip, level);
-  if (!(share > 0)) return floor_scatter(floor, fill, basis, level);
-  const WedgeU wedge(floor, fill, levels_of(*strip, level));
+/// Every spot's sums up to the last bend below the level that they are kept for.
+struct StripScatter::Sums {
+  struct Kept {
+    SpotAfter found;
+    double at = 0.0;  ///< initial thickness of that bend
+    USums below;
+  };
+  WedgeU wedge;
+  double highest = 0.0;  ///< of the levels that they are kept for
+  std::vector<Kept> kept;
+
+  Sums(const BaseFloor& floor, const NewFill& fill, const EaveStrip& strip, Length least) : wedge(floor, fill) {
+    const Levels levels = levels_of(strip, least);
+    highest = levels.high;
+    kept.reserve(floor.spots.size());
+    for (const BaseSpot& spot : floor.spots) {
+      Kept k{wedge.as_found(spot), lowest_at(spot, levels), {}};
+      USums sum;
+      smooth_stretches(floor, spot, wedge.runs(), k.at, highest, [&](const Stretch& s) {
+        k.at = s.from;
+        k.below = sum;
+        if (s.to < highest - spot.surface.us()) wedge.add(sum, spot, s, true);  // the last one ends at no bend
+      });
+      kept.push_back(k);
+    }
+  }
+
+  /// Of one spot up to the wedge's highest level.
+  USums up_to(const BaseFloor& floor, std::size_t i, const Levels& levels, bool both) const {
+    const BaseSpot& spot = floor.spots[i];
+    const bool from_kept = levels.high >= highest;
+    USums sum = from_kept ? kept[i].below : USums{};
+    smooth_stretches(floor, spot, wedge.runs(), from_kept ? kept[i].at : lowest_at(spot, levels), levels.high,
+                     [&](const Stretch& s) { wedge.add(sum, spot, s, both); });
+    return WedgeU::mean(spot, kept[i].found, levels, sum);
+  }
+};
+
+StripScatter::StripScatter(const BaseFloor& floor, const NewFill& fill, const EaveStrip* strip, Length least)
+    : floor_(floor), fill_(fill), strip_(strip), sums_(strip ? std::make_unique<Sums>(floor, fill, *strip, least) : nullptr) {}
+
+StripScatter::~StripScatter() = default;
+
+SpotScatter StripScatter::at(Basis basis, Length level) const {
+  const double share = strip_share(strip_, level);
+  if (!(share > 0)) return floor_scatter(floor_, fill_, basis, level);
+  const Levels levels = levels_of(*strip_, level);
   const bool both = basis == Basis::effective;
   SpotScatter scatter;
-  for (const BaseSpot& spot : floor.spots) {
-    const SpotAfter field = spot_after(floor, spot, fill, level);
-    const USums u = wedge.at(spot, both);
+  for (std::size_t i = 0; i < floor_.spots.size(); ++i) {
+    const BaseSpot& spot = floor_.spots[i];
+    const SpotAfter field = spot_after(floor_, spot, fill_, level);
+    const USums u = sums_->up_to(floor_, i, levels, both);
     const double here = both ? field.both_u : 1.0 / field.bay_r, outside = both ? u.both : u.bay;
     scatter.add(spot.spot, spot.share, (1.0 - share) * here + share * outside);
   }
   return scatter;
+}
+
+SpotScatter strip_scatter(const BaseFloor& floor, const NewFill& fill, const EaveStrip* strip, Basis basis, Length level) {
+  return StripScatter(floor, fill, strip, level).at(basis, level);
 }
 
 }  // namespace overjoist

@@ -60,9 +60,10 @@ namespace {
 /// Index of the upper end of the segment that holds x among rising knots, with 0 as the knot before the first.
 template <class Points, class Get>
 std::size_t segment(const Points& points, double x, Get get) {
-  std::size_t i = 0;
-  while (i + 1 < points.size() && x > get(points[i])) ++i;
-  return i;
+  if (points.empty()) return 0;
+  const auto last = points.end() - 1;
+  const auto upper = std::partition_point(points.begin(), last, [&](const auto& p) { return x > get(p); });
+  return static_cast<std::size_t>(upper - points.begin());
 }
 
 struct Line {

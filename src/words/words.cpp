@@ -145,6 +145,10 @@ double r_shown(Resistance r, Units units) {
 
 std::string span_text(const std::string& low, const std::string& high) { return low == high ? low : low + " to " + high; }
 
+std::string counted(const std::string& number, std::string_view noun) {
+  return fmt::format("{} {}{}", number, noun, number == "1" ? "" : "s");
+}
+
 std::string r_text(Resistance r, Units units) {
   if (units == Units::si) return fmt::format("RSI {:.2f} m2 K/W", r_shown(r, units));
   if (r.us() >= kSmallR) return fmt::format("R-{:.1f}", r_shown(r, units));

@@ -18,6 +18,9 @@ enum class Toward { nearest, down, up };
 /// `value` with at most `decimals` places, zeros at the end left off: 5.50 -> "5.5".
 std::string number_text(double value, int decimals, Toward toward = Toward::nearest);
 
+/// "1 day", "250 days": a number as it is shown, and what it counts.
+std::string counted(const std::string& number, std::string_view noun);
+
 std::string r_text(Resistance r, Units units);                            ///< worked out: "R-19.2", "R-38.0", "RSI 3.38 m2 K/W"; down
 std::string r_label(Resistance r, Units units);                           ///< worked out, in a sentence: "R-38", "R-37.9"; down
 std::string r_given(Resistance r, Units units);                           ///< target or label, as given: "R-38", "RSI 6.69 m2 K/W"; nearest

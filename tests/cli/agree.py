@@ -159,6 +159,8 @@ def check_section(where, block, section):
         for cells in rows_of(block, label):
             for end, cell in zip(("low", "high"), cells):
                 t = section["top_up"][end]
+                if place == "overshoot_r" and cell.strip() == "-" and (t[place] or 0) < step:
+                    continue  # nothing that shows: never "R-0.0"
                 way = rounding if rounding != "level" else down if t["status"] == "unreachable" else up
                 size = step
                 if rounding == "level" and at(t, place) == t["initial_level_in"] and at(t, place) is not None and at(t, place) % 0.25 > 1e-6:

@@ -90,12 +90,17 @@ LEAST = [
     (("heating", "cop"), 0.5, {"fuel": "electricity"}), (("sections", 0, "area_ft2"), 0.1, None), (("sections", 0, "headroom_in"), 0.1, None),
     (("money", "life_years"), 1, {}), (("winter", "indoor_rh_percent"), 1, {"indoor_f": 70, "attic_f": 20}),
     (("sections", 0, "target_r"), 0.1, None), (("sealing", "foam_board_ft_per_can"), 1, {}), (("site", "outdoor_sd_f"), 0.1, {"outdoor_mean_f": 40}),
+    (("heating", "days_below_base"), 1, {"fuel": "natural-gas", "efficiency": 0.8, "hdd_f_day": 50, "base_f": 65}),
+    (("site", "heating_days"), 1, {"hdd65_f_day": 50}), (("heating", "bills", "allowed_share"), 0.01, {"units_per_year": 500}),
 ]
 for path, least, beside in LEAST:
     for value, allowed in ((least, True), (least * 0.999, False), (1e-320, False)):
         changed_survey = survey()
         if path[0] == "sections":
             changed_survey["sections"][0] |= {"readings": [0], path[-1]: value}
+        elif path[:2] == ("heating", "bills"):
+            changed_survey["heating"] = {"fuel": "natural-gas", "efficiency": 0.8, "hdd_f_day": 6000, "base_f": 65,
+                                         "bills": dict(beside) | {path[-1]: value}}
         else:
             changed_survey[path[0]] = dict(beside) | {path[-1]: value}
         if allowed:

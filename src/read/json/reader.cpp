@@ -261,9 +261,11 @@ void Reader::note_unit(const Unit* unit, Dimension dimension, Bounds bounds, dou
   if (unit && dimension != Dimension::percent) {
     ++(kMetricInitials.find(unit->name.front()) == std::string_view::npos ? written_.us : written_.metric);
   } else if (!unit && dimension == Dimension::resistance) {
-    if (bounds.high < kInsulation || !(value > 0) || (written_.bare_r && *written_.bare_r <= value)) return;
-    written_.bare_r = value;
-    written_.bare_r_key = key;
+    const bool surface = bounds.high < kInsulation;
+    auto& least = surface ? written_.bare_surface_r : written_.bare_r;
+    if (!(value > 0) || (least && *least <= value)) return;
+    least = value;
+    (surface ? written_.bare_surface_key : written_.bare_r_key) = key;
   } else if (!unit && dimension == Dimension::length && key == "depth") {
     written_.bare_depth = std::max(value, written_.bare_depth.value_or(0.0));
   }

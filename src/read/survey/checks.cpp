@@ -198,7 +198,7 @@ class SectionCheck {
       }
     if (given == 0) return;
     if (given < section_.readings.size())
-      fault("/readings", fmt::format("{} of {} readings carry a share of the area", given, section_.readings.size()),
+      fault("/readings", fmt::format("a share of the area is given to {} of {} readings", given, section_.readings.size()),
             "give a share to all of them or to none");
     else if (std::fabs(sum - 1.0) > kShareSlack)
       fault("/readings", fmt::format("the shares of the readings add to {:.4g}; allowed: 1 within {:g}", sum, kShareSlack),
@@ -217,7 +217,7 @@ class SectionCheck {
     if (!wrong_count && !above_roof && !above_deck && !below_boards) return;
     const std::string key = "/readings/" + std::to_string(i);
     if (wrong_count)
-      fault(key, fmt::format("{} depths are given, but {} layers", r.layer_depths.size(), section_.layers.size()),
+      fault(key, fmt::format("depths given: {}, layers: {}", r.layer_depths.size(), section_.layers.size()),
             "give one depth for each layer, from the ceiling up");
     if (above_roof)
       fault(

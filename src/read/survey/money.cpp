@@ -59,9 +59,6 @@ void finish_heating(Reader& r, void* object, const Seen& seen) {
   if (h.indoor_f && *h.indoor_f < base)
     r.fault_of("indoor_f", fmt::format("indoor_f {:g} is below the base of the degree days, {:g} F", *h.indoor_f, base),
                "a house needs heat only below its indoor temperature: give degree days at a lower base");
-  if (h.days_below_base && *h.days_below_base == 0 && h.hdd_f_day && *h.hdd_f_day > 0)
-    r.fault_of("days_below_base", fmt::format("{:g} degree days cannot fall in 0 days", *h.hdd_f_day),
-               "count days and degree days at the same base");
 }
 
 void finish_cooling(Reader& r, void*, const Seen& seen) {
@@ -83,7 +80,7 @@ void finish_money(Reader& r, void* object, const Seen& seen) {
 
 constexpr Field kBillsFields[] = {number_field<&HeatingBills::units_per_year>("units_per_year", from(0.01, 1e7), true),
                                   number_field<&HeatingBills::base_load_units>("base_load_units", kUnits),
-                                  number_field<&HeatingBills::allowed_share>("allowed_share", above(0, 1))};
+                                  number_field<&HeatingBills::allowed_share>("allowed_share", from(0.01, 1))};
 constexpr Shape kBills{kBillsFields, finish_bills};
 constexpr Field kHeatingFields[] = {
     {.key = "fuel", .kinds = kText, .set = set_fuel, .required = true},
@@ -93,7 +90,7 @@ constexpr Field kHeatingFields[] = {
     number_field<&Heating::co2_lb_per_unit>("co2_lb_per_unit", from(0, 1e6)),
     number_field<&Heating::hdd_f_day>("hdd_f_day", from(0, 25000)),
     number_field<&Heating::base_f>("base_f", from(30, 80)),
-    number_field<&Heating::days_below_base>("days_below_base", from(0, 366)),
+    number_field<&Heating::days_below_base>("days_below_base", from(1, 366)),
     number_field<&Heating::indoor_f>("indoor_f", from(40, 90)),
     object_field<&Heating::bills>("bills", kBills)};
 constexpr Field kCoolingFields[] = {

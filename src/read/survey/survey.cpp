@@ -53,7 +53,7 @@ constexpr Field kSiteFields[] = {{.key = "climate_zone", .kinds = kNumber | kTex
                                  number_field<&Site::hdd65_f_day>("hdd65_f_day", from(0, 25000)),
                                  number_field<&Site::cdd50_f_day>("cdd50_f_day", from(0, 25000)),
                                  flag_field<&Site::marine>("marine"),
-                                 number_field<&Site::heating_days>("heating_days", from(0, 366)),
+                                 number_field<&Site::heating_days>("heating_days", from(1, 366)),
                                  quantity_field<&Site::elevation_ft>("elevation_ft", feet, from(-500, 20000)),
                                  whole_field<&Site::year_built>("year_built", from(1600, 2100)),
                                  whole_field<&Site::storeys>("storeys", from(1, 10)),

@@ -213,7 +213,10 @@ void write_top_up(const Report& c, const SectionResult& s) {
   table.row("effective R after" + unit, io::r_cell(s.low.effective_r, c.units), io::r_cell(s.high.effective_r, c.units));
   range_row(c, table, s, &TopUpResult::effective_r_range);
   table.row("bags", bags_cell(s.low.bags), bags_cell(s.high.bags));
-  const auto over = [&](const TopUpResult& t) { return t.overshoot ? io::r_cell(*t.overshoot, c.units) : std::string(kNone); };
+  const auto over = [&](const TopUpResult& t) {
+    const bool shown = t.overshoot && io::r_shown(*t.overshoot, c.units) > 0;
+    return shown ? io::r_cell(*t.overshoot, c.units) : std::string(kNone);
+  };
   table.row("above the target by" + unit, over(s.low), over(s.high));
   const auto board_ft = [&](const TopUpResult& t) {
     return t.board_ft_exact ? io::number_text(*t.board_ft_exact, 0, Toward::up) : std::string(kNone);

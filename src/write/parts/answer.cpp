@@ -58,7 +58,8 @@ std::string have_words(const Report& c) {
 
 std::string want_words(const Report& c) {
   const TargetBand& t = c.e.target;
-  std::string out = span_text(c.target(t.low), c.target(t.high));
+  const std::string own = own_target_words(c);
+  std::string out = own.empty() ? span_text(c.target(t.low), c.target(t.high)) : own;
   out += t.basis == Basis::working ? " for the insulation alone (working)" : " in all (effective)";
   if (!t.zone.empty()) out += ", climate zone " + t.zone;
   return out + '.';
@@ -85,7 +86,7 @@ std::string end_words(const Report& c, const TopUpResult& t) {
 }
 
 std::string add_words(const Report& c, const SectionResult& s) {
-  if (c.one_target()) return end_words(c, s.high);
+  if (c.one_target() || c.target(s.low.target_r) == c.target(s.high.target_r)) return end_words(c, s.high);
   if (s.low.status == TopUpStatus::met && s.high.status == TopUpStatus::met)
     return fmt::format("nothing, {} and {} are met now", c.target(s.low.target_r), c.target(s.high.target_r));
   const std::string low = end_words(c, s.low);
@@ -209,6 +210,18 @@ std::string planned_level_text(const TopUpResult& t, Units units) {
   return level_text(*t.initial_level, units, on_tape && t.status != TopUpStatus::unreachable ? Toward::up : Toward::down);
 }
 
+std::string own_target_words(const Report& c) {
+  std::optional<Resistance> low, high;
+  for (const SectionResult& s : c.e.sections) {
+    if (!s.heated_below || is_lid(s.kind)) continue;
+    if (s.low.target_r == c.e.target.low && s.high.target_r == c.e.target.high) return {};
+    low = low ? std::min(*low, s.low.target_r) : s.low.target_r;
+    high = high ? std::max(*high, s.high.target_r) : s.high.target_r;
+  }
+  if (!low) return {};
+  return span_text(c.target(*low), c.target(*high)) + ", as the sections ask,";
+}
+
 std::string field_words(const Report& c, const TopUpResult& t) {
   if (!t.eave || t.reached || t.status != TopUpStatus::needed) return {};
   if (t.eave->no_field) return fmt::format(" where it is deepest (over the whole section {})", c.r(t.after()));
@@ -322,7 +335,7 @@ std::string eave_words(const Report& c, const TopUpResult& t) {
   else
     out += fmt::format("Full depth does not fit on the outer {}, {}: {} working there, {} over the whole section.",
                        depth_text(e.width, c.units, Toward::up), area_text(e.area, c.units), c.r(e.working_wedge), c.r(t.working_r));
-  if (e.bags_less) out += fmt::format(" {} bags find no room.", number_text(*e.bags_less, 1, Toward::down));
+  if (e.bags_less) out += fmt::format(" Of the bags {} find no room.", number_text(*e.bags_less, 1, Toward::down));
   return out;
 }
 

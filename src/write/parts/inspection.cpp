@@ -158,7 +158,8 @@ std::vector<std::string> receipt_terms(const Inspection& in) {
         "R is that of the product's coverage chart, settled, for the bags used, or for the thickness read where that is lower. R per inch "
         "was not multiplied by inches.");
   if (in.receipt.bags_together)
-    terms.push_back(fmt::format("{} bags were counted for the parts together.", number_text(*in.receipt.bags_together, 2)));
+    terms.push_back(fmt::format("{} {} counted for the parts together.", counted(number_text(*in.receipt.bags_together, 2), "bag"),
+                                *in.receipt.bags_together == 1 ? "was" : "were"));
   for (const std::string& part : in.receipt.left_out)
     terms.push_back(part +
                     ": what is laid, sprayed or packed into slopes and walls is not on this receipt. The rule asks a receipt of it too.");

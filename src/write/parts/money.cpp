@@ -55,9 +55,7 @@ void write_cooling(const Report& c, Columns& table) {
   });
 }
 
-Cell years_text(const std::optional<double>& years) {
-  return years ? fmt::format("{} years", number_text(*years, 1, Toward::up)) : Cell("never");
-}
+Cell years_text(const std::optional<double>& years) { return years ? counted(number_text(*years, 1, Toward::up), "year") : Cell("never"); }
 
 /// The rows of one line of model 14; nothing where the saving has no price.
 void write_worth(const Report& c, Columns& table, std::string_view name, WorthLine TotalsResult::*line) {
@@ -86,8 +84,8 @@ Cell season_words(const Report& c) {
   Cell out = h.form == SavingForm::plain ? "Plain degree-day figure, usually low but not a bound: " : "Figure with the indoor term: ";
   out += fmt::format("{} at base {}", degree_days_text(h.season.hdd_f_day, c.units), temperature_text(h.season.base_f, c.units));
   if (h.form == SavingForm::full)
-    out +=
-        fmt::format(", {} days below it, rooms at {}", number_text(*h.season.days_below_base, 0), temperature_text(*h.indoor_f, c.units));
+    out += fmt::format(", {} below it, rooms at {}", counted(number_text(*h.season.days_below_base, 0), "day"),
+                       temperature_text(*h.indoor_f, c.units));
   out += fmt::format("; {} with {} {}.", h.fuel_name, h.efficiency.is_cop ? "a seasonal COP of" : "an efficiency of",
                      number_text(h.efficiency.value, 3));
   if (h.price_per_unit)
@@ -97,15 +95,15 @@ Cell season_words(const Report& c) {
 }
 
 Cell money_words(const MoneyTerms& m) {
-  const Cell out =
-      fmt::format("Life {} years, real discount rate {} % a year", number_text(m.life_years, 1), number_text(m.discount_percent, 2));
+  const Cell out = fmt::format("Life {}, real discount rate {} % a year", counted(number_text(m.life_years, 1), "year"),
+                               number_text(m.discount_percent, 2));
   if (m.price_rise_percent == 0) return out + ", constant real price of the fuel.";
   return out + fmt::format(", real price of the fuel rising {} % a year.", number_text(m.price_rise_percent, 2));
 }
 
 Cell bills_words(const BillCheck& bills) {
-  return fmt::format("By the bills the ceiling would take {} % of all heating; up to {} % is believed. {}", number_text(bills.percent, 0),
-                     number_text(bills.allowed_share * 100.0, 1),
+  return fmt::format("By the bills the ceiling would take {} % of all heating; up to {} % is believed. {}",
+                     number_text(bills.percent, 1, Toward::down), number_text(bills.allowed_share * 100.0, 1, Toward::down),
                      bills.factor < 1.0 ? "So the saving scaled to the bills stands beside the one worked out, and all money goes by it."
                                         : "The bills bear the figure.");
 }
@@ -139,11 +137,14 @@ void write_year(const Report& c) {
     write_saved(c, table, ", by the bills", &TotalsResult::year_by_bills);
   }
   write_cooling(c, table);
-  if (!nothing_to_do(c.e)) {  // else there is no cost that could pay back
+  const auto costs = [](const TotalsResult& t) { return t.measure.cost.value_or(0.0) > 0; };
+  if (!nothing_to_do(c.e) || costs(c.e.low) || costs(c.e.high)) {
     write_worth(c, table, "insulation measure", &TotalsResult::measure);
     write_worth(c, table, "whole package", &TotalsResult::package);
     if (const Cell without = unpriced_words(c.e); c.e.money && !without.empty())
       c.page.text("  ", "Cost, payback and SIR are " + without + ".", 2);
+  } else if (const Cell free = free_saving_words(c.e); c.e.money && !free.empty()) {
+    c.page.text("  ", free, 2);  // there is no cost that could pay back
   }
   if (const Cell worse = worse_words(c); !worse.empty()) c.page.text("  ", worse, 2);
   if (c.e.heating) c.page.text("  ", season_words(c), 2);
@@ -206,18 +207,60 @@ Cell verdict_words(const Report& c) {
                          ? " Yet the whole job up to there does not: all its savings, worth today, are less than it costs."
                          : "";
   if (last + 1 == c.e.steps.end()) return "The last step still earns its cost: its SIR is 1 or more." + whole + free;
-  if (std::all_of(last + 1, c.e.steps.end(), costs_nothing))
-    return fmt::format("{} is the last step that earns its cost.", c.target(*last->target_r)) + whole + free;
-  return fmt::format("Beyond {} the SIR is below 1: the next step does not earn its cost.", c.target(*last->target_r)) + whole + free;
+  const auto next = std::find_if_not(last + 1, c.e.steps.end(), costs_nothing);
+  const Cell beyond = c.target(*last->target_r);
+  if (next == c.e.steps.end()) return beyond + " is the last step that earns its cost." + whole + free;
+  if (next == last + 1) return fmt::format("Beyond {} the SIR is below 1: the next step does not earn its cost.", beyond) + whole + free;
+  return fmt::format("Beyond {} no step earns its cost: the SIR of that up to {} is below 1.", beyond, c.target(*next->target_r)) + whole +
+         free;
+}
+
+/// True if years to pay back without interest, as the tables show them, lie within the life.
+bool any_within_life(const Evaluation& e, std::optional<double> WorthLine::*years) {
+  const auto within = [&](const WorthLine& line) {
+    return line.cost && *line.cost > 0 && line.*years && *(line.*years) <= e.money->life_years;
+  };
+  return within(e.low.measure) || within(e.high.measure);
+}
+
+bool any_step_within_life(const Evaluation& e) {
+  return std::any_of(e.steps.begin(), e.steps.end(), [&](const StepResult& s) { return s.payback && *s.payback <= e.money->life_years; });
+}
+
+/// What else the tables show that pays back in time, and why that is no step that earns its cost.
+Cell other_payback_words(const Evaluation& e) {
+  Cell out;
+  if (any_within_life(e, &WorthLine::payback_after_rebate) && !any_within_life(e, &WorthLine::payback))
+    out += " No rebate is counted in that.";
+  for (const TotalsResult* t : {&e.low, &e.high}) {
+    const auto& package = t->package.payback;
+    const bool costs = t->package.cost.value_or(0.0) > 0;
+    const bool sealed = costs && package && *package <= e.money->life_years && e.sealing_saving;
+    if (sealed && !(t->measure.payback && *t->measure.payback <= e.money->life_years))
+      return out + " The whole package counts the saving of the sealing too.";
+  }
+  return out;
 }
 
 }  // namespace
 
 std::string never_pays_words(const Evaluation& e) {
   if (!e.never_pays || !e.money) return {};
-  return fmt::format(
-      "No step pays back within its life of {} years: what each saves in that time, at its worth today, is less than it costs.",
-      number_text(e.money->life_years, 1));
+  const std::string life = counted(number_text(e.money->life_years, 1), "year");
+  const std::string without = unpriced_words(e);
+  std::string out;
+  if (any_within_life(e, &WorthLine::payback) || any_step_within_life(e))
+    out = fmt::format(
+        "No step earns its cost: what each saves in its life of {}, at its worth today, is less "
+        "than it costs. Years to pay back leave out the discount rate of {} %.",
+        life, number_text(e.money->discount_percent, 2));
+  else
+    out = fmt::format(
+        "No step pays back within its life of {}: what each saves in that time, at its worth "
+        "today, is less than it costs.",
+        life);
+  out += other_payback_words(e);
+  return without.empty() ? out : out + " That is " + without + ".";
 }
 
 namespace {
@@ -229,7 +272,7 @@ std::string_view kind_words(SectionKind kind) {
 
 }  // namespace
 
-std::string unpriced_words(const Evaluation& e) {
+std::string unpriced_kinds(const Evaluation& e) {
   std::string kinds;
   for (const std::string_view kind : {"slopes", "knee walls", "lids"}) {
     std::string names;
@@ -243,7 +286,18 @@ std::string unpriced_words(const Evaluation& e) {
     if (names.empty()) continue;
     kinds += fmt::format("{}the {}{}", kinds.empty() ? "" : " and ", kind, all ? "" : " (" + names + ")");
   }
+  return kinds;
+}
+
+std::string unpriced_words(const Evaluation& e) {
+  const std::string kinds = unpriced_kinds(e);
   return kinds.empty() ? kinds : fmt::format("without {}: their work has no price", kinds);
+}
+
+std::string free_saving_words(const Evaluation& e) {
+  const std::string kinds = unpriced_kinds(e);
+  if (kinds.empty()) return {};
+  return fmt::format("The saving is that of {}: their work has no price, so no payback is known.", kinds);
 }
 
 void write_next_steps(const Report& c) {

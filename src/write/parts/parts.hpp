@@ -102,8 +102,12 @@ void write_figures(const Report& c);
 void write_answer(const Report& c);
 /// Readiness, sealing list, vents and counts.
 void write_plan(const Report& c);
+/// "R-30 to R-38, as the sections ask" where no section goes by the attic's own band; "" else.
+std::string own_target_words(const Report& c);
 /// "without the slopes: their work has no price"; "" where all that is done has one.
 std::string unpriced_words(const Evaluation& e);
+/// What stands in place of a payback where all that is done is such work; "" where there is none.
+std::string free_saving_words(const Evaluation& e);
 /// Cost of the insulation measure where it is not all of an end's cost; "" else.
 std::string measure_cost_text(const TotalsResult& t, std::string_view currency);
 /// A sentence where every step has a price and none earns its cost; "" else.

@@ -210,3 +210,27 @@ TEST_CASE("cavity: the facing of what goes in is looked at") {
   s.add->facing_side = FacingSide::ceiling;
   CHECK_FALSE(raises(run(survey_of({s})), "facing-cold-side"));
 }
+
+// Symptom: the range of a wall or slope whose target was met stood as "-", and as null in JSON; cause: only what is filled got one.
+// Invariant: where nothing is done the range after the work is the range as found.
+TEST_CASE("cavities: where nothing is done the range stays") {
+  for (Section s : {wall("2x6"), slope("2x10")}) {
+    Layer batt;
+    batt.material = "glass-fiber-batt";
+    batt.label_r = r_value(11);
+    batt.thickness = batt.label_thickness = inches(3.5);
+    s.layers = {batt};
+    s.target_r = r_value(6);
+    const Evaluation e = run(survey_of({s}));
+    const SectionResult& r = e.sections[0];
+    CAPTURE(r.existing.working_r.us());
+    for (const TopUpResult* t : {&r.low, &r.high}) {
+      REQUIRE(t->status == TopUpStatus::met);
+      REQUIRE(t->working_r_range);
+      REQUIRE(t->effective_r_range);
+      CHECK(t->working_r_range->low == r.existing.working_r_range->low);
+      CHECK(*t->working_r_range->high == *r.existing.working_r_range->high);
+      CHECK(t->effective_r_range->low == r.existing.effective_r_range->low);
+    }
+  }
+}

@@ -129,12 +129,63 @@ TEST_CASE("report money: the next-step table tells what each step adds and where
   e.last_worthwhile = "";
   CHECK(has(flowing(text_of(e)), "No step earns its cost"));
   e.never_pays = true;
-  CHECK(has(flowing(text_of(e)), "No step pays back within its life of 25 years: what each saves in that time, at its worth today,"));
+  CHECK(has(flowing(text_of(e)), "No step earns its cost: what each saves in its life of 25 years, at its worth today,"));
   e.never_pays = false;
   e.last_worthwhile = "high";
   CHECK(has(flowing(text_of(e)), "The last step still earns its cost"));
   e.money.reset();
   CHECK(has(flowing(text_of(e)), "up to in. bags cost gal now, R-13.2 effective R-38, low 7.25 42 1107 64.4"));
+}
+
+// Symptom: "No step pays back within its life" stood above "pays back in 5 years"; cause: the words did not look at the simple
+// payback beside them. Invariant: they deny a payback only where none that is shown lies within the life, and say what is left out.
+TEST_CASE("report money: the words on payback agree with the years beside them") {
+  Evaluation e = heated_floor();
+  e.never_pays = true;
+  std::string out = flowing(text_of(e));
+  CHECK(has(out, "Pays back No step earns its cost"));
+  CHECK(has(out, "Years to pay back leave out the discount rate of 3 %."));
+  CHECK_FALSE(has(out, "No step pays back"));
+  for (TotalsResult* t : {&e.low, &e.high}) t->measure.payback = t->package.payback = 40;
+  for (StepResult& s : e.steps) s.payback = 40;
+  out = flowing(text_of(e));
+  CHECK(has(out, "Pays back No step pays back within its life of 25 years"));
+  e.low.measure.payback_after_rebate = 20;
+  CHECK(has(flowing(text_of(e)), "No rebate is counted in that."));
+  e.money->life_years = 1;
+  e.low.measure.payback_after_rebate.reset();
+  CHECK(has(flowing(text_of(e)), "within its life of 1 year: what"));
+}
+
+// Symptom: beside slopes without a price the headline spoke of all steps; cause: the words on what is left out stood with the tables
+// alone. Invariant: the sentence names them.
+TEST_CASE("report money: that no step pays back names what has no price") {
+  Evaluation e = heated_floor();
+  e.never_pays = true;
+  SectionResult slopes = e.sections[0];
+  slopes.name = "slopes";
+  slopes.kind = SectionKind::slope;
+  e.sections.push_back(slopes);
+  e.unpriced = {"slopes"};
+  const std::string out = flowing(text_of(e));
+  CHECK(has(out, "That is without the slopes: their work has no price."));
+}
+
+// Symptom: "Beyond R-38 the SIR is below 1" of a next step that is cheaper than the one before it; cause: only a row of such steps up to
+// the end was looked at. Invariant: the SIR is that of the first later step with a cost of its own.
+TEST_CASE("report money: where to stop speaks of the next step that has a cost") {
+  Evaluation e = heated_floor();
+  StepResult cheaper = e.steps[2];
+  cheaper.step = "middle";
+  cheaper.target_r = r_value(44);
+  cheaper.cost = -25;
+  cheaper.sir.reset();
+  cheaper.payback.reset();
+  e.steps.insert(e.steps.begin() + 2, cheaper);
+  const std::string out = flowing(text_of(e));
+  CHECK(has(out, "Beyond R-38 no step earns its cost: the SIR of that up to R-49 is below 1."));
+  CHECK(has(out, "A step that costs no more than the one before it has no cost of its own to earn."));
+  CHECK_FALSE(has(out, "the next step does not earn its cost"));
 }
 
 // Invariant: 80 columns hard, in both systems of units, whatever the figures.

@@ -42,7 +42,8 @@ void have_tile(const HtmlReport& h) {
 void want_tile(const HtmlReport& h) {
   const TargetBand& t = h.c.e.target;
   h.html.open("div");
-  figure(h, "You want", span_text(h.c.target(t.low), h.c.target(t.high)));
+  const std::string own = own_target_words(h.c);
+  figure(h, "You want", own.empty() ? span_text(h.c.target(t.low), h.c.target(t.high)) : own);
   also(h, std::string(t.basis == Basis::working ? "for the insulation alone (working)" : "in all (effective)") +
               (t.zone.empty() ? "." : ", climate zone " + t.zone + "."));
   h.html.close();
@@ -80,9 +81,9 @@ void money_lines(const HtmlReport& h, const TotalsResult& t) {
   if (t.worse) return also(h, "Saves nothing: this leaves the attic worse than found.");
   also(h, "Saves " + money_text(*year->fuel.money, e.currency, Toward::down) + " a year, an estimate" +
               (t.year_by_bills ? " scaled to the bills" : ""));
-  if (!t.package.cost) return;
+  if (!t.package.cost) return also(h, nothing_to_do(e) ? free_saving_words(e) : std::string());
   const std::string without = unpriced_words(e);
-  also(h, "Pays back in: " + (t.package.payback ? number_text(*t.package.payback, 1, Toward::up) + " years" : std::string("never")) +
+  also(h, "Pays back in: " + (t.package.payback ? counted(number_text(*t.package.payback, 1, Toward::up), "year") : std::string("never")) +
               (without.empty() ? "" : ", " + without));
 }
 
