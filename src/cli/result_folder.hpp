@@ -34,6 +34,8 @@ class ResultFolder {
   const std::string& path() const { return path_; }
   /// Results that lay in it before this run.
   const std::vector<std::string>& found() const { return found_; }
+  /// True if results of any kind, records or pages, lay in it before this run.
+  bool holds_results() const { return holds_results_; }
   /// True, and told, if a file that the run reads, or another that it writes, is one that a result may take the place of.
   /// Standard input and output are told by where they lead.
   bool meets(const std::vector<std::string>& inputs, const std::vector<Output>& outputs, const Streams& streams) const;
@@ -51,6 +53,7 @@ class ResultFolder {
   std::vector<std::string> found_;  ///< sorted
   std::vector<char> written_;       ///< of `found_`
   std::vector<FileIdentity> files_;
+  bool holds_results_ = false;
   std::mutex mutex_;
 };
 

@@ -246,6 +246,12 @@ for option, ending in (("--to", "json"), ("--html-folder", "html")):
     before = state()
     got = run("batch", option, out, "-", input=lines)
     check(f"{option}: standard input without a name, into results", got.returncode == 2 and b"--name" in got.stderr and state() == before, got.stderr)
+    # Symptom: a folder that held records took pages of standard input without a name, and the reverse. Cause: only results of the run's
+    # own ending were looked for.
+    other = "--html-folder" if option == "--to" else "--to"
+    got = run("batch", other, out, "-", input=lines)
+    check(f"{other}: standard input without a name, into results of {option}",
+          got.returncode == 2 and b"--name" in got.stderr and state() == before, got.stderr)
     for name in ("monday", "tuesday", "monday"):
         got = run("batch", option, out, "--name", name, "-", input=lines)
         check(f"{option}: standard input called {name}", got.returncode == 0, got.stderr)
