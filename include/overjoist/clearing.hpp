@@ -12,7 +12,8 @@ namespace overjoist {
 
 /// True for a day of the calendar as YYYY-MM-DD.
 bool is_day(std::string_view text);
-/// True if a text holds anything but blanks of any script, signs without a shape, and punctuation.
+/// True if a text names something: it holds a letter or a digit of any script, and more than words that stand where nothing is named
+/// ("none", "n/a", "not known", "no certificate yet"). Blanks, signs without a shape, punctuation and lone marks name nothing.
 bool says_something(std::string_view text);
 
 /// True if a hazard of this place lies in the section: its name is the place, in any case.

@@ -53,10 +53,73 @@ TEST_CASE("clearing: blanks and bare punctuation name nobody and no paper") {
     CHECK(e.stopped());
     CHECK(text_of(e).find("Said to be cleared, but nobody is named who cleared it.") != std::string::npos);
   }
-  for (const char* word : {"x", "7", " J. Doe ", "\xC3\x85sa", "\xE6\x9D\x8E", "\xD0\x98\xD0\xB2\xD0\xB0\xD0\xBD"}) {
+  for (const char* word : {"x", "7", " J. Doe ", "\xC3\x85sa", "\xE6\x9D\x8E", "\xD0\x98\xD0\xB2\xD0\xB0\xD0\xBD", "A\xCC\x8Asa", "No. 12",
+                           "J. No", "certificate", "Nona", "Nathan", "note 3, unknown author", "report on asbestos: none found, lab 4"}) {
     CAPTURE(word);
     CHECK(says_something(word));
     CHECK(fault_of({"knob-and-tube", "", word, kDay, word}).empty());
+  }
+}
+
+// Symptom: the paper "none" and a name of one lone accent cleared a stop. Cause: any letter and any mark was taken for a name. Common
+// practice: these words are written where there is no paper, in any case, with any signs between, in full-width letters too.
+TEST_CASE("clearing: words for nothing and lone marks name nobody and no paper") {
+  for (const char* word : {"none",
+                           "None.",
+                           "NONE",
+                           "(none)",
+                           "n/a",
+                           "N/A",
+                           "n.a.",
+                           "N. A.",
+                           "na",
+                           "no",
+                           "No.",
+                           "unknown",
+                           "Unknown!",
+                           "not known",
+                           "tbd",
+                           "T.B.D.",
+                           "TBA",
+                           "tbc",
+                           "pending",
+                           "Pending...",
+                           "to be determined",
+                           "to follow",
+                           "not applicable",
+                           "nothing",
+                           "nobody",
+                           "no one",
+                           "no-one",
+                           "no paper",
+                           "No certificate yet",
+                           "certificate pending",
+                           "not yet available",
+                           "null",
+                           "nil",
+                           "lost",
+                           "none/unknown",
+                           "n\xC2\xA0/\xC2\xA0"
+                           "a",
+                           "no\xE2\x80\x8Bne",
+                           "\xEF\xBC\xAE\xEF\xBC\xAF\xEF\xBC\xAE\xEF\xBC\xA5",
+                           "\xEF\xBD\x8E\xEF\xBC\x8F\xEF\xBD\x81",
+                           "\xCC\x81",
+                           " \xCC\x81\xCC\x88 ",
+                           "\xE2\x83\x9D",
+                           "\xD9\x8B",
+                           "\xE0\xA5\x8D",
+                           "\xEF\xBC\x9F",
+                           "\xE2\x80\x93",
+                           "\xE2\x86\x92",
+                           "\xE2\x9C\x93",
+                           "\xF0\x9F\x91\x8D",
+                           "\xE3\x80\x8C\xE3\x80\x8D"}) {
+    CAPTURE(word);
+    CHECK_FALSE(says_something(word));
+    CHECK(fault_of({"vermiculite", "", word, kDay, "release 12"}) == "nobody is named who cleared it");
+    CHECK(fault_of({"vermiculite", "", "J. Doe", kDay, word}) == "no paper is named that clears it");
+    CHECK(evaluate(with_hazard({"vermiculite", "", "J. Doe", kDay, word}), tables()).stopped());
   }
 }
 
