@@ -209,8 +209,9 @@ TEST_CASE("inspect: over a stop that stands nothing passes, in any face") {
   CHECK(csv.find(",stop-open,") != std::string::npos);
 }
 
-// Hand derivation: what is short stays short: a stop makes no failed job less failed. Where nothing is recorded the stop is what stands.
-TEST_CASE("inspect: an open stop hides no shortfall") {
+// Symptom: a fluffed or short job over an open stop said FLUFFED, and nothing of the stop. Cause: the worst of both was taken. Hand
+// derivation: the stop comes first, and what is short stays short: the section, the missing bags and what a script asks for say so.
+TEST_CASE("inspect: an open stop is hidden by no shortfall, and hides none") {
   Survey survey = hand_job();
   survey.hazards = {{"bats", "", "", "", ""}};
   CHECK(inspected(survey, record_of({built("floor", 30, {16.5})})).verdict == BuiltVerdict::fluffed);
