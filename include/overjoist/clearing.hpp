@@ -26,9 +26,12 @@ std::string clearing_fault(const Hazard& hazard, const Survey& survey, const Tab
 /// Person, day and paper are given and hold.
 bool is_cleared(const Hazard& hazard, const Survey& survey, const Tables& tables);
 
-/// What the survey calls a stop without listing it among the hazards: fill taken as asbestos, wet or soiled layers, a fan that ends in the
+/// What the survey calls a stop without listing it among the hazards: fill or boards taken as asbestos, wet or soiled layers, a fan that ends in the
 /// attic. A record can clear them too.
 std::vector<Hazard> implied_hazards(const Survey& survey, const Tables& tables);
+
+/// Codes of what the rows of the ceiling and the deck raise: a board may be called after asbestos as a fill may.
+std::vector<std::string> board_cautions(const Section& section, const Survey& survey, const Tables& tables);
 
 /// The hazard's row of cautions.  @returns nullptr if the kind is not known
 const CautionRow* caution_row(const Hazard& hazard, const Tables& tables);

@@ -162,10 +162,28 @@ std::string day_fault(const Hazard& hazard, const Survey& survey, const Tables& 
 
 bool is_hands_off(const CautionRow* row) { return row != nullptr && row->hands_off; }
 
-const CautionRow* row_of_layer(const Layer& layer, const Survey& survey, const Tables& tables) {
-  const Material* m = survey.material(tables, layer.material);
+const CautionRow* row_of_material(std::string_view id, const Survey& survey, const Tables& tables) {
+  const Material* m = survey.material(tables, id);
   const std::string_view code = m ? tables.caution_of(*m) : std::string_view();
   return code.empty() ? nullptr : &tables.cautions[tables.caution(code)];
+}
+
+/// Ids of all that a section is said to be made of, from the ceiling up.
+std::vector<std::string_view> materials_of(const Section& section) {
+  std::vector<std::string_view> ids;
+  if (section.ceiling) ids.emplace_back(section.ceiling->material);
+  for (const Layer& l : section.layers) ids.emplace_back(l.material);
+  if (section.deck) ids.emplace_back(section.deck->material);
+  return ids;
+}
+
+/// True if no hazard of its place clears what such a material raises.
+bool hands_off_material(std::string_view id, const Section& section, const Survey& survey, const Tables& tables) {
+  const CautionRow* row = row_of_material(id, survey, tables);
+  if (!is_hands_off(row)) return false;
+  return std::none_of(survey.hazards.begin(), survey.hazards.end(), [&](const Hazard& h) {
+    return caution_row(h, tables) == row && (h.where == section.name || is_whole_attic(h.where)) && is_cleared(h, survey, tables);
+  });
 }
 
 }  // namespace
@@ -226,13 +244,15 @@ std::vector<Hazard> implied_hazards(const Survey& survey, const Tables& tables) 
     if (std::any_of(list.begin(), list.end(), same) || std::any_of(survey.hazards.begin(), survey.hazards.end(), listed)) return;
     list.push_back(std::move(h));
   };
-  for (const Section& s : survey.sections)
-    for (const Layer& l : s.layers) {
-      const CautionRow* row = row_of_layer(l, survey, tables);
+  for (const Section& s : survey.sections) {
+    for (const std::string_view id : materials_of(s)) {
+      const CautionRow* row = row_of_material(id, survey, tables);
       if (row != nullptr && row->level == CautionLevel::stop && !row->hazard_kinds.empty()) add(row->hazard_kinds.front(), s.name);
+    }
+    for (const Layer& l : s.layers)
       if (l.condition == Condition::wet || l.condition == Condition::soiled)
         add(l.condition == Condition::wet ? "wet-insulation" : "soiled-insulation", s.name);
-    }
+  }
   for (const Equipment& x : survey.equipment)
     if (x.kind == EquipmentKind::fan && x.ends_outdoors == false) add("fan-into-attic", x.where);
   return list;
@@ -243,21 +263,27 @@ bool hands_off_by_hazard(const Section& section, const Survey& survey, const Tab
     return is_hands_off(caution_row(h, tables)) && (names_section(h, section) || names_no_section(h, survey)) &&
            !is_cleared(h, survey, tables);
   });
+std::vector<std::string> board_cautions(const Section& section, const Survey& survey, const Tables& tables) {
+  std::vector<std::string> codes;
+  for (const std::optional<Board>* board : {&section.ceiling, &section.deck}) {
+    const CautionRow* row = *board ? row_of_material((*board)->material, survey, tables) : nullptr;
+    if (row != nullptr) codes.push_back(row->code);
+  }
+  return codes;
+}
+
 }
 
 bool hands_off_layer(const Layer& layer, const Section& section, const Survey& survey, const Tables& tables) {
-  const CautionRow* row = row_of_layer(layer, survey, tables);
-  if (!is_hands_off(row)) return false;
-  return std::none_of(survey.hazards.begin(), survey.hazards.end(), [&](const Hazard& h) {
-    return caution_row(h, tables) == row && (h.where == section.name || is_whole_attic(h.where)) && is_cleared(h, survey, tables);
-  });
+  return hands_off_material(layer.material, section, survey, tables);
 }
 
 bool depth_left_alone(const Layer& layer, const Section& section, const Survey& survey, const Tables& tables) {
   const Material* m = survey.material(tables, layer.material);
   if (!m || m->form != Form::loose || layer.thickness || !section.readings.empty() || !is_floor(section.kind)) return false;
-  const auto kept_off = [&](const Layer& l) { return hands_off_layer(l, section, survey, tables); };
-  return std::any_of(section.layers.begin(), section.layers.end(), kept_off) || hands_off_by_hazard(section, survey, tables);
+  const auto kept_off = [&](std::string_view id) { return hands_off_material(id, section, survey, tables); };
+  const std::vector<std::string_view> ids = materials_of(section);
+  return std::any_of(ids.begin(), ids.end(), kept_off) || hands_off_by_hazard(section, survey, tables);
 }
 
 }  // namespace overjoist

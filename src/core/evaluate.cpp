@@ -6,6 +6,7 @@
 #include <utility>
 
 #include "evaluate_parts.hpp"
+#include "overjoist/clearing.hpp"
 #include "overjoist/diagnostics.hpp"
 #include "overjoist/money.hpp"
 
@@ -169,6 +170,7 @@ SectionResult section_result(const Section& section, SectionsWork& work, Notes& 
   r.patches = patches(built, notes);
   r.removals = removals(built);
   section_cautions(built, tables, notes);
+  for (const std::string& code : board_cautions(section, survey, tables)) notes.caution(code, section.name);
   const CeilingLimit* limit = built.thin_board ? nullptr : ceiling_limit(tables, built.board, built.spacing);
   std::optional<BuiltSection> after;
   if (is_lid(section.kind)) {

@@ -214,7 +214,25 @@ TEST_CASE("inspect: over a stop that stands nothing passes, in any face") {
 TEST_CASE("inspect: an open stop is hidden by no shortfall, and hides none") {
   Survey survey = hand_job();
   survey.hazards = {{"bats", "", "", "", ""}};
-  CHECK(inspected(survey, record_of({built("floor", 30, {16.5})})).verdict == BuiltVerdict::fluffed);
+  struct Case {
+    double bags, depth;
+    BuiltVerdict section;
+  };
+  for (const Case& c :
+       {Case{30, 16.5, BuiltVerdict::fluffed}, Case{35, 12, BuiltVerdict::over_dense}, Case{20, 8, BuiltVerdict::short_of}}) {
+    CAPTURE(c.bags);
+    const Inspection in = inspected(survey, record_of({built("floor", c.bags, {c.depth})}));
+    CHECK(in.verdict == BuiltVerdict::stop_open);
+    CHECK(in.sections[0].verdict == c.section);
+    CHECK(in.falls_short());
+    std::string text, json;
+    write_inspection_text(text, in, tables(), {Units::us, false});
+    write_inspection_json(json, in, tables(), {Units::us, false});
+    CHECK(text.find("STOP OPEN") != std::string::npos);
+    CHECK(text.find("Besides, by weight and depth") != std::string::npos);
+    CHECK(json.find(R"("verdict":"stop-open")") != std::string::npos);
+  }
+  CHECK_FALSE(inspected(survey, record_of({built("floor", 35, {16.25})})).falls_short());
   CHECK(inspected(survey, record_of({built("floor", {}, {})})).verdict == BuiltVerdict::stop_open);
   CHECK(inspected(survey, record_of({})).verdict == BuiltVerdict::stop_open);
 }
@@ -297,6 +315,36 @@ TEST_CASE("materials: a table of the user's own takes no caution off") {
   CHECK(own.material("zz")->caution == "vermiculite");
   CHECK(own.material("aaa")->caution.empty());
   CHECK(evaluate(survey_of({loose_section({4, 4, 4, 4, 4}, "vermiculite")}), own).stopped());
+}
+
+// Symptom: a ceiling called asbestos board raised nothing. Cause: names were read of insulation alone. Hand derivation: a board of that
+// name is no safer than a fill of it, over the ceiling or under it, from the survey or from a table; a paper clears it as it clears a fill.
+TEST_CASE("materials: a ceiling or a deck that is called after asbestos raises the stop of a fill of that name") {
+  const auto job = [](const std::string& rows) {
+    return R"({"format": "overjoist-survey", "version": 1, )" + rows + R"("sections": [{"name": "a", "kind": "flat",
+      "area_ft2": 500, "ceiling": {"material": "own-board"}, "joists": {"size": "2x8", "spacing_in": 16},
+      "layers": [{"material": "cellulose-loose"}], "readings": [4, 4, 4, 4, 4]}]})";
+  };
+  const std::string row = R"({"id": "own-board", "name": "Asbestos-cement board", "form": "ceiling", "thickness_in": 0.25, "r": 0.1})";
+  Tables with_table = builtin_tables();
+  REQUIRE(add_materials(with_table, R"({"table": "materials", "version": "1", "rows": [)" + row + "]}", "mine.json").empty());
+  for (const bool by_table : {false, true}) {
+    const Tables& t = by_table ? with_table : tables();
+    SurveyRead read = read_survey(job(by_table ? "" : R"("materials": [)" + row + "], "), t);
+    REQUIRE(read.faults.empty());
+    const Evaluation e = evaluate(*read.survey, t);
+    CHECK(has_code(e.cautions, "vermiculite"));
+    CHECK(e.hands_off);
+    REQUIRE(implied_hazards(*read.survey, t).size() == 1);
+    CHECK(implied_hazards(*read.survey, t)[0].kind == "vermiculite");
+    read.survey->hazards = {{"vermiculite", "a", "J. Doe", kDay, "release 12"}};
+    CHECK_FALSE(evaluate(*read.survey, t).stopped());
+    Survey deck = *read.survey;
+    deck.hazards.clear();
+    std::swap(deck.sections[0].ceiling, deck.sections[0].deck);
+    deck.sections[0].kind = SectionKind::decked;
+    CHECK(evaluate(deck, t).hands_off);
+  }
 }
 
 // Hand derivation: what nobody may touch is not blown in or packed either, whatever a user's row says of its use.
