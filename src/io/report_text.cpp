@@ -116,9 +116,9 @@ void write_found(const Report& c, const SectionResult& s) {
   c.page.text("  found     ", out, kHang);
   write_certainty(c, s);
   for (const RemovalResult& r : s.removals)
-    c.page.text(c.e.hands_off ? "  to go     " : "  take out  ",
+    c.page.text(c.e.hands_off ? "  stays     " : "  take out  ",
                 fmt::format("{}: {}, {}, {}.", r.material, io::area_text(r.area, c.units), io::volume_text(r.volume, c.units),
-                            c.e.hands_off ? "by the asbestos professional alone" : "before anything is added"),
+                            c.e.hands_off ? "as it lies, before the fill is cleared" : "before anything is added"),
                 kHang);
   for (const PatchResult& p : s.patches)
     c.page.text("  left bare ",
