@@ -255,14 +255,14 @@ std::vector<Hazard> implied_hazards(const Survey& survey, const Tables& tables) 
   }
   for (const Equipment& x : survey.equipment)
     if (x.kind == EquipmentKind::fan && x.ends_outdoors == false) add("fan-into-attic", x.where);
+  for (const Section& s : survey.sections)
+    for (const Bypass& b : s.bypasses) {
+      const BypassRow* row = tables.bypass(b.kind);
+      if (row && row->fan && b.ends_outdoors == false) add("fan-into-attic", b.where.empty() ? s.name : b.where);
+    }
   return list;
 }
 
-bool hands_off_by_hazard(const Section& section, const Survey& survey, const Tables& tables) {
-  return std::any_of(survey.hazards.begin(), survey.hazards.end(), [&](const Hazard& h) {
-    return is_hands_off(caution_row(h, tables)) && (names_section(h, section) || names_no_section(h, survey)) &&
-           !is_cleared(h, survey, tables);
-  });
 std::vector<std::string> board_cautions(const Section& section, const Survey& survey, const Tables& tables) {
   std::vector<std::string> codes;
   for (const std::optional<Board>* board : {&section.ceiling, &section.deck}) {
@@ -272,6 +272,11 @@ std::vector<std::string> board_cautions(const Section& section, const Survey& su
   return codes;
 }
 
+bool hands_off_by_hazard(const Section& section, const Survey& survey, const Tables& tables) {
+  return std::any_of(survey.hazards.begin(), survey.hazards.end(), [&](const Hazard& h) {
+    return is_hands_off(caution_row(h, tables)) && (names_section(h, section) || names_no_section(h, survey)) &&
+           !is_cleared(h, survey, tables);
+  });
 }
 
 bool hands_off_layer(const Layer& layer, const Section& section, const Survey& survey, const Tables& tables) {

@@ -59,7 +59,7 @@ void write_safe(const Order& o) {
 void write_seal(const Order& o) {
   const SealingList& list = o.c.e.plan.sealing;
   o.step(2, "Seal, biggest holes first; photograph each before it is covered");
-  if (o.c.e.plan.entered == 0) o.line("No bypass was entered. Look for them before anything is covered.");
+  if (o.c.e.plan.entered == 0) o.line("Air leaks: " + io::no_leaks_words(o.c.e.plan, "bypass"));
   for (const SealingItem& item : list.items) o.box(io::item_words(item, o.style.units));
   if (!list.items.empty()) o.line("Leakage: " + io::leak_words(o.c));
   write_tests(o, TestTime::after_sealing);
