@@ -178,7 +178,7 @@ SectionResult section_result(const Section& section, SectionsWork& work, Notes& 
   } else if (is_cavity(section.kind)) {
     if (r.heated_below && (!left || left->as_planned)) after = plan_cavity(r, built, survey, tables, notes);
     if (after) weigh_cavity(r, *after, limit);
-  } else if (r.heated_below && !built.unmeasured) {
+  } else if (r.heated_below && !built.unmeasured && !r.existing.in_doubt) {
     built.floor = base_floor(built);
     const FloorR now = floor_r(*built.floor, blow.fill, Length{});
     if (left) {

@@ -97,6 +97,7 @@ void write_dams(const Order& o) {
 
 std::string blow_words(const Order& o, const SectionResult& s, const TopUpResult& t) {
   std::string out = fmt::format("{}, {}: ", s.name, io::area_text(s.area, o.style.units));
+  if (s.existing.in_doubt) return out + std::string(io::kLayerInDoubt);
   if (!t.new_depth || !(t.new_depth->greatest > Length{})) return out + "no fill.";
   const bool full = t.status == TopUpStatus::unreachable;
   if (!t.batts.empty())
@@ -141,7 +142,9 @@ void write_hatch(const Order& o) {
   if (!(o.counts.weatherstrip_ft > 0)) return o.line("No hatch or stair was entered.");
   for (const SectionResult& s : o.c.e.sections)
     if (is_lid(s.kind))
-      o.box(fmt::format("{}: found {}, planned {} (working)", s.name, o.c.r(s.existing.working_r), o.c.r((s.*o.end).working_r)));
+      o.box(fmt::format("{}: found {}, planned {} (working)", s.name,
+                        s.existing.spoiled_r ? io::spoiled_lid_words(o.c, *s.existing.spoiled_r) : o.c.r(s.existing.working_r),
+                        o.c.r((s.*o.end).working_r)));
   std::string out = io::run_text(o.counts.weatherstrip_ft, o.style.units) + " of weatherstrip";
   if (o.counts.lid_board > Area{}) out += " and " + io::area_text(o.counts.lid_board, o.style.units) + " of board on lids, for each layer";
   o.box(out + "; latch it.");
