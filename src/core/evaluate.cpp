@@ -176,7 +176,7 @@ SectionResult section_result(const Section& section, SectionsWork& work, Notes& 
   if (is_lid(section.kind)) {
     plan_hatch(r, built, notes);
   } else if (is_cavity(section.kind)) {
-    if (r.heated_below && (!left || left->as_planned)) after = plan_cavity(r, built, survey, tables, notes);
+    if (r.heated_below && !r.existing.in_doubt && (!left || left->as_planned)) after = plan_cavity(r, built, survey, tables, notes);
     if (after) weigh_cavity(r, *after, limit);
   } else if (r.heated_below && !built.unmeasured && !r.existing.in_doubt) {
     built.floor = base_floor(built);

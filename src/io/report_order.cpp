@@ -126,6 +126,7 @@ void write_insulate(const Order& o) {
     if (is_floor(s.kind)) o.box(blow_words(o, s, s.*o.end));
     if ((s.*o.end).eave) o.line(io::eave_words(o.c, s.*o.end));
     if (s.cavity) o.box(s.name + ": " + io::cavity_words(o.c, s));
+    if (is_cavity(s.kind) && s.existing.in_doubt) o.box(s.name + ": " + std::string(io::kLayerInDoubt));
     for (const PatchResult& p : s.patches)
       o.box(fmt::format("{}: leave bare {}{}{}, {}", s.name, p.kind, p.where.empty() ? "" : ", ", p.where,
                         io::area_text(p.area, o.style.units)));

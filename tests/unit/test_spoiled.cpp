@@ -146,6 +146,16 @@ TEST_CASE("spoiled: nothing is planned where a hazard does not say which layer")
   CHECK(says(all, "as it is; nothing is planned here before the survey says which layer"));
   survey.sections[0].layers[1].condition = Condition::wet;
   CHECK(evaluate(survey, tables()).sections[0].high.initial_level);
+  Section slope = flat_section();
+  slope.name = "slope";
+  slope.kind = SectionKind::slope;
+  slope.joists->size = "2x12";
+  slope.layers = {batt_of(11, 3.5), batt_of(11, 3.5)};
+  survey.sections.push_back(slope);
+  REQUIRE(evaluate(survey, tables()).sections[2].cavity);
+  survey.hazards.push_back({"soiled-insulation", "slope", "", "", ""});
+  CHECK_FALSE(evaluate(survey, tables()).sections[2].cavity);
+  CHECK(says(words_of(survey), "slope: nothing is planned here before the survey says which layer"));
 }
 
 // Symptom: soiled fill that a paper clears was told "counts nothing and comes out", with its R counted. Cause: a cleared caution kept the
