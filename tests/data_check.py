@@ -33,7 +33,7 @@ CAUTION_PLACES = {
     "worse-than-found": "after before",
     "ceiling-weight": "when weight limit board spacing", "ceiling-limit-unknown": "board spacing",
     "existing-weight-unknown": "material", "cavity-weight-unknown": "material", "gap-below-deck": "gap", "gap-below-batt": "gap",
-    "hatch-below-attic": "r target", "buried-facing": "material", "dew-point-risk": "plane", "facing-off": "material", "facing-bare": "material", "foam-found": "material", "wider-spacing": "board limit spacing", "exposed-joists": "share",
+    "hatch-below-attic": "r target", "buried-facing": "material", "dew-point-risk": "plane", "facing-off": "material", "facing-bare": "material", "facing-under-deck": "material", "removal-below": "material", "foam-found": "material", "wider-spacing": "board limit spacing", "exposed-joists": "share",
     "batt-thicker-than-joist": "material thickness joist",
     "squeezed-batt": "material label_thickness thickness r", "batt-missing": "material share", "batt-below-half": "material thickness r low",
     "reading-above-layers": "depth", "label-ratio": "material thickness r", "few-readings": "count",

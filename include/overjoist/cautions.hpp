@@ -41,7 +41,11 @@ struct Caution {
   bool cleared = false;  ///< by person, date and paper, given in `values` as by, date, paper
   bool quiet = false;    ///< said in the row's quiet words
 
-  const std::string& text(const CautionRow& of) const { return spoken(of) ? of.quiet_words.text : of.text; }
+  /// What is cleared is named, where the row has a name for it: its text asks for work, and says what counts, as long as it is open.
+  const std::string& text(const CautionRow& of) const {
+    if (cleared && !of.brief.empty()) return of.brief;
+    return spoken(of) ? of.quiet_words.text : of.text;
+  }
   const std::string& who(const CautionRow& of) const { return spoken(of) ? of.quiet_words.who : of.who; }
   const std::string& clears(const CautionRow& of) const { return spoken(of) ? of.quiet_words.clears : of.clears; }
 

@@ -12,7 +12,8 @@ namespace overjoist {
 
 /// True for a day of the calendar as YYYY-MM-DD.
 bool is_day(std::string_view text);
-/// True if a text holds anything but blanks of any script, signs without a shape, and punctuation.
+/// True if a text names something: it holds a letter or a digit of any script, and more than words that stand where nothing is named
+/// ("none", "n/a", "not known", "no certificate yet"). Blanks, signs without a shape, punctuation and lone marks name nothing.
 bool says_something(std::string_view text);
 
 /// True if a hazard of this place lies in the section: its name is the place, in any case.
@@ -25,9 +26,12 @@ std::string clearing_fault(const Hazard& hazard, const Survey& survey, const Tab
 /// Person, day and paper are given and hold.
 bool is_cleared(const Hazard& hazard, const Survey& survey, const Tables& tables);
 
-/// What the survey calls a stop without listing it among the hazards: fill taken as asbestos, wet or soiled layers, a fan that ends in the
+/// What the survey calls a stop without listing it among the hazards: fill or boards taken as asbestos, wet or soiled layers, a fan that ends in the
 /// attic. A record can clear them too.
 std::vector<Hazard> implied_hazards(const Survey& survey, const Tables& tables);
+
+/// Codes of what the rows of the ceiling and the deck raise: a board may be called after asbestos as a fill may.
+std::vector<std::string> board_cautions(const Section& section, const Survey& survey, const Tables& tables);
 
 /// The hazard's row of cautions.  @returns nullptr if the kind is not known
 const CautionRow* caution_row(const Hazard& hazard, const Tables& tables);

@@ -38,6 +38,8 @@ struct ExistingResult {
   std::optional<Verdict> verdict;  ///< what was found, against the low end of the band
   std::vector<LossStep> steps;     ///< first is the yardstick figure, last gives effective_r
   bool unmeasured = false;         ///< depth of a fill that nobody may touch: it counts nothing, R is at least this
+  bool in_doubt = false;           ///< a hazard calls one of several layers wet or soiled: nothing is planned before the survey says which
+  std::optional<Resistance> spoiled_r{};  ///< of what lies on a lid, wet or soiled: it counts nothing
 };
 
 enum class TopUpStatus { needed, met, unreachable, not_applicable };
@@ -129,6 +131,7 @@ struct RemovalResult {
   std::string material;
   Area area;
   Volume volume;
+  bool layers_above = false;  ///< of a floor: layers that stay lie on it
 };
 
 struct PatchResult {

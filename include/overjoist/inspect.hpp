@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
 #pragma once
+#include <algorithm>
 #include <optional>
 #include <string>
 #include <string_view>
@@ -16,7 +17,7 @@ namespace overjoist {
 
 enum class Met { yes, no, not_judged };
 
-/// Of a section, and of the whole job: the worst of its sections.
+/// Of a section, and of the whole job: the worst of its sections; an open stop comes before what they lack.
 enum class BuiltVerdict {
   nothing_planned,  ///< the plan puts no fill here
   pass,             ///< weight and depth both meet the plan
@@ -218,6 +219,10 @@ struct Inspection {
   bool hands_off = false;                                                     ///< as of an evaluation
   bool stays_off() const { return hands_off || totals.stops_open > 0; }       ///< a stop is open: no word asks for work
   bool stopped() const { return !cautions.empty() && cautions.front().level == CautionLevel::stop; }
+  /// A section fails by weight or depth, whatever stop is open.
+  bool falls_short() const {
+    return std::any_of(sections.begin(), sections.end(), [](const SectionInspection& s) { return fails(s.verdict); });
+  }
 };
 
 /// Holds a record against its survey (method eq. 19). Pure; same input, same result.

@@ -18,11 +18,12 @@ struct MissingItem {
   std::string where;
 };
 
-/// Ready when hazards, air leaks and vents were looked at, no caution of level stop or fix-first stands and no bypass waits to be sealed.
+/// Ready when hazards, the air leaks of every floor, vents low and high and the ends of fans were looked at, no caution of level stop or fix-first stands and no bypass waits to be sealed.
 struct Readiness {
   bool ready = false;
   LookedAt looked;                   ///< what of an unvented attic is not asked for counts as looked at
   std::vector<MissingItem> missing;  ///< in the order of the cautions, sealing last
+  std::vector<std::string> unseen_floors;  ///< where nobody looked for air leaks, though they were looked for elsewhere
   int cleared = 0;                   ///< hazards that person, date and paper have cleared
 };
 

@@ -115,6 +115,7 @@ struct Section {
   std::optional<Resistance> insulation_r, total_r, after_insulation_r;  ///< lids only
   std::vector<Patch> patches;
   std::vector<Bypass> bypasses;
+  bool bypasses_given = false;  ///< the key is there, with an empty list too: somebody looked for them here
 };
 
 struct Hazard {
@@ -257,7 +258,8 @@ struct WinterSurvey {
 /// What somebody looked for, whether or not anything was found: a key with an empty list says so too.
 struct LookedAt {
   bool hazards = false, bypasses = false, vents = false;
-  bool all() const { return hazards && bypasses && vents; }
+  bool fan_ends = true;  ///< where each fan that was entered ends
+  bool all() const { return hazards && bypasses && vents && fan_ends; }
 };
 
 struct Survey {

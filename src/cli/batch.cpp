@@ -196,8 +196,8 @@ bool would_lose(const BatchCommandOptions& o, const BatchPaths& paths, Ports& po
   if (outputs_meet(outputs, inputs, streams)) return true;
   const bool standard_input = std::find(o.paths.begin(), o.paths.end(), "-") != o.paths.end();
   for (const ResultFolder* folder : {&ports.results(), &ports.pages()}) {
-    if (folder->meets(inputs, outputs, streams.err)) return true;
-    if (!standard_input || !o.name.empty() || folder->found().empty()) continue;
+    if (folder->meets(inputs, outputs, streams)) return true;
+    if (!standard_input || !o.name.empty() || !folder->holds_results()) continue;
     streams.err << fmt::format("overjoist: {} holds results already; say --name NAME for those of standard input, or name another folder\n",
                                printable(folder->path()));
     return true;

@@ -164,7 +164,7 @@ Diagnostics all_faults(const PairOutcome& outcome) {
 
 bool flagged(const Inspection& in, const std::string& level) {
   if (level.empty()) return false;
-  if (level == "short") return fails(in.verdict);
+  if (level == "short") return in.falls_short();
   if (level == "unproven") return unproven(in.verdict);
   const CautionLevel least = level == "stop" ? CautionLevel::stop : level == "fix-first" ? CautionLevel::fix_first : CautionLevel::care;
   return !in.cautions.empty() && in.cautions.front().level <= least;

@@ -22,13 +22,6 @@ std::optional<FileIdentity> identity(const struct stat& info) {
 
 bool is_standard(const std::string& path) { return path.empty() || path == "-"; }
 
-/// Of a stream of the process, if that is a file.
-std::optional<FileIdentity> identity_of_stream(int descriptor) {
-  struct stat info {};
-  if (descriptor < 0 || ::fstat(descriptor, &info) != 0 || !S_ISREG(info.st_mode)) return {};
-  return identity(info);
-}
-
 std::string shown(const Output& output) {
   if (is_standard(output.path)) return "standard output";
   return fmt::format("{} {}", output.option, printable(output.path));
@@ -50,6 +43,12 @@ std::optional<FileIdentity> identity_of(const std::string& path) {
     return FileIdentity{0, 0, std::filesystem::weakly_canonical(target, code).string()};
   }
   return FileIdentity{info.st_dev, info.st_ino, target.filename().string()};
+}
+
+std::optional<FileIdentity> identity_of_stream(int descriptor) {
+  struct stat info {};
+  if (descriptor < 0 || ::fstat(descriptor, &info) != 0 || !S_ISREG(info.st_mode)) return {};
+  return identity(info);
 }
 
 bool outputs_meet(const std::vector<Output>& outputs, const std::vector<std::string>& inputs, const Streams& streams) {

@@ -20,6 +20,8 @@ struct FileIdentity {
 };
 /// Empty for what cannot be told, and for devices: what is written to them takes no file's place.
 std::optional<FileIdentity> identity_of(const std::string& path);
+/// Of a stream of the process, if that is a file.
+std::optional<FileIdentity> identity_of_stream(int descriptor);
 
 struct Output {
   std::string_view option;  ///< that named it

@@ -21,6 +21,7 @@ namespace fs = std::filesystem;
 constexpr std::size_t kMostStem = 60;   // characters of a name before its hash
 constexpr std::size_t kHash = 12;       // of the hash
 constexpr std::size_t kMostShown = 20;  // names told at the end
+constexpr std::string_view kRecordEnding = ".json", kPageEnding = ".html";
 
 bool is_digit(char c) { return c >= '0' && c <= '9'; }
 
@@ -89,7 +90,11 @@ ResultFolder::ResultFolder(std::string_view option, std::string path, std::strin
   for (fs::directory_iterator at(path_, code); !code && at != fs::directory_iterator(); at.increment(code)) {
     const std::string name = at->path().filename().string();
     std::error_code kind;
-    if (is_result_name(name, ending_) && !fs::is_directory(at->symlink_status(kind))) found_.push_back(name);
+    const bool own = is_result_name(name, ending_);
+    if ((!own && !is_result_name(name, kRecordEnding) && !is_result_name(name, kPageEnding)) || fs::is_directory(at->symlink_status(kind)))
+      continue;
+    holds_results_ = true;
+    if (own) found_.push_back(name);
   }
   std::sort(found_.begin(), found_.end());
   written_.assign(found_.size(), 0);
@@ -98,20 +103,26 @@ ResultFolder::ResultFolder(std::string_view option, std::string path, std::strin
   std::sort(files_.begin(), files_.end());
 }
 
-bool ResultFolder::meets(const std::vector<std::string>& inputs, const std::vector<Output>& outputs, std::ostream& err) const {
+bool ResultFolder::meets(const std::vector<std::string>& inputs, const std::vector<Output>& outputs, const Streams& streams) const {
   if (!used()) return false;
   const auto holds = [&](const std::optional<FileIdentity>& one) { return one && std::binary_search(files_.begin(), files_.end(), *one); };
   const auto refuse = [&](const std::string& path, const char* what) {
-    err << fmt::format("overjoist: {} {} holds {}, {}; name another folder\n", option_, printable(path_), printable(path), what);
+    streams.err << fmt::format("overjoist: {} {} holds {}, {}; name another folder\n", option_, printable(path_), printable(path), what);
     return true;
   };
   for (const std::string& path : inputs)
-    if (!path.empty() && path != "-" && (holds(own_identity(path)) || holds(identity_of(path))))
+    if (path == "-") {
+      if (holds(identity_of_stream(streams.terminal.input))) return refuse("standard input", "which this run reads");
+    } else if (!path.empty() && (holds(own_identity(path)) || holds(identity_of(path)))) {
       return refuse(path, "which this run reads");
+    }
   std::error_code code;
   const fs::path here = fs::weakly_canonical(path_, code);
   for (const Output& o : outputs) {
-    if (o.path.empty() || o.path == "-") continue;
+    if (o.path.empty() || o.path == "-") {
+      if (!holds(identity_of_stream(streams.terminal.output))) continue;
+      return refuse("standard output", "which may be the name of a result");
+    }
     const fs::path there = fs::weakly_canonical(fs::absolute(behind_links(o.path), code), code);
     if (holds(identity_of(o.path)) ||
         (there.parent_path() == fs::absolute(here, code) && is_result_name(there.filename().string(), ending_)))

@@ -34,8 +34,11 @@ class ResultFolder {
   const std::string& path() const { return path_; }
   /// Results that lay in it before this run.
   const std::vector<std::string>& found() const { return found_; }
+  /// True if results of any kind, records or pages, lay in it before this run.
+  bool holds_results() const { return holds_results_; }
   /// True, and told, if a file that the run reads, or another that it writes, is one that a result may take the place of.
-  bool meets(const std::vector<std::string>& inputs, const std::vector<Output>& outputs, std::ostream& err) const;
+  /// Standard input and output are told by where they lead.
+  bool meets(const std::vector<std::string>& inputs, const std::vector<Output>& outputs, const Streams& streams) const;
   /// Makes the folder if it is not there.  @returns "" or what went wrong
   std::string make() const;
   /// Writes a result under a temporary name, then renames it; a link of that name is replaced, never followed. For many threads.
@@ -50,6 +53,7 @@ class ResultFolder {
   std::vector<std::string> found_;  ///< sorted
   std::vector<char> written_;       ///< of `found_`
   std::vector<FileIdentity> files_;
+  bool holds_results_ = false;
   std::mutex mutex_;
 };
 

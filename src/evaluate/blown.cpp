@@ -50,6 +50,16 @@ BaseFloor base_floor(const BuiltSection& built) {
   return floor;
 }
 
+namespace {
+
+/// True if the upper layer lies where the lower one does, at one spot or more.
+bool lies_on(const BuiltSection& built, std::size_t upper, std::size_t lower) {
+  return std::any_of(built.pieces.begin(), built.pieces.end(),
+                     [&](const Piece& p) { return p.column.thickness[upper] > Length{} && p.column.thickness[lower] > Length{}; });
+}
+
+}  // namespace
+
 std::vector<RemovalResult> removals(const BuiltSection& built) {
   std::vector<RemovalResult> list;
   for (std::size_t i = 0; i < built.layers.size(); ++i) {
@@ -61,6 +71,8 @@ std::vector<RemovalResult> removals(const BuiltSection& built) {
       r.area += here;
       r.volume += here * p.column.thickness[i];
     }
+    for (std::size_t k = i + 1; k < built.layers.size() && is_floor(built.survey->kind); ++k)
+      r.layers_above = r.layers_above || (!built.layers[k].comes_out() && lies_on(built, k, i));
     list.push_back(std::move(r));
   }
   return list;

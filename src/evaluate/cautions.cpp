@@ -123,7 +123,8 @@ void layer_cautions(const BuiltSection& built, std::size_t i, const Tables& tabl
   if (stays && is_faced(layer) && !layer.facing_side) notes.assume("facing-side", s.name, {{"material", m.name}});
   if (stays && is_foam(m)) notes.caution("foam-found", s.name, {{"material", m.name}});
   // What comes out is not weighed: nothing of it will rest on the ceiling.
-  if (stays && !built.weight && !m.density_high) notes.caution("existing-weight-unknown", s.name, {{"material", m.name}});
+  const bool on_ceiling = is_floor(s.kind) || s.kind == SectionKind::slope;  // a knee wall's fill rests on no ceiling
+  if (stays && on_ceiling && !built.weight && !m.density_high) notes.caution("existing-weight-unknown", s.name, {{"material", m.name}});
   if (built.layers[i].batt) batt_cautions(built, i, notes);
   const bool light_glass = m.id == "glass-fiber-loose" && i + 1 == built.layers.size() && !built.under_deck;
   if (light_glass) notes.caution("open-glass-fiber", s.name);
@@ -220,8 +221,10 @@ void plan_cautions(const BuiltSection& built, const SectionResult& result, const
   if (is_floor(result.kind) || hangs) weight_cautions(built, result, limit, tables, notes);
   reach_caution(result.low, where, notes);
   reach_caution(result.high, where, notes);
-  for (const RemovalResult& r : result.removals)
+  for (const RemovalResult& r : result.removals) {
     notes.caution("removal", where, {{"material", r.material}, {"area", r.area}, {"volume", r.volume}});
+    if (r.layers_above) notes.caution("removal-below", where, {{"material", r.material}});
+  }
   const auto adds = [](const TopUpResult& t) { return t.new_depth && t.new_depth->greatest > Length{}; };
   if (blow.method == Method::laid) return laid_cautions(built, result, blow, notes);
   if (!adds(result.low) && !adds(result.high)) return;

@@ -126,7 +126,8 @@ void added_cautions(const BuiltSection& built, const CavityResult& c, const Buil
   if (!s.add) return;
   const bool faced = s.add->facing == Facing::kraft || s.add->facing == Facing::foil || s.add->facing_side.has_value();
   if (faced && s.add->facing_side == FacingSide::attic)
-    notes.caution("facing-cold-side", s.name);
+    s.kind == SectionKind::slope || built.under_deck ? notes.caution("facing-under-deck", s.name, {{"material", c.material}})
+                                                     : notes.caution("facing-cold-side", s.name);
   else if (faced && c.kept > Length{})
     notes.caution("buried-facing", s.name, {{"material", c.material}});
   if (faced && !s.add->facing_side) notes.assume("facing-side", s.name, {{"material", c.material}});

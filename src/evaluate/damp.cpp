@@ -97,6 +97,9 @@ const MoisturePlane* plane_of(const SectionResult& result, std::size_t layer) {
   return nullptr;
 }
 
+/// Boards or the roof lie over the attic side of the section: nothing there is bare.
+bool facing_is_covered(const BuiltSection& built) { return built.under_deck || built.survey->kind == SectionKind::slope; }
+
 void facing_caution(const BuiltSection& built, std::size_t i, const MoisturePlane* plane, Notes& notes) {
   const std::string& where = built.survey->name;
   const NamedValue material{"material", built.layers[i].material->name};
@@ -107,7 +110,9 @@ void facing_caution(const BuiltSection& built, std::size_t i, const MoisturePlan
   const bool bare = attic_side && above == 0, inside = attic_side ? above > 0 : below > 0;
   const bool wet_now = plane && plane->before && plane->before->wet_risk;
   const bool dry = plane && !wet_now && plane->low && plane->high && !plane->low->wet_risk && !plane->high->wet_risk;
-  if (bare)
+  const bool covered = bare && facing_is_covered(built);
+  if (covered && !dry) notes.caution("facing-under-deck", where, {material});
+  if (bare && !covered)
     dry ? notes.caution("facing-bare", where, {material}) : notes.caution("facing-cold-side", where);
   else if (inside && !plane)
     notes.caution("buried-facing", where, {material});

@@ -6,6 +6,7 @@
 #include <utility>
 
 #include "evaluate/parts.hpp"
+#include "overjoist/clearing.hpp"
 #include "overjoist/diagnostics.hpp"
 #include "overjoist/money.hpp"
 
@@ -169,14 +170,15 @@ SectionResult section_result(const Section& section, SectionsWork& work, Notes& 
   r.patches = patches(built, notes);
   r.removals = removals(built);
   section_cautions(built, tables, notes);
+  for (const std::string& code : board_cautions(section, survey, tables)) notes.caution(code, section.name);
   const CeilingLimit* limit = built.thin_board ? nullptr : ceiling_limit(tables, built.board, built.spacing);
   std::optional<BuiltSection> after;
   if (is_lid(section.kind)) {
     plan_hatch(r, built, notes);
   } else if (is_cavity(section.kind)) {
-    if (r.heated_below && (!left || left->as_planned)) after = plan_cavity(r, built, survey, tables, notes);
+    if (r.heated_below && !r.existing.in_doubt && (!left || left->as_planned)) after = plan_cavity(r, built, survey, tables, notes);
     if (after) weigh_cavity(r, *after, limit);
-  } else if (r.heated_below && !built.unmeasured) {
+  } else if (r.heated_below && !built.unmeasured && !r.existing.in_doubt) {
     built.floor = base_floor(built);
     const FloorR now = floor_r(*built.floor, blow.fill, Length{});
     if (left) {

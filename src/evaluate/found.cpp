@@ -94,7 +94,10 @@ ExistingResult hatch_result(const BuiltSection& built) {
   ExistingResult r;
   const bool by_total = s.total_r && !built.spoiled_lid;
   r.working_r = by_total ? std::max(Resistance{}, *s.total_r - built.ends.both()) : s.insulation_r.value_or(Resistance{});
-  if (built.spoiled_lid) r.working_r = Resistance{};
+  if (built.spoiled_lid) {
+    r.spoiled_r = s.total_r ? std::max(Resistance{}, *s.total_r - built.ends.both()) : r.working_r;
+    r.working_r = Resistance{};
+  }
   r.effective_r = by_total ? *s.total_r : r.working_r + built.ends.both();
   r.effective_r_parallel = r.effective_r_planes = r.effective_r_mean = r.effective_r;
   r.yardstick_r = r.working_r;
@@ -126,6 +129,7 @@ ExistingResult existing_result(const BuiltSection& built) {
   r.effective_r_planes = inverse(u_planes);
   r.effective_r_mean = inverse(u_mean);
   r.unmeasured = built.unmeasured;
+  r.in_doubt = std::any_of(built.layers.begin(), built.layers.end(), [](const BuiltLayer& l) { return l.in_doubt; });
   r.weight = built.weight;
   r.weight_greatest = built.weight_greatest;
   r.steps = steps(built, r);

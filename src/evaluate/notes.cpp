@@ -67,7 +67,9 @@ void Notes::hazard(const Hazard& hazard, const Survey& survey) {
   if (!of)
     throw Error(ErrorCode::unknown_name, "hazards", fmt::format("hazard '{}' is not known", hazard.kind),
                 "the hazard kinds are in the caution table");
-  const auto row = static_cast<std::size_t>(of - tables_.cautions.data());
+  auto row = static_cast<std::size_t>(of - tables_.cautions.data());
+  // What is closed in an unvented attic is meant to be: nothing is opened there, and no baffle goes in.
+  if (of->code == "blocked-soffit" && survey.site.unvented()) row = tables_.caution("soffit-closed");
   const std::string fault = clearing_fault(hazard, survey, tables_);
   if (!fault.empty()) return raise_uncleared(row, where, fault);
   if (!hazard.said_cleared()) return raise(row, where, {});

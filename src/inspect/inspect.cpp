@@ -127,12 +127,19 @@ void join_cautions(Inspection& in, const Evaluation& sold, const std::vector<con
                    [](const Caution& a, const Caution& b) { return std::tie(a.level, a.row) < std::tie(b.level, b.row); });
 }
 
-/// Over a stop that stands nothing passes: what would not fail by bags and depths says that a stop is open.
-void hold_stops(Inspection& in) {
+/// Over a stop that stands nothing passes: it is the verdict of the job, and of each section that does not fail by bags and depths.
+void hold_stops(Inspection& in, const Tables& tables) {
   in.totals.stops_open = static_cast<int>(
       std::count_if(in.cautions.begin(), in.cautions.end(), [](const Caution& c) { return c.level == CautionLevel::stop; }));
   if (in.totals.stops_open == 0) return;
-  in.verdict = std::max(in.verdict, BuiltVerdict::stop_open);
+  // A stop that no listed hazard says, such as of a bypass, is open beside those.
+  in.totals.hazards_open += static_cast<int>(std::count_if(in.cautions.begin(), in.cautions.end(), [&](const Caution& c) {
+    return c.level == CautionLevel::stop && std::none_of(in.hazards.begin(), in.hazards.end(), [&](const HazardCheck& h) {
+             const CautionRow* row = caution_row(Hazard{h.kind, h.where, "", "", "", false}, tables);
+             return !h.cleared && row == &tables.cautions[c.row] && (h.where.empty() ? c.where == "attic" : h.where == c.where);
+           });
+  }));
+  in.verdict = BuiltVerdict::stop_open;
   for (SectionInspection& s : in.sections)
     if (s.verdict == BuiltVerdict::pass || s.verdict == BuiltVerdict::incomplete || (in.hands_off && s.verdict == BuiltVerdict::read_again))
       s.verdict = BuiltVerdict::stop_open;
@@ -303,7 +310,7 @@ Inspection inspect(const Survey& survey, const Record& record, const Tables& tab
   say_terms(in, record, bags, blow, notes);
   say_differences(base, record, notes);
   join_cautions(in, sold, {&plan, &built}, notes);
-  hold_stops(in);
+  hold_stops(in, tables);
   join_notes(in, plan, tables, notes);
   return in;
 }

@@ -155,9 +155,12 @@ for args in (["assess", "--format", "json"], ["assess", "--format", "csv"], ["as
 
 # ---- CSV: what a spreadsheet would obey
 # Symptom: blanks before a =, or its full-width form, passed the guard. Cause: only the first byte was looked at.
-BLANKS = ["", " ", "   ", "\t", "\n", "\r", "\x0b", "\x0c", "\x85", "\xa0", "\u1680", *map(chr, range(0x2000, 0x200B)), "\u2028", "\u2029", "\u202f", "\u205f", "\u3000", "\u200b", "\ufeff", "\u2060", " \u3000\t "]
+BLANKS = ["", " ", "   ", "\t", "\n", "\r", "\x0b", "\x0c", "\x85", "\xa0", "\u1680", *map(chr, range(0x2000, 0x200B)), "\u2028", "\u2029", "\u202f", "\u205f", "\u3000", "\u200b", "\ufeff", "\u2060", " \u3000\t ",
+          # Symptom: a braille blank before a = passed. Cause: it is no blank by its category, though nothing of it is seen.
+          "\u2800", "\u2800 \u2800", "\u3164", "\uffa0", "\u115f", "\u17b5", "\u180e", "\u034f", "\ufe0f", "\U0001d159", "\U00016fe4", "\U00013441",
+          "\U000e0020"]
 cells = [blank + sign + 'cmd,"x"' for blank in BLANKS for sign in "=+-@＝＋－＠"]
-plain = ["house", " house", "a=b", "3-4", "\xa0x", ""]
+plain = ["house", " house", "\u2800house", "a=b", "3-4", "\xa0x", ""]
 lines = "\n".join(json.dumps({**document, "id": cell, "label": cell}) for cell in cells + plain).encode()
 guarded, raw = (list(csv.DictReader(io.StringIO(run("batch", "--format", "csv", *more, "-", input=lines).stdout.decode(), newline=""))) for more in ([], ["--raw-text"]))
 check("a row each", len(guarded) == len(raw) == len(cells + plain), (len(guarded), len(raw)))

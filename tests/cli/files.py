@@ -217,6 +217,23 @@ for option, ending in (("--to", "json"), ("--html-folder", "html")):
     unborn = left.replace("house", "new").replace("same", "new")
     refused(f"{option}: the summary may become a result", ["batch", option, "out", "a/house.json", "--summary", f"out/{unborn}"])
     refused(f"{option}: so in a folder still to be made", ["batch", option, "none", "a/house.json", "--summary", f"none/{unborn}"])
+    # Symptom: `batch --html-folder H d.json > H/RESULT.html` ended 0, its records in a file without a name. Cause: standard output was
+    # held against what the run reads alone, not against the folder that it renames into.
+    for name in (left, unborn):
+        with open(out / name, "ab") as end:
+            shown = ["--summary", "-"] if option == "--to" else []
+            refused(f"{option}: standard output is {name}", ["batch", option, "out", "a/house.json", *shown], "standard output", stdout=end)
+            os.link(out / name, here / "elsewhere")
+            with open(here / "elsewhere", "ab") as second:
+                refused(f"{option}: standard output is a second name of {name}",
+                        ["batch", option, "out", "a/house.json", *shown], "standard output", stdout=second)
+            (here / "elsewhere").unlink()
+        with open(out / name, "rb") as source:
+            refused(f"{option}: standard input is {name}", ["batch", option, "out", "--name", "n", "-"], "standard input", stdin=source)
+    (out / unborn).unlink()
+    with open(out / "log", "ab") as end:
+        got = run("batch", option, "out", "a/house.json", stdout=end)
+    check(f"{option}: standard output is a file of the folder that no result can replace", got.returncode == 0, got.stderr)
     if option == "--to":
         shutil.rmtree(out)
         run("batch", option, "a", "a")
@@ -229,6 +246,12 @@ for option, ending in (("--to", "json"), ("--html-folder", "html")):
     before = state()
     got = run("batch", option, out, "-", input=lines)
     check(f"{option}: standard input without a name, into results", got.returncode == 2 and b"--name" in got.stderr and state() == before, got.stderr)
+    # Symptom: a folder that held records took pages of standard input without a name, and the reverse. Cause: only results of the run's
+    # own ending were looked for.
+    other = "--html-folder" if option == "--to" else "--to"
+    got = run("batch", other, out, "-", input=lines)
+    check(f"{other}: standard input without a name, into results of {option}",
+          got.returncode == 2 and b"--name" in got.stderr and state() == before, got.stderr)
     for name in ("monday", "tuesday", "monday"):
         got = run("batch", option, out, "--name", name, "-", input=lines)
         check(f"{option}: standard input called {name}", got.returncode == 0, got.stderr)

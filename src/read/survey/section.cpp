@@ -246,7 +246,7 @@ void finish_section(Reader& r, void* object, const Seen& seen) {
     section.width = inches(build.width_ft * 12.0);
   }
   if (seen.has("kind")) check_keys_of_kind(r, section.kind, seen);
-  r.user<SurveyBuild>().survey.looked_at.bypasses |= seen.has("bypasses");
+  section.bypasses_given = seen.has("bypasses");
 }
 constexpr Field kSectionFields[] = {
     text_field<&Section::name>("name", kNameText, true),

@@ -90,7 +90,8 @@ void top_up_cells(CsvRow& row, const TopUpResult& t) {
   row.number(t.bags);
 }
 
-void section_cells(CsvRow& row, const SectionResult& s) {
+/// While hands are kept off nothing is planned: the cells of the plan stay empty.
+void section_cells(CsvRow& row, const SectionResult& s, bool hands_off) {
   row.text(s.name);
   row.text(io::word(s.kind));
   row.number(s.area);
@@ -98,6 +99,8 @@ void section_cells(CsvRow& row, const SectionResult& s) {
   row.number(s.existing.yardstick_r);
   row.number(s.existing.working_r);
   row.number(s.existing.effective_r);
+  constexpr std::size_t kPlanCells = 13;  // of both ends, and the weight
+  if (hands_off) return row.empty(kPlanCells);
   top_up_cells(row, s.low);
   top_up_cells(row, s.high);
   row.number(s.high.weight_greatest);
@@ -122,7 +125,7 @@ void write_csv(std::string& out, const Evaluation& e, const Tables& tables, cons
   }
   for (const SectionResult& s : e.sections) {
     begin(row, "done", e.id, origin);
-    section_cells(row, s);
+    section_cells(row, s, e.hands_off);
     io::caution_cells(row, e, tables);
     row.empty();
     row.end();

@@ -16,13 +16,19 @@
 /// Rows of CSV by RFC 4180, shared by all tables that are written so.
 namespace overjoist::io {
 
-/// True if a spreadsheet may take the cell for a formula: =, +, - or @, also in their full-width and small forms, with blanks
-/// or hidden characters before it or not; and what begins with a tab or a line break.
+/// Nothing is seen in its place: a blank of any width, a hidden character, or a sign that is drawn empty.
+constexpr bool looks_blank(char32_t c) {
+  return is_blank_of_any_width(c) || is_hidden(c) || c == 0x2800 || c == 0x303F || c == 0x13441 || c == 0x13442 || c == 0x16FE4 ||
+         c == 0x1D159;
+}
+
+/// True if a spreadsheet may take the cell for a formula: =, +, - or @, also in their full-width and small forms, with blanks,
+/// hidden or empty characters before it or not; and what begins with a tab or a line break.
 inline bool is_formula(std::string_view cell) {
   if (!cell.empty() && std::string_view("\t\r\n").find(cell.front()) != std::string_view::npos) return true;
   while (!cell.empty()) {
     const CodePoint c = decode(cell);
-    if (!is_blank_of_any_width(c.value) && !is_hidden(c.value))
+    if (!looks_blank(c.value))
       return c.valid &&
              std::u32string_view(U"=+-@\uFF1D\uFF0B\uFF0D\uFF20\uFE66\uFE62\uFE63\uFE6B").find(c.value) != std::u32string_view::npos;
     cell.remove_prefix(c.length);

@@ -42,7 +42,7 @@ void write_cautions(JsonWriter& w, const Evaluation& e, const Tables& tables, Un
     w.field("code", row.code);
     w.field("level", word(caution.level));
     w.field("where", caution.where);
-    if (prepared && !caution.quiet && !prepared->caution_texts[caution.row].empty())
+    if (prepared && !caution.quiet && !caution.cleared && !prepared->caution_texts[caution.row].empty())
       w.prepared(prepared->caution_texts[caution.row]);
     else
       write_caution_words(w, caution, row, units);

@@ -26,6 +26,7 @@ void write_readiness(JsonWriter& w, const Evaluation& e, const Tables& tables) {
   if (!r.looked.hazards) w.string("hazards");
   if (!r.looked.bypasses) w.string("bypasses");
   if (!r.looked.vents) w.string("vents");
+  if (!r.looked.fan_ends) w.string("fan-ends");
   w.end_array();
   w.key("missing");
   w.begin_array();

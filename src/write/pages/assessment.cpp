@@ -107,6 +107,7 @@ void write_found(const Report& c, const SectionResult& s) {
   const ExistingResult& x = s.existing;
   std::string out;
   if (x.unmeasured) out = "depth not measured, and it must not be; at least ";
+  if (x.spoiled_r) out = io::spoiled_lid_words(c, *x.spoiled_r) + "; ";
   if (x.mean_depth > Length{} && !x.unmeasured) out += io::depth_text(x.mean_depth, c.units, Toward::down) + " on average; ";
   out += fmt::format("{} working{}, {} effective{}.", c.r(x.working_r), io::range_words(c, x.working_r_range), c.r(x.effective_r),
                      io::range_words(c, x.effective_r_range));
@@ -116,9 +117,9 @@ void write_found(const Report& c, const SectionResult& s) {
   c.page.text("  found     ", out, kHang);
   write_certainty(c, s);
   for (const RemovalResult& r : s.removals)
-    c.page.text(c.e.hands_off ? "  to go     " : "  take out  ",
+    c.page.text(c.e.hands_off ? "  stays     " : "  take out  ",
                 fmt::format("{}: {}, {}, {}.", r.material, io::area_text(r.area, c.units), io::volume_text(r.volume, c.units),
-                            c.e.hands_off ? "by the asbestos professional alone" : "before anything is added"),
+                            c.e.hands_off ? "as it lies, before the fill is cleared" : "before anything is added"),
                 kHang);
   for (const PatchResult& p : s.patches)
     c.page.text("  left bare ",
@@ -248,6 +249,7 @@ void write_section(const Report& c, const SectionResult& s) {
   }
   std::string after = "as it is; no loose fill goes here.";
   if (s.existing.unmeasured) after = "as it is; nothing is planned here before the fill is cleared.";
+  if (s.existing.in_doubt) after = "as it is; " + std::string(io::kLayerInDoubt);
   if (!s.heated_below)
     after = "as it is: nothing is planned over a space that is said to be unheated. Is there a heated room above it?";
   else if (s.high.effective_r > s.existing.effective_r)

@@ -62,6 +62,14 @@ void write_head(const View& v) {
   page.text("date        ", in.date.empty() ? std::string("not recorded") : in.date, io::kHang);
 }
 
+/// What fails by weight or depth, under the verdict of an open stop.
+std::string failing_words(const Inspection& in) {
+  std::string names;
+  for (const SectionInspection& s : in.sections)
+    if (fails(s.verdict)) names += fmt::format("{}{} is {}", names.empty() ? "" : ", ", s.name, io::word(s.verdict));
+  return "by weight and depth, whatever clears the stop: " + names + ".";
+}
+
 void write_verdict(const View& v) {
   Page& page = v.c.page;
   const InspectionTotals& t = v.in.totals;
@@ -73,6 +81,7 @@ void write_verdict(const View& v) {
   std::string words(io::verdict_words(v.in.verdict, v.in.stays_off()));
   words[0] = static_cast<char>(words[0] - 'a' + 'A');
   page.text("", words, 0);
+  if (v.in.verdict == BuiltVerdict::stop_open && v.in.falls_short()) page.text("", "Besides, " + failing_words(v.in), 0);
   if (t.bags_needed) {
     const io::HeldFigure whole{t.bags_needed_exact.value_or(*t.bags_needed), io::number_text(*t.bags_needed, 0, Toward::up)};
     const auto held = t.bags_used ? io::held_text({*t.bags_used, io::number_text(*t.bags_used, 2)}, whole, {})

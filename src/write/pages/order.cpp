@@ -59,7 +59,7 @@ void write_safe(const Order& o) {
 void write_seal(const Order& o) {
   const SealingList& list = o.c.e.plan.sealing;
   o.step(2, "Seal, biggest holes first; photograph each before it is covered");
-  if (o.c.e.plan.entered == 0) o.line("No bypass was entered. Look for them before anything is covered.");
+  if (o.c.e.plan.entered == 0) o.line("Air leaks: " + io::no_leaks_words(o.c.e.plan, "bypass"));
   for (const SealingItem& item : list.items) o.box(io::item_words(item, o.style.units));
   if (!list.items.empty()) o.line("Leakage: " + io::leak_words(o.c));
   write_tests(o, TestTime::after_sealing);
@@ -97,6 +97,7 @@ void write_dams(const Order& o) {
 
 std::string blow_words(const Order& o, const SectionResult& s, const TopUpResult& t) {
   std::string out = fmt::format("{}, {}: ", s.name, io::area_text(s.area, o.style.units));
+  if (s.existing.in_doubt) return out + std::string(io::kLayerInDoubt);
   if (!t.new_depth || !(t.new_depth->greatest > Length{})) return out + "no fill.";
   const bool full = t.status == TopUpStatus::unreachable;
   if (!t.batts.empty())
@@ -125,6 +126,7 @@ void write_insulate(const Order& o) {
     if (is_floor(s.kind)) o.box(blow_words(o, s, s.*o.end));
     if ((s.*o.end).eave) o.line(io::eave_words(o.c, s.*o.end));
     if (s.cavity) o.box(s.name + ": " + io::cavity_words(o.c, s));
+    if (is_cavity(s.kind) && s.existing.in_doubt) o.box(s.name + ": " + std::string(io::kLayerInDoubt));
     for (const PatchResult& p : s.patches)
       o.box(fmt::format("{}: leave bare {}{}{}, {}", s.name, p.kind, p.where.empty() ? "" : ", ", p.where,
                         io::area_text(p.area, o.style.units)));
@@ -141,7 +143,9 @@ void write_hatch(const Order& o) {
   if (!(o.counts.weatherstrip_ft > 0)) return o.line("No hatch or stair was entered.");
   for (const SectionResult& s : o.c.e.sections)
     if (is_lid(s.kind))
-      o.box(fmt::format("{}: found {}, planned {} (working)", s.name, o.c.r(s.existing.working_r), o.c.r((s.*o.end).working_r)));
+      o.box(fmt::format("{}: found {}, planned {} (working)", s.name,
+                        s.existing.spoiled_r ? io::spoiled_lid_words(o.c, *s.existing.spoiled_r) : o.c.r(s.existing.working_r),
+                        o.c.r((s.*o.end).working_r)));
   std::string out = io::run_text(o.counts.weatherstrip_ft, o.style.units) + " of weatherstrip";
   if (o.counts.lid_board > Area{}) out += " and " + io::area_text(o.counts.lid_board, o.style.units) + " of board on lids, for each layer";
   o.box(out + "; latch it.");

@@ -111,7 +111,9 @@ void write_add_nothing(const Report& c, const SectionResult* floor) {
   const auto open = std::find_if(c.e.sections.begin(), c.e.sections.end(), [](const SectionResult& s) {
     return s.cavity && (s.cavity->stop == CavityStop::not_named || s.cavity->stop == CavityStop::does_not_fit);
   });
-  const std::string none = floor != nullptr ? add_words(c, *floor) + '.'
+  const bool doubt = std::any_of(c.e.sections.begin(), c.e.sections.end(), [](const SectionResult& s) { return s.existing.in_doubt; });
+  const std::string none = doubt              ? std::string(kLayerInDoubt)
+                           : floor != nullptr ? add_words(c, *floor) + '.'
                            : open == c.e.sections.end()
                                ? "nothing: no section here takes new fill."
                                : fmt::format("nothing yet: {} has room, but nothing was named that fits.", open->name);
@@ -342,6 +344,8 @@ std::string eave_words(const Report& c, const TopUpResult& t) {
 bool left_unmeasured(const Evaluation& e) {
   return std::any_of(e.sections.begin(), e.sections.end(), [](const SectionResult& s) { return s.heated_below && s.existing.unmeasured; });
 }
+
+std::string spoiled_lid_words(const Report& c, Resistance r) { return c.r(r) + ", wet or soiled, which counts nothing"; }
 
 bool nothing_to_do(const Evaluation& e) { return e.low.bags && e.high.bags && *e.low.bags == 0 && *e.high.bags == 0; }
 

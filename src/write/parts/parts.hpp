@@ -78,6 +78,10 @@ class Columns {
 bool takes_fill(const SectionResult& s);
 /// True if a depth was left alone over heated rooms: the attic's R is at least what is shown.
 bool left_unmeasured(const Evaluation& e);
+/// Of a section where a hazard calls one of several layers wet or soiled.
+inline constexpr std::string_view kLayerInDoubt = "nothing is planned here before the survey says which layer is wet or soiled.";
+/// "R-20, wet or soiled, which counts nothing", of a lid.
+std::string spoiled_lid_words(const Report& c, Resistance r);
 /// True if both ends of the band take no bags: all is met, or nothing fits.
 bool nothing_to_do(const Evaluation& e);
 /// True if a section cannot reach this end of the band: bags and cost are then for the best that fits.

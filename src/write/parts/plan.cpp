@@ -106,9 +106,7 @@ void write_tests(const Report& c) {
 
 void write_sealing(const Report& c) {
   const SealingList& list = c.e.plan.sealing;
-  const std::string_view first =
-      c.e.plan.entered > 0 ? "biggest holes first:" : "no bypass was entered: look for them before anything is covered.";
-  c.page.text("  seal", first, kHang);
+  c.page.text("  seal", c.e.plan.entered > 0 ? std::string("biggest holes first:") : no_leaks_words(c.e.plan, "bypass"), kHang);
   if (list.items.empty()) return;
   int number = 0;
   for (const SealingItem& item : list.items) c.page.text(fmt::format("{:14}. ", ++number), item_words(item, c.units), kHang + 4);
@@ -182,11 +180,15 @@ std::string item_words(const SealingItem& item, Units units) {
 namespace {
 
 /// "hazards, air leaks, vents", as far as nobody looked for them; "" if all were looked at.
-std::string not_looked_at(const Readiness& r) {
+std::string not_looked_at(const Plan& plan) {
+  const Readiness& r = plan.readiness;
   std::vector<std::string> parts;
   if (!r.looked.hazards) parts.emplace_back("hazards");
-  if (!r.looked.bypasses) parts.emplace_back("air leaks");
-  if (!r.looked.vents) parts.emplace_back("vents");
+  if (!r.looked.bypasses)
+    parts.push_back(r.unseen_floors.empty() ? "air leaks" : fmt::format("air leaks of {}", fmt::join(r.unseen_floors, " and ")));
+  const bool low = plan.ventilation && plan.ventilation->low, high = plan.ventilation && plan.ventilation->high;
+  if (!r.looked.vents) parts.emplace_back(low ? "high vents" : high ? "low vents" : "vents");
+  if (!r.looked.fan_ends) parts.emplace_back("where a fan ends");
   return join(parts);
 }
 
@@ -199,11 +201,16 @@ std::string retarder_words(const VentNeed& n, const Tables& tables) {
 
 }  // namespace
 
+std::string no_leaks_words(const Plan& plan, std::string_view what) {
+  if (!plan.readiness.looked.bypasses) return fmt::format("no {} was entered: look for them before anything is covered.", what);
+  return fmt::format("looked for, and no {} was found{}.", what, plan.sealing.items.empty() ? "" : " beside what is named here");
+}
+
 std::string ready_words(const Report& c) {
   const Readiness& r = c.e.plan.readiness;
   const std::string cleared = r.cleared > 0 ? fmt::format(" Hazards cleared on paper: {}.", r.cleared) : std::string();
   if (r.ready) return "ready to insulate, as far as this survey tells." + cleared;
-  const std::string unseen = not_looked_at(r);
+  const std::string unseen = not_looked_at(c.e.plan);
   if (r.missing.empty())
     return fmt::format("not looked at: {}. Nothing is said here of whether the work may start; an empty list in the survey says that {}.{}",
                        unseen, "nothing was found", cleared);

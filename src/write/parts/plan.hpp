@@ -30,9 +30,11 @@ std::string small_area_text(Area area, Units units, Toward toward);  ///< vents 
 std::string run_text(double feet, Units units);                      ///< "24 ft", "7.4 m"; up
 std::string count_text(const std::optional<int>& n);                 ///< "12", or "not known"
 std::string item_words(const SealingItem& item, Units units);        ///< what, where, how much, what it takes, how it is sealed
-std::string ready_words(const Report& c);                            ///< ready, or what is missing and who clears it
-std::string vent_words(const Report& c);                             ///< need, what was entered, verdict, what to add
-std::string leak_words(const Report& c);                             ///< "" where there is no sealing list
+/// What stands where no leak was entered: to look for them, or that somebody did.  @param what  "leak" or "bypass"
+std::string no_leaks_words(const Plan& plan, std::string_view what);
+std::string ready_words(const Report& c);  ///< ready, or what is missing and who clears it
+std::string vent_words(const Report& c);   ///< need, what was entered, verdict, what to add
+std::string leak_words(const Report& c);   ///< "" where there is no sealing list
 /// What sealing takes from the store, one entry for each.
 std::vector<std::string> sealing_goods(const SealingTotals& totals, Units units);
 

@@ -101,6 +101,20 @@ const std::vector<Case>& cases() {
        }},
       {"facing-unknown", [](Survey& s) { flat(s).layers[0].facing = Facing::unknown; }},
       {"removal", [](Survey& s) { flat(s).layers[0].condition = Condition::remove; }},
+      {"removal-below",
+       [](Survey& s) {
+         flat(s).layers[0].condition = Condition::remove;
+         flat(s).layers[0].thickness = inches(4);
+         flat(s).layers.push_back(layer_of("xps-board"));
+         flat(s).layers[1].thickness = inches(6);
+       }},
+      {"soffit-closed", [](Survey& s) { s.site.attic = AtticKind::unvented, s.hazards = {{"blocked-soffit", "", "", "", ""}}; }},
+      {"facing-under-deck",
+       [](Survey& s) {
+         flat(s).layers[0].facing = Facing::kraft;
+         flat(s).layers[0].facing_side = FacingSide::attic;
+         flat(s).kind = SectionKind::decked;
+       }},
       {"gap-below-deck", [](Survey& s) { put_loose(s, {4}), flat(s).kind = SectionKind::decked; }},
       {"gap-below-batt",
        [](Survey& s) {

@@ -293,3 +293,47 @@ TEST_CASE("hands off: no face of an inspection over such fill asks for what woul
     }
   }
 }
+
+// Symptom: the rows of a section gave level, depth and bags over vermiculite. Cause: the table knew nothing of hands off. Invariant: the
+// cells of a plan are empty until the fill is cleared, as many as the head names; a cleared one has them.
+TEST_CASE("hands off: section rows of CSV hold no plan") {
+  Survey survey = survey_of({loose_section({4, 4, 4, 4, 4}, "vermiculite")});
+  const auto cells = [&](const char* column) {
+    std::string head, row;
+    CsvStyle style;
+    style.sections = true;
+    write_csv_header(head, style);
+    write_csv(row, evaluate(survey, tables()), tables(), {}, style);
+    CHECK(std::count(head.begin(), head.end(), ',') == std::count(row.begin(), row.end(), ','));
+    std::size_t at = 0;
+    for (long n = std::count(head.begin(), head.begin() + static_cast<long>(head.find(column)), ','); n > 0; --n)
+      at = row.find(',', at) + 1;
+    return row.substr(at, row.find(',', at) - at);
+  };
+  constexpr const char* kPlan[] = {"status_low",        "initial_level_in_low", "new_depth_in_low",
+                                   "bags_low",          "status_high",          "initial_level_in_high",
+                                   "new_depth_in_high", "working_r_high",       "bags_high"};
+  for (const char* column : kPlan) {
+    CAPTURE(column);
+    CHECK(cells(column).empty());
+  }
+  CHECK(cells("mean_depth_in") == "4");
+  survey.hazards = {{"vermiculite", "", "J. Doe", "2026-05-04", "release 12"}};
+  for (const char* column : {"status_high", "initial_level_in_high", "working_r_high"}) CHECK_FALSE(cells(column).empty());
+}
+
+// Symptom: vermiculite was listed "to go" beside "it stays as it lies". Cause: the list of removals kept its heading. Invariant: no face of
+// an attic that is not cleared says that anything goes.
+TEST_CASE("hands off: fill that stays as it lies is not listed as to go") {
+  Survey survey = survey_of({loose_section({4, 4, 4, 4, 4}, "vermiculite")});
+  survey.sections[0].layers[0].condition = Condition::remove;
+  const Evaluation e = evaluate(survey, tables());
+  std::string text, page;
+  write_text(text, e, tables(), {});
+  write_html(page, e, tables(), Units::us);
+  for (const std::string& face : {text, page}) {
+    CHECK(face.find("  to go ") == std::string::npos);
+    CHECK(face.find("(to go") == std::string::npos);
+  }
+  CHECK(text.find("stays     ") != std::string::npos);
+}

@@ -318,7 +318,11 @@ TEST_CASE("properties: CSV and JSON hold the same numbers") {
     REQUIRE(whole.size() == 2);
     CHECK(disagreement(whole[0], whole[1], result, kSurveyShared) == "");
     REQUIRE(parts.size() == result["sections"].size() + 1);
-    for (std::size_t i = 1; i < parts.size(); ++i) CHECK(disagreement(parts[0], parts[i], result["sections"][i - 1], kSectionShared) == "");
+    for (std::size_t i = 1; i < parts.size(); ++i) {
+      Json section = result["sections"][i - 1];
+      if (e.hands_off) section["top_up"] = Json();  // JSON says beside it that it is for once it is cleared; a cell cannot
+      CHECK(disagreement(parts[0], parts[i], section, kSectionShared) == "");
+    }
   });
 }
 

@@ -69,7 +69,7 @@ TEST_CASE("report text: a stop banner comes before the answer and names who deci
   CHECK(has(out, "You have"));
   CHECK(has(flowing(out), "Before that fix first: too much weight (attic floor). More below."));
   CHECK(has(flowing(out), "- fill taken as asbestos (attic floor). See the top of this report."));
-  CHECK(has(flowing(out), "porch: Treat it as asbestos: do not disturb it. Cleared by A. Reader on 2026-02-03 (release 7)."));
+  CHECK(has(flowing(out), "porch: fill taken as asbestos. Cleared by A. Reader on 2026-02-03 (release 7)."));
   CHECK_FALSE(has(text_of(one_floor()), "STOP"));
 }
 

@@ -154,7 +154,7 @@ std::string joined(const std::vector<std::string>& parts, std::string_view none,
 
 std::string seal_line(const HtmlReport& h) {
   const SealingList& list = h.c.e.plan.sealing;
-  if (list.items.empty()) return "no leak was entered: look for them before anything is covered.";
+  if (list.items.empty()) return no_leaks_words(h.c.e.plan, "leak");
   std::string names;
   for (const SealingItem& item : list.items)
     names += (names.empty() ? "" : "; ") + item.name + (item.where.empty() ? "" : " (" + item.where + ")");

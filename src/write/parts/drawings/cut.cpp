@@ -217,7 +217,7 @@ void draw_keys(const HtmlReport& h, const SectionResult& s) {
     key(h, layer.comes_out ? "sw-loss" : "sw-old",
         "found: " + layer.material +
             (!layer.comes_out  ? ""
-             : h.c.e.hands_off ? " (to go, by the asbestos professional)"
+             : h.c.e.hands_off ? " (stays as it lies, before the fill is cleared)"
                                : " (comes out)"));
   if (cut.least.new_high > Length{}) key(h, "sw-new", "new: " + h.c.e.added_material);
   if (s.high.initial_level && h.c.e.method == Method::blown) key(h, "sw-soft", "what settles");
