@@ -57,8 +57,8 @@ std::string sentence(std::string text) {
 }
 
 std::string heat_text(Energy heat, Units units) {
-  if (units == Units::si) return number_text(heat.si() / 3.6e6, 0, Toward::up) + " kWh";
-  return number_text(heat.us() / 1e6, 2, Toward::up) + " million Btu";
+  if (units == Units::si) return number_text(heat.si() / 1e9, 2, Toward::up) + " GJ";
+  return number_text(heat.us() / 1e6, 2, Toward::up) + " MMBtu";
 }
 
 std::string heat_words(const LeakHeat& leak, Units units) {

@@ -8,16 +8,8 @@
 namespace overjoist::io {
 namespace {
 
-std::string_view word(ClaimVerdict v) {
-  constexpr std::array<std::string_view, 4> kWords = {"agrees", "disagrees", "too_close", "not_judged"};
-  return kWords[static_cast<std::size_t>(v)];
-}
 std::string_view said(ClaimVerdict v) {
   constexpr std::array<std::string_view, 4> kWords = {"agrees", "disagrees", "too close to call", "cannot be judged"};
-  return kWords[static_cast<std::size_t>(v)];
-}
-std::string_view word(RebateVerdict v) {
-  constexpr std::array<std::string_view, 3> kWords = {"eligible", "not_eligible", "too_close"};
   return kWords[static_cast<std::size_t>(v)];
 }
 std::string_view said(RebateVerdict v) {
@@ -160,10 +152,10 @@ std::string list_of(const std::vector<std::string>& words) {
 
 void write_claim_json(JsonWriter& w, const ClaimResult& r) {
   w.begin_object();
-  w.field("kind", io::word(r.claim.kind));
+  w.field("kind", word(r.claim.kind));
   w.field_or_null("where", r.claim.where);
   w.field("basis", is_r(r.claim.kind)
-                       ? std::optional(std::string(io::word(r.claim.basis.value_or(ClaimBasis::working))))
+                       ? std::optional(std::string(word(r.claim.basis.value_or(ClaimBasis::working))))
                        : std::nullopt);
   w.field_or_null("said_by", r.claim.said_by);
   w.field("claimed", r.claim.value);
