@@ -13,8 +13,10 @@ int main(int argc, char** argv) {
   const overjoist::Tables tables = overjoist::builtin_tables();
   const overjoist::Outcome outcome = overjoist::assess_text(text, tables);
   if (!outcome.evaluation) {
-    for (const auto& fault : outcome.faults) std::cerr << fault.pointer << ": " << fault.message << "\n";
+    for (const auto& fault : outcome.faults)
+      std::cerr << fault.pointer << ": " << fault.message << "\n";
     return 3;
   }
-  std::cout << "effective R " << outcome.evaluation->attic.existing.effective_r.us() << " h ft2 F/Btu\n";
+  std::cout << "effective R " << outcome.evaluation->attic.existing.effective_r.us()
+            << " h ft2 F/Btu\n";
 }

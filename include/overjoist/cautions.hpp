@@ -10,20 +10,23 @@
 #include "overjoist/survey.hpp"
 #include "overjoist/units.hpp"
 
-/// Cautions and assumptions as data: a row of a table, a place and typed values. One renderer fills in words
-/// and units, so a second language or unit system is data, not code.
+/// Cautions and assumptions as data: a row of a table, a place and typed values. One renderer fills
+/// in words and units, so a second language or unit system is data, not code.
 namespace overjoist {
 
-/// A value for a {name} place of a template. `double` is a plain number, `std::string` a text from the survey.
-using Value = std::variant<std::string, double, Length, Area, Volume, Resistance, Resistivity, Density, MassPerArea, Mass>;
+/// A value for a {name} place of a template. `double` is a plain number, `std::string` a text from
+/// the survey.
+using Value = std::variant<std::string, double, Length, Area, Volume, Resistance, Resistivity,
+                           Density, MassPerArea, Mass>;
 
 struct NamedValue {
   std::string_view name;  ///< points to a literal
   Value value;
 
   NamedValue(std::string_view name_, Value value_) : name(name_), value(std::move(value_)) {}
-  /// By assignment: the copy constructor of libstdc++ 12's variant jumps astray where a string in it finds no memory, since it takes
-  /// a variant of strings never to be empty. May go once that is mended there.
+  /// By assignment: the copy constructor of libstdc++ 12's variant jumps astray where a string in
+  /// it finds no memory, since it takes a variant of strings never to be empty. May go once that is
+  /// mended there.
   NamedValue(const NamedValue& other) : name(other.name) { value = other.value; }
   NamedValue(NamedValue&& other) noexcept = default;
   NamedValue& operator=(const NamedValue& other) = default;
@@ -34,20 +37,26 @@ struct NamedValue {
 using Values = std::vector<NamedValue>;
 
 struct Caution {
-  std::size_t row = 0;                      ///< into Tables::cautions
-  CautionLevel level = CautionLevel::care;  ///< the row's, or `note` where the survey says it is cleared
-  std::string where;                        ///< section name, hazard place, or "attic"
+  std::size_t row = 0;  ///< into Tables::cautions
+  CautionLevel level =
+      CautionLevel::care;  ///< the row's, or `note` where the survey says it is cleared
+  std::string where;       ///< section name, hazard place, or "attic"
   Values values;
   bool cleared = false;  ///< by person, date and paper, given in `values` as by, date, paper
   bool quiet = false;    ///< said in the row's quiet words
 
-  /// What is cleared is named, where the row has a name for it: its text asks for work, and says what counts, as long as it is open.
+  /// What is cleared is named, where the row has a name for it: its text asks for work, and says
+  /// what counts, as long as it is open.
   const std::string& text(const CautionRow& of) const {
     if (cleared && !of.brief.empty()) return of.brief;
     return spoken(of) ? of.quiet_words.text : of.text;
   }
-  const std::string& who(const CautionRow& of) const { return spoken(of) ? of.quiet_words.who : of.who; }
-  const std::string& clears(const CautionRow& of) const { return spoken(of) ? of.quiet_words.clears : of.clears; }
+  const std::string& who(const CautionRow& of) const {
+    return spoken(of) ? of.quiet_words.who : of.who;
+  }
+  const std::string& clears(const CautionRow& of) const {
+    return spoken(of) ? of.quiet_words.clears : of.clears;
+  }
 
  private:
   bool spoken(const CautionRow& of) const { return quiet && !of.quiet_words.text.empty(); }
@@ -59,8 +68,12 @@ struct Assumption {
   Values values;        ///< the one called "value" is shown as the value
   bool quiet = false;   ///< said in the row's quiet words
 
-  const std::string& what(const AssumptionRow& of) const { return quiet && !of.quiet_what.empty() ? of.quiet_what : of.what; }
-  const std::string& why(const AssumptionRow& of) const { return quiet && !of.quiet_why.empty() ? of.quiet_why : of.why; }
+  const std::string& what(const AssumptionRow& of) const {
+    return quiet && !of.quiet_what.empty() ? of.quiet_what : of.what;
+  }
+  const std::string& why(const AssumptionRow& of) const {
+    return quiet && !of.quiet_why.empty() ? of.quiet_why : of.why;
+  }
 };
 
 /// Collects what a result must say beside its numbers, each thing once, in a fixed order.
@@ -68,17 +81,22 @@ class Notes {
  public:
   explicit Notes(const Tables& tables);
 
-  void assume(std::string_view code, std::string_view where = {}, std::initializer_list<NamedValue> values = {});
-  /// Not raised where the survey says that a hazard of this row is cleared for this place or the whole attic.
-  void caution(std::string_view code, std::string_view where, std::initializer_list<NamedValue> values = {});
-  /// A caution for a hazard of the survey; a cleared one becomes a note that names person, date and paper.
+  void assume(std::string_view code, std::string_view where = {},
+              std::initializer_list<NamedValue> values = {});
+  /// Not raised where the survey says that a hazard of this row is cleared for this place or the
+  /// whole attic.
+  void caution(std::string_view code, std::string_view where,
+               std::initializer_list<NamedValue> values = {});
+  /// A caution for a hazard of the survey; a cleared one becomes a note that names person, date and
+  /// paper.
   void hazard(const Hazard& hazard, const Survey& survey);
   /// The cautions that every attic gets.
   void standing();
   void use_sources(const std::vector<std::string>& ids);
 
-  /// With hands kept off, cautions that ask for work which would stir the fill are left out or said in other words.
-  /// Stop first, then fix-first, care, note; within a level in table order, then in order of raising.
+  /// With hands kept off, cautions that ask for work which would stir the fill are left out or said
+  /// in other words. Stop first, then fix-first, care, note; within a level in table order, then in
+  /// order of raising.
   std::vector<Caution> take_cautions();
   std::vector<Assumption> take_assumptions();
   /// True once a fill that only the licensed person may touch was raised and is not cleared.

@@ -7,14 +7,15 @@
 #include "overjoist/survey.hpp"
 #include "overjoist/units.hpp"
 
-/// A floor as a cut across its joists shows it: what a drawing to scale needs, and nothing that is not worked out.
-/// Filled by `evaluate`; the pages of `assess --format html` draw it. Plain data.
+/// A floor as a cut across its joists shows it: what a drawing to scale needs, and nothing that is
+/// not worked out. Filled by `evaluate`; the pages of `assess --format html` draw it. Plain data.
 namespace overjoist {
 
 struct CutLayer {
   std::string material;  ///< words
   Lies lies = Lies::between;
-  bool loose = false;      ///< above the joists it lies over them too; a batt or board between them does not
+  bool loose =
+      false;  ///< above the joists it lies over them too; a batt or board between them does not
   bool comes_out = false;  ///< before anything is added
 };
 
@@ -22,8 +23,9 @@ struct CutLayer {
 struct CutSpot {
   Length reading;
   std::vector<Length> layers;  ///< thickness of each layer, from the ceiling up
-  Length surface, stays;       ///< height above the ceiling, as found and once what comes out is gone
-  Length new_low, new_high;    ///< new thickness once settled, for each end of the band; 0 where nothing is added
+  Length surface, stays;  ///< height above the ceiling, as found and once what comes out is gone
+  Length new_low,
+      new_high;  ///< new thickness once settled, for each end of the band; 0 where nothing is added
 };
 
 struct DepthShare {
@@ -38,7 +40,8 @@ struct SectionCut {
   std::optional<Length> ceiling_thickness;  ///< empty: not known
   std::vector<CutLayer> layers;             ///< from the ceiling up
   CutSpot least, greatest;                  ///< at the least and the greatest reading
-  std::vector<DepthShare> depths;           ///< rising; at most `kMostDepths`: more are put together in equal steps of depth
+  std::vector<DepthShare>
+      depths;  ///< rising; at most `kMostDepths`: more are put together in equal steps of depth
 };
 inline constexpr std::size_t kMostDepths = 40;
 

@@ -19,13 +19,23 @@ struct Diagnostic {
 };
 using Diagnostics = std::vector<Diagnostic>;
 
-enum class ErrorCode { out_of_range, contradiction, missing, unknown_name, unreadable, not_computed };
+enum class ErrorCode {
+  out_of_range,
+  contradiction,
+  missing,
+  unknown_name,
+  unreadable,
+  not_computed
+};
 
 /// A request that cannot be computed. `where` names the place in the survey's own terms.
 class Error : public std::runtime_error {
  public:
   Error(ErrorCode code, std::string where, const std::string& message, std::string hint = {})
-      : std::runtime_error(message), code_(code), where_(std::move(where)), hint_(std::move(hint)) {}
+      : std::runtime_error(message),
+        code_(code),
+        where_(std::move(where)),
+        hint_(std::move(hint)) {}
   ErrorCode code() const noexcept { return code_; }
   const std::string& where() const noexcept { return where_; }
   const std::string& hint() const noexcept { return hint_; }

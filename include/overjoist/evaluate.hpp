@@ -15,31 +15,39 @@
 #include "overjoist/savings.hpp"
 #include "overjoist/survey.hpp"
 
-/// The one function that runs the chain, and its result. Every face (assess, quick, batch, reports) calls it;
-/// writers translate what stands here and never compute.
+/// The one function that runs the chain, and its result. Every face (assess, quick, batch, reports)
+/// calls it; writers translate what stands here and never compute.
 namespace overjoist {
 
 /// One step of the way from the yardstick figure to the effective R.
 struct LossStep {
-  std::string_view code;  ///< yardstick | batts-squeezed | wet | uneven | bare | films-and-ceiling | framing
-  Resistance change;      ///< what the step takes (negative) or adds
-  Resistance after;       ///< R after the step
+  std::string_view
+      code;  ///< yardstick | batts-squeezed | wet | uneven | bare | films-and-ceiling | framing
+  Resistance change;  ///< what the step takes (negative) or adds
+  Resistance after;   ///< R after the step
 };
 
 struct ExistingResult {
   Length mean_depth;
   Resistance yardstick_r, working_r, effective_r;
-  Resistance effective_r_parallel, effective_r_planes, effective_r_mean;  ///< by each framing method; effective_r is one of them
+  Resistance effective_r_parallel, effective_r_planes,
+      effective_r_mean;  ///< by each framing method; effective_r is one of them
   std::optional<ResistanceRange> working_r_range, effective_r_range;
-  std::optional<MassPerArea> weight;  ///< mean over the bays, high density; empty: a density is not known
+  std::optional<MassPerArea>
+      weight;  ///< mean over the bays, high density; empty: a density is not known
   std::optional<MassPerArea> weight_greatest;
-  std::optional<int> readings_needed, readings_more;  ///< for +-5 % of U at 90 %, in all and beside those taken; empty: not known
-  bool measure_bare = false;       ///< more readings than anybody takes: measure the bare area instead; readings_more is empty
+  std::optional<int> readings_needed,
+      readings_more;  ///< for +-5 % of U at 90 %, in all and beside those taken; empty: not known
+  bool measure_bare = false;  ///< more readings than anybody takes: measure the bare area instead;
+                              ///< readings_more is empty
   std::optional<Verdict> verdict;  ///< what was found, against the low end of the band
   std::vector<LossStep> steps;     ///< first is the yardstick figure, last gives effective_r
-  bool unmeasured = false;         ///< depth of a fill that nobody may touch: it counts nothing, R is at least this
-  bool in_doubt = false;           ///< a hazard calls one of several layers wet or soiled: nothing is planned before the survey says which
-  std::optional<Resistance> spoiled_r{};  ///< of what lies on a lid, wet or soiled: it counts nothing
+  bool unmeasured =
+      false;  ///< depth of a fill that nobody may touch: it counts nothing, R is at least this
+  bool in_doubt = false;  ///< a hazard calls one of several layers wet or soiled: nothing is
+                          ///< planned before the survey says which
+  std::optional<Resistance>
+      spoiled_r{};  ///< of what lies on a lid, wet or soiled: it counts nothing
 };
 
 enum class TopUpStatus { needed, met, unreachable, not_applicable };
@@ -55,7 +63,8 @@ enum class LimitedBy {
 /// Why nothing is put into a cavity.
 enum class CavityStop { nothing, full, does_not_fit, not_named };
 
-/// Of the whole section, its eave included: the mean by area, and the least and the greatest anywhere.
+/// Of the whole section, its eave included: the mean by area, and the least and the greatest
+/// anywhere.
 struct NewDepth {
   Length least, mean, greatest;
 };
@@ -66,16 +75,19 @@ struct WithinWeight {
   Resistance working_r, effective_r;
 };
 
-/// The strip at the eave where the roof is too low for the full level (method eq. 10a). Old fill is taken as read there too.
+/// The strip at the eave where the roof is too low for the full level (method eq. 10a). Old fill is
+/// taken as read there too.
 struct EaveResult {
-  Length width, bare_width;                 ///< from the plate's outer edge, horizontal; outermost part without room for any fill
-  Area area;                                ///< width x length of the eaves
+  Length width, bare_width;  ///< from the plate's outer edge, horizontal; outermost part without
+                             ///< room for any fill
+  Area area;                 ///< width x length of the eaves
   Resistance working_field, working_wedge;  ///< away from the eave; the strip by itself
-  std::optional<Length> met_from;           ///< distance at which the target is reached; empty: nowhere
-  std::optional<double> share_short;        ///< of the section's area that stays below the target; empty: all of it
-  Conductance ua_added;                     ///< more heat than with full depth all over
-  Transmittance u_added;                    ///< the same on the section's U
-  Length least_field;                       ///< least new settled thickness away from the eave
+  std::optional<Length> met_from;  ///< distance at which the target is reached; empty: nowhere
+  std::optional<double>
+      share_short;        ///< of the section's area that stays below the target; empty: all of it
+  Conductance ua_added;   ///< more heat than with full depth all over
+  Transmittance u_added;  ///< the same on the section's U
+  Length least_field;     ///< least new settled thickness away from the eave
   Length mean_field, initial_mean_field;    ///< mean new thickness there, settled and as blown
   std::optional<MassPerArea> weight_field;  ///< mean weight of the new fill there, on the bays
   bool no_field = false;                    ///< the strip is the whole section
@@ -99,32 +111,43 @@ struct TopUpResult {
   LimitedBy limited_by = LimitedBy::nothing;
   std::optional<Length> initial_level, level_exact, confident_level, settled_level;
   std::optional<NewDepth> new_depth_initial, new_depth;  ///< new_depth is settled
-  Resistance working_r, effective_r;                     ///< after, eaves included; the existing ones where nothing is added
-  std::optional<EaveResult> eave;                        ///< where the section has one and the level does not fit over the plate
+  Resistance working_r,
+      effective_r;  ///< after, eaves included; the existing ones where nothing is added
+  std::optional<EaveResult>
+      eave;  ///< where the section has one and the level does not fit over the plate
   std::optional<ResistanceRange> working_r_range, effective_r_range;
   std::optional<Mass> added_mass;                      ///< before waste
   std::optional<double> bags_exact;                    ///< after waste, not rounded
   std::optional<double> bags;                          ///< rounded up
   std::optional<MassPerArea> added_weight;             ///< mean over the bays
   std::optional<MassPerArea> weight, weight_greatest;  ///< existing plus new
-  bool weight_at_least = false;                        ///< the density of an old layer is not known: left out
+  bool weight_at_least = false;  ///< the density of an old layer is not known: left out
   std::optional<MassPerArea> weight_limit;
   std::optional<WithinWeight> within_weight;  ///< given where the limit is passed
   std::vector<LaidLayer> batts;               ///< from below up; empty where nothing is laid
-  std::optional<Resistance> overshoot;        ///< above the target, of the basis; of batts that meet it
-  std::optional<double> board_ft_exact;       ///< sprayed foam, after waste
+  std::optional<Resistance> overshoot;   ///< above the target, of the basis; of batts that meet it
+  std::optional<double> board_ft_exact;  ///< sprayed foam, after waste
 
   /// Where the full level fits: what is read, promised and held against a depth.
   std::optional<Length> field_depth() const {
-    return eave ? std::optional(eave->mean_field) : new_depth ? std::optional(new_depth->mean) : std::nullopt;
+    return eave        ? std::optional(eave->mean_field)
+           : new_depth ? std::optional(new_depth->mean)
+                       : std::nullopt;
   }
   std::optional<Length> field_initial() const {
-    return eave ? std::optional(eave->initial_mean_field) : new_depth_initial ? std::optional(new_depth_initial->mean) : std::nullopt;
+    return eave                ? std::optional(eave->initial_mean_field)
+           : new_depth_initial ? std::optional(new_depth_initial->mean)
+                               : std::nullopt;
   }
-  std::optional<MassPerArea> field_weight() const { return eave ? eave->weight_field : added_weight; }
+  std::optional<MassPerArea> field_weight() const {
+    return eave ? eave->weight_field : added_weight;
+  }
   Resistance after() const { return basis == Basis::working ? working_r : effective_r; }
   /// The work ends below the target: it does not fit, or the eave takes too much.
-  bool falls_short() const { return status == TopUpStatus::unreachable || (status == TopUpStatus::needed && eave && !reached); }
+  bool falls_short() const {
+    return status == TopUpStatus::unreachable ||
+           (status == TopUpStatus::needed && eave && !reached);
+  }
 };
 
 struct RemovalResult {
@@ -142,28 +165,33 @@ struct PatchResult {
 
 /// What a slope or knee wall takes.
 struct CavityResult {
-  std::string material;                     ///< what is put in; "" where nothing fits or is needed
-  Length room;                              ///< depth that fits, of wood less the vent gap
-  Length kept, added;                       ///< thickness that stays, and that comes in as it lies
-  CavityStop stop = CavityStop::nothing;    ///< why nothing comes in; `nothing` where something does or need not
-  Resistance continuous_r;                  ///< board across the wood
+  std::string material;  ///< what is put in; "" where nothing fits or is needed
+  Length room;           ///< depth that fits, of wood less the vent gap
+  Length kept, added;    ///< thickness that stays, and that comes in as it lies
+  CavityStop stop =
+      CavityStop::nothing;  ///< why nothing comes in; `nothing` where something does or need not
+  Resistance continuous_r;  ///< board across the wood
   std::optional<Density> density;           ///< as it lies, high end; empty: not known
   std::optional<MassPerArea> added_weight;  ///< lb/ft2 of the cavity itself
   std::optional<Mass> added_mass;           ///< wood taken out, before waste
-  Resistance short_by, short_by_low;        ///< of the high and the low target, after the work; 0 if it is reached
+  Resistance short_by,
+      short_by_low;  ///< of the high and the low target, after the work; 0 if it is reached
 };
 
 /// A plane that lets little vapor through, in winter (method eq. 18a).
 struct MoistureState {
-  double plane_f = 0.0, r_share = 0.0;  ///< temperature of the plane; R below it over all R, through the bay
+  double plane_f = 0.0,
+         r_share = 0.0;  ///< temperature of the plane; R below it over all R, through the bay
   bool wet_risk = false;
 };
 struct MoisturePlane {
   std::string layer;       ///< material under or in which the plane lies
   std::string_view plane;  ///< kraft facing | foil facing | warm face
   double dew_point_f = 0.0, safe_share = 0.0;
-  std::optional<MoistureState> before, low, high;  ///< empty where the plane is not there: a board that is yet to be laid
-  std::optional<std::size_t> survey_layer;         ///< of the section, from the ceiling up; empty for one that is yet to be laid
+  std::optional<MoistureState> before, low,
+      high;  ///< empty where the plane is not there: a board that is yet to be laid
+  std::optional<std::size_t>
+      survey_layer;  ///< of the section, from the ceiling up; empty for one that is yet to be laid
 };
 
 struct SectionResult {
@@ -177,8 +205,9 @@ struct SectionResult {
   std::vector<RemovalResult> removals;
   std::vector<PatchResult> patches;
   std::vector<MoisturePlane> moisture;  ///< only with the survey's winter temperatures
-  std::optional<CavityResult> cavity;   ///< slope and knee wall; what is done is the same for both ends of the band
-  std::optional<SectionCut> cut;        ///< floors: what a drawing to scale shows
+  std::optional<CavityResult>
+      cavity;  ///< slope and knee wall; what is done is the same for both ends of the band
+  std::optional<SectionCut> cut;  ///< floors: what a drawing to scale shows
 };
 
 struct AtticState {
@@ -199,7 +228,7 @@ struct ExtraCost {
 
 /// The bills held against the computed heat loss of the ceiling before the work (model 13).
 struct BillCheck {
-  double factor = 1.0;          ///< what the saving is multiplied with; 1: the bills bear the figure
+  double factor = 1.0;  ///< what the saving is multiplied with; 1: the bills bear the figure
   double computed_share = 0.0;  ///< of the billed heat
   double allowed_share = 0.0;
   double percent = 0.0;  ///< computed_share in whole percent, up: the one that is shown
@@ -213,7 +242,8 @@ struct HeatingTerms {
   DegreeDays season;
   std::optional<double> indoor_f;
   SavingForm form = SavingForm::plain;
-  Conductance ua_before;          ///< to outdoors, attic as found; wet or soiled fill at its dry high R, which rounds the saving against us
+  Conductance ua_before;  ///< to outdoors, attic as found; wet or soiled fill at its dry high R,
+                          ///< which rounds the saving against us
   Conductance ceiling_ua_before;  ///< the same without the roof of an unvented attic
   bool unvented = false;
   std::optional<BillCheck> bills;
@@ -231,16 +261,19 @@ struct YearSaved {
   FuelSaved fuel;
 };
 
-/// Electricity for cooling that a year does not take any more, of low confidence. Never part of another figure.
+/// Electricity for cooling that a year does not take any more, of low confidence. Never part of
+/// another figure.
 struct CoolingRange {
   double kwh_low = 0.0, kwh_high = 0.0;
   std::optional<double> money_low, money_high;
   bool counts_outdoor = false, counts_rise = false;
 };
 
-/// One line of model 14. Empty where a price or input is missing; a payback is empty too where it never comes.
+/// One line of model 14. Empty where a price or input is missing; a payback is empty too where it
+/// never comes.
 struct WorthLine {
-  std::optional<double> annual_saving;    ///< that is set against the cost; the bills' where they refute the one worked out
+  std::optional<double> annual_saving;    ///< that is set against the cost; the bills' where they
+                                          ///< refute the one worked out
   std::optional<double> saving_unpriced;  ///< of work without a price, in nothing else here
   std::optional<double> cost, rebate;
   std::optional<double> present_value, sir;  ///< before any rebate
@@ -251,15 +284,19 @@ struct WorthLine {
 struct StepResult {
   std::string_view step;  ///< existing | low | middle | high | beyond
   std::optional<Resistance> target_r;
-  bool reached = true;                           ///< every floor over heated rooms reaches its target
-  Resistance effective_r;                        ///< of the attic after it
-  Length added;                                  ///< settled, mean over the area that any step fills
-  std::optional<double> bags, cost, fixed_cost;  ///< whole bags, as bought; fixed_cost is part of cost: labor and extras
+  bool reached = true;     ///< every floor over heated rooms reaches its target
+  Resistance effective_r;  ///< of the attic after it
+  Length added;            ///< settled, mean over the area that any step fills
+  std::optional<double> bags, cost,
+      fixed_cost;  ///< whole bags, as bought; fixed_cost is part of cost: labor and extras
   std::optional<double> rebate;
   std::optional<double> fuel_units, annual_saving, payback, sir;
-  std::optional<bool> earns_cost;                    ///< it has a cost of its own and a SIR of 1 or more; empty: not known
-  std::optional<double> cost_so_far, saving_so_far;  ///< of all steps up to here; empty where one of them is not known
-  std::optional<double> sir_so_far;                  ///< of all steps up to here: the average that can hide a poor last inch
+  std::optional<bool>
+      earns_cost;  ///< it has a cost of its own and a SIR of 1 or more; empty: not known
+  std::optional<double> cost_so_far,
+      saving_so_far;  ///< of all steps up to here; empty where one of them is not known
+  std::optional<double>
+      sir_so_far;  ///< of all steps up to here: the average that can hide a poor last inch
 };
 
 /// Packages of one product of the list.
@@ -274,15 +311,17 @@ struct TotalsResult {
   std::optional<double> bags;
   std::optional<Mass> bag_net;
   std::optional<Mass> added_mass;
-  Area blown_area;                               ///< gross area of the sections that get new fill
-  std::optional<double> material, labour;        ///< money; empty: not priced
-  std::optional<double> extras;                  ///< sum of the fixed extras; empty: none given
-  std::optional<double> tax;                     ///< part of the cost; empty: none given, or nothing to take it of
-  std::optional<double> cost;                    ///< empty unless material and labour are priced
-  std::optional<YearSaved> year, year_by_bills;  ///< the second stands beside the first where the bills do not bear it
+  Area blown_area;                         ///< gross area of the sections that get new fill
+  std::optional<double> material, labour;  ///< money; empty: not priced
+  std::optional<double> extras;            ///< sum of the fixed extras; empty: none given
+  std::optional<double> tax;   ///< part of the cost; empty: none given, or nothing to take it of
+  std::optional<double> cost;  ///< empty unless material and labour are priced
+  std::optional<YearSaved> year,
+      year_by_bills;  ///< the second stands beside the first where the bills do not bear it
   std::optional<CoolingRange> cooling;
   bool worse = false;          ///< the attic loses more heat than as found: nothing is saved
-  WorthLine measure, package;  ///< insulation by itself; everything, with the sealing saving only where it is given or accepted
+  WorthLine measure, package;  ///< insulation by itself; everything, with the sealing saving only
+                               ///< where it is given or accepted
 };
 
 struct TargetBand {
@@ -294,7 +333,8 @@ struct TargetBand {
 /// How a material or product is put in.
 enum class Method { blown, laid, sprayed };
 
-/// One end of the band of one row of a comparison. Depth, weight and R are those of the largest floor over heated rooms.
+/// One end of the band of one row of a comparison. Depth, weight and R are those of the largest
+/// floor over heated rooms.
 struct CompareEnd {
   TopUpStatus status = TopUpStatus::not_applicable;  ///< unreachable if any floor is
   LimitedBy limited_by = LimitedBy::nothing;
@@ -325,23 +365,26 @@ struct Evaluation {
   TotalsResult low, high;
   std::vector<ExtraCost> extra_costs;
   Method method = Method::blown;
-  std::vector<CompareRow> compare;              ///< the survey's own proposal first; empty without a list
-  std::optional<double> price_per_bag;          ///< empty: not priced
-  Plan plan;                                    ///< make safe, seal, vent, count
-  std::optional<HeatingTerms> heating;          ///< empty: no yearly saving
-  std::optional<MoneyTerms> money;              ///< empty: the saving has no price
+  std::vector<CompareRow> compare;      ///< the survey's own proposal first; empty without a list
+  std::optional<double> price_per_bag;  ///< empty: not priced
+  Plan plan;                            ///< make safe, seal, vent, count
+  std::optional<HeatingTerms> heating;  ///< empty: no yearly saving
+  std::optional<MoneyTerms> money;      ///< empty: the saving has no price
   std::optional<SealingSaving> sealing_saving;  ///< empty: not counted
-  std::vector<StepResult> steps;                ///< next-step table, existing first; empty without a yearly saving
-  std::string_view last_worthwhile;             ///< last step that earns its cost; "" if none or not known
-  bool never_pays = false;                      ///< every step has a price, and none earns its cost
-  std::vector<std::string> unpriced;            ///< sections whose work has no price: their saving is left out
-  std::vector<ClaimResult> claims;              ///< of the quote, as the survey lists them
+  std::vector<StepResult>
+      steps;  ///< next-step table, existing first; empty without a yearly saving
+  std::string_view last_worthwhile;  ///< last step that earns its cost; "" if none or not known
+  bool never_pays = false;           ///< every step has a price, and none earns its cost
+  std::vector<std::string>
+      unpriced;                     ///< sections whose work has no price: their saving is left out
+  std::vector<ClaimResult> claims;  ///< of the quote, as the survey lists them
   std::vector<RebateResult> rebates;
   std::vector<Caution> cautions;  ///< stop first, then fix-first, care, note; then table order
   std::vector<Assumption> assumptions;
-  std::vector<std::size_t> sources;                            ///< rows of Tables::sources, in order, no repeats
+  std::vector<std::size_t> sources;  ///< rows of Tables::sources, in order, no repeats
   std::vector<std::pair<std::string, std::string>> user_keys;  ///< x_ keys and raw JSON
-  bool hands_off = false;  ///< fill taken as asbestos is not cleared: nothing that would stir it is asked for
+  bool hands_off =
+      false;  ///< fill taken as asbestos is not cleared: nothing that would stir it is asked for
   bool stopped() const { return !cautions.empty() && cautions.front().level == CautionLevel::stop; }
 };
 

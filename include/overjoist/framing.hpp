@@ -15,8 +15,8 @@ struct Path {
   Resistance r;  ///< whole path, film to film
 };
 
-/// U of paths side by side: sum of share / R (method eq. 5, 6). Depths or R-values are never averaged.
-/// Shares need not add to 1.  @throws Error{out_of_range} if a path has no positive R
+/// U of paths side by side: sum of share / R (method eq. 5, 6). Depths or R-values are never
+/// averaged. Shares need not add to 1.  @throws Error{out_of_range} if a path has no positive R
 Transmittance u_of_paths(std::span<const Path> paths);
 
 /// The wood and its share of the area.
@@ -47,10 +47,11 @@ struct SpotPaths {
   Resistance planes;  ///< isothermal planes of the two, film to film (lower limit)
 };
 
-/// Paths through one column (method eq. 4): the bay holds the whole column; a joist counts only up to the surface of
-/// the insulation, or whole under a deck; above the joist top it has what lies across or loose, never a `between` batt.
-SpotPaths spot_paths(const PathEnds& ends, const Framing& framing, std::span<const BuiltLayer> layers, const Column& column,
-                     bool under_deck);
+/// Paths through one column (method eq. 4): the bay holds the whole column; a joist counts only up
+/// to the surface of the insulation, or whole under a deck; above the joist top it has what lies
+/// across or loose, never a `between` batt.
+SpotPaths spot_paths(const PathEnds& ends, const Framing& framing,
+                     std::span<const BuiltLayer> layers, const Column& column, bool under_deck);
 
 /// Parallel path of joist and bay, f/R_joist + (1-f)/R_bay (method eq. 5, upper limit of R).
 Transmittance parallel(const Framing& framing, const SpotPaths& paths);
@@ -61,7 +62,8 @@ Transmittance iso_mean(Transmittance upper, const SpotPaths& paths);
 Transmittance spot_u(const Framing& framing, const SpotPaths& paths);
 /// "the parallel path", "isothermal planes", "the ISO 6946 mean".
 std::string_view method_words(FramingMethod method);
-/// Isothermal planes of one band: wood and fill of R `fill` side by side over a height. 0 where either is 0.
+/// Isothermal planes of one band: wood and fill of R `fill` side by side over a height. 0 where
+/// either is 0.
 Resistance band_r(const Framing& framing, Length height, Resistance fill);
 
 }  // namespace overjoist

@@ -19,13 +19,16 @@ struct Good {
   std::string_view purpose;         ///< insulate | seal | vent | dams-covers-markers | lids
   std::string note;                 ///< what else tells how much, or what to choose; "" without
   GoodUnit unit = GoodUnit::piece;  ///< of the quantities
-  std::optional<double> low, high;  ///< for each end of the band, 0 where that end needs none; empty: not known, measure
-  std::optional<Mass> net;          ///< of a bag
-  std::optional<double> unit_price, price_low, price_high;  ///< in the survey's currency; empty: not priced
+  std::optional<double> low,
+      high;  ///< for each end of the band, 0 where that end needs none; empty: not known, measure
+  std::optional<Mass> net;  ///< of a bag
+  std::optional<double> unit_price, price_low,
+      price_high;  ///< in the survey's currency; empty: not priced
 };
 
 /// Lines in the order of loading; a good that neither end needs is left out.
-/// Bags, sheets, cans, tubes and weatherstrip hold their waste; sheet metal is the most that may be needed.
+/// Bags, sheets, cans, tubes and weatherstrip hold their waste; sheet metal is the most that may be
+/// needed.
 std::vector<Good> goods_list(const Evaluation& evaluation, const Tables& tables);
 
 }  // namespace overjoist

@@ -8,9 +8,10 @@
 
 #include "overjoist/units.hpp"
 
-/// The tables in use (materials, targets, ceiling limits, fuels, words) as plain data, and the label's coverage chart.
-/// Numbers come from `data/`, never from a .cpp. Immutable after reading; safe to share between threads.
-/// Example: examples/library.cpp. Command line: `overjoist materials`, `--materials FILE`.
+/// The tables in use (materials, targets, ceiling limits, fuels, words) as plain data, and the
+/// label's coverage chart. Numbers come from `data/`, never from a .cpp. Immutable after reading;
+/// safe to share between threads. Example: examples/library.cpp. Command line: `overjoist
+/// materials`, `--materials FILE`.
 namespace overjoist {
 
 /// What a row is: decides how it behaves in a column (model 2, 3).
@@ -28,14 +29,16 @@ struct Material {
   std::optional<Density> density_low, density_high;   ///< settled, lb/ft3
   std::optional<double> settling_low, settling_high;  ///< share of the initial thickness, 0..0.5
   bool existing_only = false;                         ///< may be found, is never blown in
-  bool middle = false;                                ///< a user's own row: without a typical figure the middle of low and high counts
-  bool tight = false;                                 ///< lets little vapor through: its warm face is held against the dew point
-  std::string caution;                                ///< code of the caution that its presence raises, or ""
-  std::vector<std::string> sources;                   ///< ids in `data/sources.json`
-  std::string status;                                 ///< published | from memory | computed | survey (user's own)
+  bool middle =
+      false;  ///< a user's own row: without a typical figure the middle of low and high counts
+  bool tight = false;   ///< lets little vapor through: its warm face is held against the dew point
+  std::string caution;  ///< code of the caution that its presence raises, or ""
+  std::vector<std::string> sources;  ///< ids in `data/sources.json`
+  std::string status;                ///< published | from memory | computed | survey (user's own)
   std::string note;
 
-  /// R per inch used in the middle of the range: typical, else the middle of a user's own row, else low (rounding against us).
+  /// R per inch used in the middle of the range: typical, else the middle of a user's own row, else
+  /// low (rounding against us).
   std::optional<Resistivity> central() const {
     if (typical) return typical;
     return middle && low && high ? std::optional(r_per_inch((low->us() + high->us()) / 2.0)) : low;
@@ -71,15 +74,17 @@ class CoverageChart {
   /// @param rows  one or more, any order
   /// @param bag_net  net weight of a bag, > 0
   /// @param settling_share  used for rows without an initial thickness, 0 <= share < 1
-  /// @throws Error{contradiction} naming the row (R of the row) where weight x coverage is more than 5 % off
+  /// @throws Error{contradiction} naming the row (R of the row) where weight x coverage is more
+  /// than 5 % off
   ///   the bag's net weight, or thickness or weight does not rise with R, or initial < settled
   CoverageChart(std::vector<ChartRow> rows, Mass bag_net, double settling_share);
 
   bool empty() const { return points_.empty(); }
   /// @param settled  0 .. last row's thickness  @throws Error{out_of_range} beyond the last row
   ChartPoint at(Length settled) const;
-  /// Settled thickness of a layer blown to `initial`; beyond the last row it goes on in the last row's
-  /// proportion so that a solver can step outside; `last_settled()` says where the chart ends.
+  /// Settled thickness of a layer blown to `initial`; beyond the last row it goes on in the last
+  /// row's proportion so that a solver can step outside; `last_settled()` says where the chart
+  /// ends.
   Length settled_for_initial(Length initial) const;
   /// The rows in rising order: between them every figure of a layer runs straight.
   struct Knot {
@@ -134,12 +139,14 @@ struct ZoneRule {
 
 enum class CautionLevel { stop, fix_first, care, note };
 
-/// Words that stand in the place of a row's own while a fill taken as asbestos is not cleared; no text: the row's own stay.
+/// Words that stand in the place of a row's own while a fill taken as asbestos is not cleared; no
+/// text: the row's own stay.
 struct QuietWords {
   std::string code, text, who, clears;
 };
 
-/// One row of `data/cautions.json`. `text` may hold {name} places that the renderer fills with units.
+/// One row of `data/cautions.json`. `text` may hold {name} places that the renderer fills with
+/// units.
 struct CautionRow {
   std::string code;
   CautionLevel level = CautionLevel::care;
@@ -149,13 +156,16 @@ struct CautionRow {
   std::string status;
   std::vector<std::string> hazard_kinds;  ///< `hazards[].kind` words that raise it
   bool standing = false;                  ///< raised for every attic
-  bool hands_off = false;                 ///< while it is not cleared nobody but the licensed person touches the fill
-  std::vector<std::string> names;         ///< parts of a material's id or name that raise it, in lower case
-  bool quiet = false;                     ///< said while hands are kept off, with `quiet_words`
+  bool hands_off =
+      false;  ///< while it is not cleared nobody but the licensed person touches the fill
+  std::vector<std::string>
+      names;           ///< parts of a material's id or name that raise it, in lower case
+  bool quiet = false;  ///< said while hands are kept off, with `quiet_words`
   QuietWords quiet_words;
 };
 
-/// What a row of `data/plausible.json` holds against its thresholds. Words: `compares` of the table, in this order.
+/// What a row of `data/plausible.json` holds against its thresholds. Words: `compares` of the
+/// table, in this order.
 enum class Measure {
   bag_weight,
   batt_density,
@@ -203,11 +213,12 @@ enum class Measure {
 };
 inline constexpr std::size_t kMeasures = static_cast<std::size_t>(Measure::wood_share) + 1;
 
-/// One row of `data/plausible.json`: a figure below or above which something else was probably meant.
+/// One row of `data/plausible.json`: a figure below or above which something else was probably
+/// meant.
 struct PlausibleRow {
   std::string code;  ///< of the caution that it raises; its words become a row of `cautions`
   Measure measure = Measure::mean_depth;
-  std::string of;                      ///< the one fuel or climate zone that it is for, or "" for all
+  std::string of;  ///< the one fuel or climate zone that it is for, or "" for all
   std::optional<double> below, above;  ///< in the US unit of the measure; raised beyond either
   double times = 1.0;                  ///< beyond the span so many times
   std::string text;
@@ -218,7 +229,8 @@ struct PlausibleRow {
 /// One row of `data/assumptions.json`: words for a default or rule that the result used.
 struct AssumptionRow {
   std::string code, what, why;
-  std::string quiet_what, quiet_why;  ///< while a fill taken as asbestos is not cleared; "": the row's own
+  std::string quiet_what,
+      quiet_why;  ///< while a fill taken as asbestos is not cleared; "": the row's own
 };
 
 /// One row of `data/fuels.json`: what one billed unit holds and, burned, gives off.
@@ -232,7 +244,8 @@ struct Fuel {
   std::string note;
 };
 
-/// One row of `data/money.json`: a default of the savings and money sums; its unit stands in the id.
+/// One row of `data/money.json`: a default of the savings and money sums; its unit stands in the
+/// id.
 struct MoneyDefault {
   std::string id;  ///< "life-years"
   double value = 0.0;
@@ -260,7 +273,7 @@ struct BypassRow {
   Sealant sealant = Sealant::foam_or_caulk;
   std::optional<Length> bead_width;
   double bead_ft_per_unit = 0.0;
-  bool rim = false;                                     ///< bead or weatherstrip all round the opening
+  bool rim = false;  ///< bead or weatherstrip all round the opening
   std::optional<Length> opening_length, opening_width;  ///< where the survey gives none
   bool board_over_opening = false;                      ///< rigid board as large as the opening
   Area board_per_unit, metal_per_unit_low, metal_per_unit_high;
@@ -295,7 +308,8 @@ class WordIndex {
  public:
   WordIndex() = default;
   explicit WordIndex(const std::vector<std::string_view>& words);
-  /// Candidates for `word` are tried by `is(row)` until one is true.  @returns kNone if there is none
+  /// Candidates for `word` are tried by `is(row)` until one is true.  @returns kNone if there is
+  /// none
   template <class Is>
   std::size_t find(std::string_view word, Is is) const {
     if (slots_.empty()) return kNone;
@@ -311,20 +325,23 @@ class WordIndex {
   /// Length and three characters part the words of our tables well.
   static std::size_t hash(std::string_view w) {
     if (w.empty()) return 0;
-    const auto c = [&](std::size_t i) { return static_cast<std::size_t>(static_cast<unsigned char>(w[i])); };
+    const auto c = [&](std::size_t i) {
+      return static_cast<std::size_t>(static_cast<unsigned char>(w[i]));
+    };
     return (w.size() * 31 + c(0)) * 31 * 31 + c(w.size() / 2) * 31 + c(w.size() - 1);
   }
   std::vector<std::size_t> slots_;  ///< rows; a power of two, at most half full
 };
 
-/// How the heat paths of wood and bay make one U at a spot (method eq. 5): side by side, in isothermal planes, or the mean of both R (ISO
-/// 6946).
+/// How the heat paths of wood and bay make one U at a spot (method eq. 5): side by side, in
+/// isothermal planes, or the mean of both R (ISO 6946).
 enum class FramingMethod { parallel, planes, mean };
 
 /// Everything that `evaluate` needs beside the survey.
 struct Tables {
-  FramingMethod framing_method = FramingMethod::parallel;  ///< a setting, not a row: how wood and bays make one U
-  std::vector<Material> materials;                         ///< sorted by id
+  FramingMethod framing_method =
+      FramingMethod::parallel;      ///< a setting, not a row: how wood and bays make one U
+  std::vector<Material> materials;  ///< sorted by id
   std::vector<CeilingLimit> limits;
   std::vector<TargetRow> targets;          ///< by zone
   std::vector<ZoneRule> zones;             ///< first match wins
@@ -343,11 +360,13 @@ struct Tables {
   std::vector<BypassRow> bypasses;         ///< sorted by id
   std::vector<FigureRow> figures;          ///< sorted by id
   std::vector<SourceRow> sources;          ///< sorted by id
-  std::vector<PlausibleRow> plausible;     ///< by measure, then in the order of the table: of each measure the first that holds counts
+  std::vector<PlausibleRow> plausible;     ///< by measure, then in the order of the table: of each
+                                           ///< measure the first that holds counts
   std::vector<std::string> plausible_currencies;  ///< of the prices in `plausible`; "" counts too
   std::vector<TableStamp> stamps;
   WordIndex caution_index, assumption_index, source_index, material_index;
-  std::array<std::size_t, kMeasures + 1> plausible_from{};  ///< where the rows of each measure begin, and where the last ones end
+  std::array<std::size_t, kMeasures + 1>
+      plausible_from{};  ///< where the rows of each measure begin, and where the last ones end
 
   /// Builds the indexes: to be called after rows were put in. Without it the look-ups search.
   void build_indexes();
@@ -358,8 +377,9 @@ struct Tables {
   std::size_t caution(std::string_view code) const;
   /// Index into `assumptions`.  @throws Error{unknown_name}
   std::size_t assumption(std::string_view code) const;
-  /// Code of the caution that a material raises, or "". A user's own row takes none off the row of the tables with its id, and one that
-  /// is called after a fill taken as asbestos keeps that fill's.
+  /// Code of the caution that a material raises, or "". A user's own row takes none off the row of
+  /// the tables with its id, and one that is called after a fill taken as asbestos keeps that
+  /// fill's.
   std::string_view caution_of(const Material& material) const;
   /// True for a material that nobody but the licensed person touches until it is cleared.
   bool hands_off(const Material& material) const;
@@ -369,13 +389,9 @@ struct Tables {
   /// Value of a named figure, in its row's unit.  @throws Error{unknown_name}
   double figure(std::string_view id) const;
   const Fuel* fuel(std::string_view id) const;
-  /// A default of the savings and money sums, in the unit that its id names.  @throws Error{unknown_name}
+  /// A default of the savings and money sums, in the unit that its id names.  @throws
+  /// Error{unknown_name}
   double money_default(std::string_view id) const;
 };
-
-/// Fewest single-character edits between two words; for 'nearest known name'. Cost O(|a|·|b|).
-std::size_t edit_distance(std::string_view a, std::string_view b);
-/// The nearest of `names`, or "" if nothing is near (more than half of the word would change).
-std::string_view nearest_name(std::string_view given, const std::vector<std::string_view>& names);
 
 }  // namespace overjoist

@@ -6,13 +6,15 @@
 
 #include "overjoist/units.hpp"
 
-/// Vapour in air and through layers: is a tight plane, such as a buried facing, colder than the rooms' dew point?
-/// (method eq. 18a). Not modelled: air that leaks up through gaps (the greater risk in most attics), wetting,
-/// storage, sun and time. A risk shown here asks for a look; its absence proves nothing about the roof deck.
-/// Pure and thread safe. Not reached from the command line by itself.
+/// Vapour in air and through layers: is a tight plane, such as a buried facing, colder than the
+/// rooms' dew point? (method eq. 18a). Not modelled: air that leaks up through gaps (the greater
+/// risk in most attics), wetting, storage, sun and time. A risk shown here asks for a look; its
+/// absence proves nothing about the roof deck. Pure and thread safe. Not reached from the command
+/// line by itself.
 namespace overjoist {
 
-/// A temperature on the scale, not a difference: 0 °F is not 'none' and two of them have no sum, so it is no Quantity.
+/// A temperature on the scale, not a difference: 0 °F is not 'none' and two of them have no sum, so
+/// it is no Quantity.
 class Temperature {
  public:
   constexpr Temperature() = default;
@@ -32,14 +34,16 @@ struct PressureTag {
 };
 struct PermeanceTag {
   /// 1 gr = 64.79891 mg; per h, ft2 and inHg, in ng/(s·m2·Pa).
-  static constexpr double kSiPerUs = 64.79891e6 / (3600.0 * AreaTag::kSiPerUs * PressureTag::kSiPerUs);
+  static constexpr double kSiPerUs =
+      64.79891e6 / (3600.0 * AreaTag::kSiPerUs * PressureTag::kSiPerUs);
 };
-using Pressure = Quantity<PressureTag>;                                  ///< inHg | Pa
-using Permeance = Quantity<PermeanceTag>;                                ///< perm: gr/(h·ft2·inHg) | ng/(s·m2·Pa)
-static_assert(detail::near(Permeance::from_us(1).si(), 57.2135, 1e-6));  // the commonly printed 57.2
+using Pressure = Quantity<PressureTag>;    ///< inHg | Pa
+using Permeance = Quantity<PermeanceTag>;  ///< perm: gr/(h·ft2·inHg) | ng/(s·m2·Pa)
+static_assert(detail::near(Permeance::from_us(1).si(), 57.2135,
+                           1e-6));  // the commonly printed 57.2
 
-/// Saturation pressure over water at and above 32 °F, over ice below [inHg | Pa], the form of ISO 13788:
-/// `610.5·exp(17.269t/(237.3 + t))`, below 0 °C `610.5·exp(21.875t/(265.5 + t))`, t in °C.
+/// Saturation pressure over water at and above 32 °F, over ice below [inHg | Pa], the form of ISO
+/// 13788: `610.5·exp(17.269t/(237.3 + t))`, below 0 °C `610.5·exp(21.875t/(265.5 + t))`, t in °C.
 /// Within 0.15 % of the Hyland-Wexler form above 32 °F, 1.1 % down to -22 °F.
 /// @throws Error{out_of_range} outside -60 to 80 °C
 Pressure saturation_pressure(Temperature t);
@@ -48,16 +52,19 @@ Pressure saturation_pressure(Temperature t);
 /// @throws Error{out_of_range} if the pressure is not one of a temperature from -60 to 80 °C
 Temperature dew_point(Pressure vapour);
 
-/// Pressure of the vapour in air.  @param relative_humidity  share of saturation, above 0, at most 1  @throws Error{out_of_range}
+/// Pressure of the vapour in air.  @param relative_humidity  share of saturation, above 0, at most
+/// 1  @throws Error{out_of_range}
 Pressure vapour_pressure(Temperature t, double relative_humidity);
 
 /// Temperature of a plane in steady flow: `Ti - (Ti - Ta)·R_below/R_total`.
-/// @param below  R from the rooms' air to the plane, 0 <= below <= total  @param total  air to air, > 0
+/// @param below  R from the rooms' air to the plane, 0 <= below <= total  @param total  air to air,
+/// > 0
 /// @throws Error{out_of_range}
-Temperature plane_temperature(Temperature indoor, Temperature attic, Resistance below, Resistance total);
+Temperature plane_temperature(Temperature indoor, Temperature attic, Resistance below,
+                              Resistance total);
 
-/// Retarder classes of model codes by permeance (from memory, IRC R702.7; limits published second-hand): I up to 0.1 perm, II up to 1, III
-/// up to 10.
+/// Retarder classes of model codes by permeance (from memory, IRC R702.7; limits published
+/// second-hand): I up to 0.1 perm, II up to 1, III up to 10.
 enum class VapourClass { one, two, three, open };
 /// @throws Error{out_of_range} if the permeance is below 0
 VapourClass vapour_class(Permeance permeance);
@@ -79,8 +86,9 @@ struct TightPlane {
 struct PlaneVerdict {
   Temperature plane, dew_point;
   bool below_dew_point = false;
-  bool wet_risk = false;    ///< below the rooms' dew point, and of class I or II or unknown
-  double safe_share = 0.0;  ///< the plane stays at or above the dew point up to this R_below/R_total, within 0..1
+  bool wet_risk = false;  ///< below the rooms' dew point, and of class I or II or unknown
+  double safe_share =
+      0.0;  ///< the plane stays at or above the dew point up to this R_below/R_total, within 0..1
 };
 
 /// @returns empty unless indoor temperature, humidity and winter attic temperature are all given
@@ -106,13 +114,17 @@ struct VapourPlane {
 };
 
 struct VapourProfile {
-  std::vector<VapourPlane> planes;  ///< the rooms' air first, then above each layer; one more than there are layers
-  double flux_gr_h_ft2 = 0.0;       ///< upwards, grains per h and ft2, condensing left out
+  std::vector<VapourPlane>
+      planes;  ///< the rooms' air first, then above each layer; one more than there are layers
+  double flux_gr_h_ft2 = 0.0;  ///< upwards, grains per h and ft2, condensing left out
 };
 
-/// Temperature and vapour pressure through layers in series, steady, by diffusion alone: both fall in proportion to
-/// the resistance passed. An `rh()` above 1 says that the profile cannot stand; the amount is not worked out.
-/// @throws Error{out_of_range} without any R, or with a permeance not above 0 or no layer that resists vapour
-VapourProfile vapour_profile(const SideAir& rooms, const SideAir& attic, std::span<const VapourLayer> layers);
+/// Temperature and vapour pressure through layers in series, steady, by diffusion alone: both fall
+/// in proportion to the resistance passed. An `rh()` above 1 says that the profile cannot stand;
+/// the amount is not worked out.
+/// @throws Error{out_of_range} without any R, or with a permeance not above 0 or no layer that
+/// resists vapour
+VapourProfile vapour_profile(const SideAir& rooms, const SideAir& attic,
+                             std::span<const VapourLayer> layers);
 
 }  // namespace overjoist

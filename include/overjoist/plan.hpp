@@ -8,28 +8,33 @@
 #include "overjoist/sealing.hpp"
 #include "overjoist/ventilation.hpp"
 
-/// The plan beside the fill: is the attic ready, what is sealed, what the leaks carry away, which tests, vents and counts
-/// (method 17). Plain data, filled by `evaluate`; the writers and `overjoist order` show it. Example: examples/full-plan.json.
+/// The plan beside the fill: is the attic ready, what is sealed, what the leaks carry away, which
+/// tests, vents and counts (method 17). Plain data, filled by `evaluate`; the writers and
+/// `overjoist order` show it. Example: examples/full-plan.json.
 namespace overjoist {
 
-/// One thing that must be done before insulation may start: a row of Tables::cautions says who clears it and how.
+/// One thing that must be done before insulation may start: a row of Tables::cautions says who
+/// clears it and how.
 struct MissingItem {
   std::size_t row = 0;
   std::string where;
 };
 
-/// Ready when hazards, the air leaks of every floor, vents low and high and the ends of fans were looked at, no caution of level stop or fix-first stands and no bypass waits to be sealed.
+/// Ready when hazards, the air leaks of every floor, vents low and high and the ends of fans were
+/// looked at, no caution of level stop or fix-first stands and no bypass waits to be sealed.
 struct Readiness {
   bool ready = false;
-  LookedAt looked;                   ///< what of an unvented attic is not asked for counts as looked at
+  LookedAt looked;  ///< what of an unvented attic is not asked for counts as looked at
   std::vector<MissingItem> missing;  ///< in the order of the cautions, sealing last
-  std::vector<std::string> unseen_floors;  ///< where nobody looked for air leaks, though they were looked for elsewhere
-  int cleared = 0;                   ///< hazards that person, date and paper have cleared
+  std::vector<std::string>
+      unseen_floors;  ///< where nobody looked for air leaks, though they were looked for elsewhere
+  int cleared = 0;    ///< hazards that person, date and paper have cleared
 };
 
 enum class LeakMethod { none, bins, degree_days };
 
-/// Heat that the leaks of known size carry away in a year: an upper bound, since the house's other leaks lie in series.
+/// Heat that the leaks of known size carry away in a year: an upper bound, since the house's other
+/// leaks lie in series.
 struct LeakHeat {
   LeakMethod method = LeakMethod::none;  ///< none: no leak of known size, or no winter figures
   Length height;                         ///< of the leaks above the neutral level

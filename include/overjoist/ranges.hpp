@@ -7,9 +7,9 @@
 #include "overjoist/readings.hpp"
 #include "overjoist/units.hpp"
 
-/// Ranges at 90 % (model 15, method eq. 15): how uneven depth and the material's R per inch blur a U, and what follows.
-/// Not counted: areas, films, framing, a label's own tolerance, readings that were not taken at random.
-/// Pure and thread safe. Reached by every command that shows an R.
+/// Ranges at 90 % (model 15, method eq. 15): how uneven depth and the material's R per inch blur a
+/// U, and what follows. Not counted: areas, films, framing, a label's own tolerance, readings that
+/// were not taken at random. Pure and thread safe. Reached by every command that shows an R.
 namespace overjoist {
 
 struct ResistanceRange {
@@ -21,15 +21,18 @@ struct ResistanceRange {
 /// @param degrees  of freedom, >= 1, need not be whole  @throws Error{out_of_range}
 double student_t_95(double degrees);
 
-/// Effective number of readings, (sum w)^2 / sum w^2 over their shares; their count where no shares are given. A span counts as one.
+/// Effective number of readings, (sum w)^2 / sum w^2 over their shares; their count where no shares
+/// are given. A span counts as one.
 /// @returns 0 without readings
 double effective_count(const std::vector<Reading>& readings);
 
-/// Half width of the 90 % interval of a mean for each unit of deviation, t/sqrt(n); 0 below 2 readings: unevenness unknown.
+/// Half width of the 90 % interval of a mean for each unit of deviation, t/sqrt(n); 0 below 2
+/// readings: unevenness unknown.
 double half_width_per_deviation(double count);
 
-/// Mean and scatter of a local U over spots. Pieces of one spot (voids beside what lies there) come one after the other and
-/// are averaged first: they are shares of every spot, not a difference between spots.
+/// Mean and scatter of a local U over spots. Pieces of one spot (voids beside what lies there) come
+/// one after the other and are averaged first: they are shares of every spot, not a difference
+/// between spots.
 class SpotScatter {
  public:
   /// @param share  of the section's area  @param u  film to film [Btu/(h·ft2·°F)]
@@ -39,7 +42,8 @@ class SpotScatter {
   double deviation(double count) const;
 
  private:
-  /// Sums over the spots of share, share·d and share·d^2, d = local U less that of the first spot: equal spots scatter by exactly 0.
+  /// Sums over the spots of share, share·d and share·d^2, d = local U less that of the first spot:
+  /// equal spots scatter by exactly 0.
   struct Sums {
     double first = 0.0, share = 0.0, d = 0.0, d2 = 0.0;
   };
@@ -63,14 +67,16 @@ struct UncertainU {
 /// Range of 1/u - ends, each side a root sum of squares on U; the low end is never below 0.
 ResistanceRange resistance_range(const UncertainU& u, Resistance ends);
 
-/// Least number of readings whose 90 % interval is within +-5 % of the mean U, were they as scattered as these.
-/// Random, independent positions are taken for granted.  @param variation  deviation / mean of the local U, >= 0
+/// Least number of readings whose 90 % interval is within +-5 % of the mean U, were they as
+/// scattered as these. Random, independent positions are taken for granted.  @param variation
+/// deviation / mean of the local U, >= 0
 /// @returns empty above 1 000 000
 std::optional<int> readings_for_five_percent(double variation);
 
 /// A range held against a limit (model 15).
 enum class Verdict { meets, short_of, too_close };
-/// @param unevenness_known  false where there are fewer than 2 readings' worth: then it is never `meets`
+/// @param unevenness_known  false where there are fewer than 2 readings' worth: then it is never
+/// `meets`
 Verdict verdict_of(const ResistanceRange& range, Resistance limit, bool unevenness_known);
 
 }  // namespace overjoist

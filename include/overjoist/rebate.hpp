@@ -7,8 +7,8 @@
 
 #include "overjoist/ranges.hpp"
 
-/// A rebate's rules as data, and what they give for one attic (method eq. 14a). A rule says nothing of a real scheme: it is read from
-/// the survey or a file. Pure and thread safe.
+/// A rebate's rules as data, and what they give for one attic (method eq. 14a). A rule says nothing
+/// of a real scheme: it is read from the survey or a file. Pure and thread safe.
 namespace overjoist {
 
 /// One bracket of the existing R, from `from` up to but not including `below`.
@@ -44,7 +44,8 @@ struct RebateInput {
 
 /// One condition of a rule held against the figures.
 struct RebateReason {
-  std::string_view code;  ///< existing-below | final-least | bracket | fuel | fuel-unknown | nothing-done
+  std::string_view
+      code;  ///< existing-below | final-least | bracket | fuel | fuel-unknown | nothing-done
   RebateVerdict verdict = RebateVerdict::eligible;
   std::optional<Resistance> limit, found;
 };
@@ -53,8 +54,10 @@ struct RebateReason {
 struct RebateEnd {
   RebateVerdict verdict = RebateVerdict::eligible;  ///< the worst of the reasons
   std::vector<RebateReason> reasons;
-  std::optional<double> amount;        ///< by the central figures; empty: not eligible, or a percentage of an unknown cost
-  std::optional<double> amount_least;  ///< the least that the ranges leave: 0 where it is too close to call
+  std::optional<double>
+      amount;  ///< by the central figures; empty: not eligible, or a percentage of an unknown cost
+  std::optional<double>
+      amount_least;  ///< the least that the ranges leave: 0 where it is too close to call
 };
 
 /// Holds a rule against one end.

@@ -7,8 +7,9 @@
 
 #include "overjoist/survey.hpp"
 
-/// The record of a finished job as plain structs; it knows no JSON. An empty optional means 'not recorded': `inspect` judges
-/// what can be judged and says what cannot. Field meanings and ranges are those of data/record.schema.json.
+/// The record of a finished job as plain structs; it knows no JSON. An empty optional means 'not
+/// recorded': `inspect` judges what can be judged and says what cannot. Field meanings and ranges
+/// are those of data/record.schema.json.
 namespace overjoist {
 
 /// When depths were read. Unknown ones are judged as initial: the stricter way.
@@ -18,11 +19,11 @@ enum class SoldEnd { low, high };
 
 /// What was done in one section of the survey.
 struct RecordSection {
-  std::string name;                        ///< of a section of the survey
-  std::optional<double> bags;              ///< opened for this section alone
-  std::vector<Reading> depths;             ///< from the ceiling to the top of the insulation, as in the survey
-  std::optional<Area> area;                ///< where it turned out another than surveyed
-  std::optional<bool> done;                ///< a slope, a knee wall or a lid: done as planned
+  std::string name;             ///< of a section of the survey
+  std::optional<double> bags;   ///< opened for this section alone
+  std::vector<Reading> depths;  ///< from the ceiling to the top of the insulation, as in the survey
+  std::optional<Area> area;     ///< where it turned out another than surveyed
+  std::optional<bool> done;     ///< a slope, a knee wall or a lid: done as planned
   std::optional<Resistance> insulation_r;  ///< on a lid, as built
   std::optional<bool> weatherstripped, latched;
 };
@@ -70,13 +71,15 @@ struct Record {
   RecordCounts counts;
   std::vector<SealTick> sealed;
   std::vector<ClearedHazard> cleared;
-  std::vector<std::string> changes;                         ///< what changed on site
-  std::vector<std::string> papers;                          ///< that the record holds
-  std::vector<std::pair<std::string, std::string>> extras;  ///< x_ keys of the top level and their raw JSON text
+  std::vector<std::string> changes;  ///< what changed on site
+  std::vector<std::string> papers;   ///< that the record holds
+  std::vector<std::pair<std::string, std::string>>
+      extras;  ///< x_ keys of the top level and their raw JSON text
 };
 
-/// The survey's proposal with what the record says was really used: another product takes the place of the proposed one, another
-/// material that of product and chart too.  @returns empty where neither says anything
+/// The survey's proposal with what the record says was really used: another product takes the place
+/// of the proposed one, another material that of product and chart too.  @returns empty where
+/// neither says anything
 std::optional<Proposal> used_proposal(const Survey& survey, const Record& record);
 
 }  // namespace overjoist

@@ -11,14 +11,28 @@
 #include "overjoist/rebate.hpp"
 #include "overjoist/units.hpp"
 
-/// The survey as plain structs; it knows no JSON. An empty optional means 'not given': `evaluate` fills the
-/// default and lists it. Field meanings and ranges are those of data/survey.schema.json.
+/// The survey as plain structs; it knows no JSON. An empty optional means 'not given': `evaluate`
+/// fills the default and lists it. Field meanings and ranges are those of data/survey.schema.json.
 namespace overjoist {
 
-/// Floors (flat, decked, dropped_soffit, side_attic_floor), lids (hatch, pull_down_stair) and cavities (slope, knee_wall).
-enum class SectionKind { flat, decked, hatch, slope, knee_wall, pull_down_stair, dropped_soffit, side_attic_floor };
-constexpr bool is_lid(SectionKind kind) { return kind == SectionKind::hatch || kind == SectionKind::pull_down_stair; }
-constexpr bool is_cavity(SectionKind kind) { return kind == SectionKind::slope || kind == SectionKind::knee_wall; }
+/// Floors (flat, decked, dropped_soffit, side_attic_floor), lids (hatch, pull_down_stair) and
+/// cavities (slope, knee_wall).
+enum class SectionKind {
+  flat,
+  decked,
+  hatch,
+  slope,
+  knee_wall,
+  pull_down_stair,
+  dropped_soffit,
+  side_attic_floor
+};
+constexpr bool is_lid(SectionKind kind) {
+  return kind == SectionKind::hatch || kind == SectionKind::pull_down_stair;
+}
+constexpr bool is_cavity(SectionKind kind) {
+  return kind == SectionKind::slope || kind == SectionKind::knee_wall;
+}
 constexpr bool is_floor(SectionKind kind) { return !is_lid(kind) && !is_cavity(kind); }
 enum class Below { heated, unheated };
 enum class Lies { between, across };
@@ -35,10 +49,11 @@ struct Site {
   std::optional<double> hdd65_f_day, cdd50_f_day, heating_days, elevation_ft;
   std::optional<bool> marine;
   std::optional<int> year_built, storeys;
-  std::optional<double> outdoor_mean_f, outdoor_sd_f;  ///< of the year, for the heat that leaks carry; both or neither
-  std::optional<AtticKind> attic;                      ///< not given: vented
-  std::optional<Resistance> roof_r;                    ///< unvented only: roof, its films and air space
-  std::optional<Area> roof_area;                       ///< unvented only
+  std::optional<double> outdoor_mean_f,
+      outdoor_sd_f;                ///< of the year, for the heat that leaks carry; both or neither
+  std::optional<AtticKind> attic;  ///< not given: vented
+  std::optional<Resistance> roof_r;  ///< unvented only: roof, its films and air space
+  std::optional<Area> roof_area;     ///< unvented only
   bool unvented() const { return attic == AtticKind::unvented; }
 };
 
@@ -84,7 +99,7 @@ struct Bypass {
   std::optional<Length> length, width;  ///< of one opening, or the length of a joint
   std::optional<Area> area;             ///< of one opening
   std::optional<bool> ends_outdoors{};  ///< exhaust fan: where its duct ends
-  bool inferred = false;                ///< not entered: stands for a hatch section, its leakage is not known
+  bool inferred = false;  ///< not entered: stands for a hatch section, its leakage is not known
 };
 
 /// Where the roof comes down onto a floor; the sum is in eaves.hpp.
@@ -98,32 +113,36 @@ struct EaveSurvey {
 struct Section {
   std::string name;
   SectionKind kind = SectionKind::flat;
-  Area area;                            ///< of this section alone: hatches and patches are not inside it
+  Area area;  ///< of this section alone: hatches and patches are not inside it
   std::optional<Length> length, width;  ///< where the area was given by its sides
   std::optional<Below> below;
   std::optional<Board> ceiling, deck;
   std::optional<Resistance> film_inside, film_attic;
-  std::optional<Joists> joists;            ///< of a slope its rafters, of a knee wall its studs
-  std::optional<Length> vent_gap;          ///< slope only: air kept free under the deck
-  std::optional<Layer> add;                ///< slope and knee wall: what goes into the room that is left
-  std::optional<Resistance> continuous_r;  ///< slope and knee wall: R of a board that is added across the wood
-  std::optional<Resistance> target_r;      ///< of this section alone
-  std::optional<EaveSurvey> eave;          ///< flat and side-attic floors
-  std::optional<Length> headroom;          ///< greatest depth of insulation that fits
-  std::vector<Layer> layers;               ///< from the ceiling up
+  std::optional<Joists> joists;    ///< of a slope its rafters, of a knee wall its studs
+  std::optional<Length> vent_gap;  ///< slope only: air kept free under the deck
+  std::optional<Layer> add;        ///< slope and knee wall: what goes into the room that is left
+  std::optional<Resistance>
+      continuous_r;  ///< slope and knee wall: R of a board that is added across the wood
+  std::optional<Resistance> target_r;  ///< of this section alone
+  std::optional<EaveSurvey> eave;      ///< flat and side-attic floors
+  std::optional<Length> headroom;      ///< greatest depth of insulation that fits
+  std::vector<Layer> layers;           ///< from the ceiling up
   std::vector<Reading> readings;
   std::optional<Resistance> insulation_r, total_r, after_insulation_r;  ///< lids only
   std::vector<Patch> patches;
   std::vector<Bypass> bypasses;
-  bool bypasses_given = false;  ///< the key is there, with an empty list too: somebody looked for them here
+  bool bypasses_given =
+      false;  ///< the key is there, with an empty list too: somebody looked for them here
 };
 
 struct Hazard {
   std::string kind, where;
   std::string cleared_by, cleared_date, cleared_paper;  ///< as said; clearing.hpp judges it
   bool blank_trade = false;                             ///< of a record: its trade is blanks
-  bool by_record = false;                               ///< said by the record of the job, not by the survey
-  bool said_cleared() const { return !cleared_by.empty() || !cleared_date.empty() || !cleared_paper.empty(); }
+  bool by_record = false;  ///< said by the record of the job, not by the survey
+  bool said_cleared() const {
+    return !cleared_by.empty() || !cleared_date.empty() || !cleared_paper.empty();
+  }
 };
 
 struct TargetRequest {
@@ -138,14 +157,16 @@ struct Product {
   bool chart_deducts_framing = true;  ///< the chart's coverage already leaves framing out
 };
 
-/// Where an extra belongs: the insulation measure, or (safety repairs, sealing, removal) the package alone.
+/// Where an extra belongs: the insulation measure, or (safety repairs, sealing, removal) the
+/// package alone.
 enum class CostPart { insulation, safety, sealing, removal };
 
 struct Extra {
   std::string what;
   double price = 0.0;
   std::optional<CostPart> part{};     ///< not given: insulation, rounding against us
-  std::vector<std::string> covers{};  ///< sections whose work this pays for: slopes, knee walls, lids, which no bag pays for
+  std::vector<std::string> covers{};  ///< sections whose work this pays for: slopes, knee walls,
+                                      ///< lids, which no bag pays for
   bool due = false;                   ///< one of them gets work; put here by `evaluate`
 };
 
@@ -213,7 +234,8 @@ struct VentilationSurvey {
 struct HeatingBills {
   double units_per_year = 0.0;
   std::optional<double> base_load_units{};  ///< of these not for heating
-  std::optional<double> allowed_share{};    ///< most of the heating that the ceiling may account for, 0..1; not given: the table's
+  std::optional<double> allowed_share{};  ///< most of the heating that the ceiling may account for,
+                                          ///< 0..1; not given: the table's
 };
 
 struct Heating {
@@ -238,10 +260,11 @@ struct RebateTerms {
 struct MoneyWish {
   std::optional<double> life_years, real_discount_rate_percent, real_price_rise_percent;
   std::optional<RebateTerms> rebate;
-  std::optional<double> sealing_saving_per_year;     ///< money, for the package alone
-  std::optional<bool> accept_sealing_upper_bound{};  ///< the leaks' heat at the fuel's price instead
-  std::optional<double> tax_percent;                 ///< on what `tax_on` says
-  std::optional<TaxOn> tax_on;                       ///< not given: goods
+  std::optional<double> sealing_saving_per_year;  ///< money, for the package alone
+  std::optional<bool>
+      accept_sealing_upper_bound{};   ///< the leaks' heat at the fuel's price instead
+  std::optional<double> tax_percent;  ///< on what `tax_on` says
+  std::optional<TaxOn> tax_on;        ///< not given: goods
 };
 
 /// Empty without a percentage.
@@ -255,7 +278,8 @@ struct WinterSurvey {
   double indoor_f = 0.0, indoor_rh_percent = 0.0, attic_f = 0.0;
 };
 
-/// What somebody looked for, whether or not anything was found: a key with an empty list says so too.
+/// What somebody looked for, whether or not anything was found: a key with an empty list says so
+/// too.
 struct LookedAt {
   bool hazards = false, bypasses = false, vents = false;
   bool fan_ends = true;  ///< where each fan that was entered ends
@@ -264,8 +288,9 @@ struct LookedAt {
 
 struct Survey {
   std::string id, label, notes;
-  std::string surveyed_by, surveyed_date;  ///< who was in the attic, and the day as YYYY-MM-DD; "" if not given
-  std::string job_date;                    ///< day of the job, from its record; "" while there is none
+  std::string surveyed_by,
+      surveyed_date;     ///< who was in the attic, and the day as YYYY-MM-DD; "" if not given
+  std::string job_date;  ///< day of the job, from its record; "" while there is none
   Site site;
   std::vector<Material> materials;  ///< the survey's own rows
   std::vector<Section> sections;
@@ -283,9 +308,10 @@ struct Survey {
   std::vector<RebateRule> rebates;  ///< rules to hold against the attic
   std::vector<std::string> papers;  ///< that the record holds
   std::optional<WinterSurvey> winter;
-  LookedAt looked_at;                                       ///< keys that the file has; what is entered counts as looked at without it
-  UnitsWritten written;                                     ///< of the file
-  std::vector<std::pair<std::string, std::string>> extras;  ///< x_ keys of the top level and their raw JSON text
+  LookedAt looked_at;    ///< keys that the file has; what is entered counts as looked at without it
+  UnitsWritten written;  ///< of the file
+  std::vector<std::pair<std::string, std::string>>
+      extras;  ///< x_ keys of the top level and their raw JSON text
 
   /// The survey's own rows first, then the tables.  @returns nullptr if there is no such row
   const Material* material(const Tables& tables, std::string_view id_) const {

@@ -13,8 +13,8 @@ inline constexpr double kLevelStep = 0.25;  ///< inch; levels are rounded up to 
 
 /// The material that is blown in, from a table row or from a label's chart.
 struct NewFill {
-  Resistivity rho;                       ///< R per inch settled; unused with a chart
-  double settling = 0.0;                 ///< share of the initial thickness, 0 <= s < 1; unused with a chart
+  Resistivity rho;        ///< R per inch settled; unused with a chart
+  double settling = 0.0;  ///< share of the initial thickness, 0 <= s < 1; unused with a chart
   std::optional<Density> density;        ///< settled, high end; unused with a chart
   const CoverageChart* chart = nullptr;  ///< wins over the fields above
 
@@ -35,7 +35,8 @@ struct BaseSpot {
   Resistance joist;      ///< film to film, what stays
   MassPerArea weight;    ///< of what stays, in the bay, high density
   std::size_t spot = 0;  ///< reading spot that it belongs to: voids make several of one
-  Resistance planes{};   ///< film to film by isothermal planes, what stays; used by the framing methods planes and mean
+  Resistance planes{};   ///< film to film by isothermal planes, what stays; used by the framing
+                         ///< methods planes and mean
 };
 
 /// The floor that is blown on.
@@ -51,13 +52,16 @@ struct FloorR {
   Resistance working, effective;
   Resistivity working_slope, effective_slope;
   Resistance of(Basis basis) const { return basis == Basis::working ? working : effective; }
-  Resistivity slope_of(Basis basis) const { return basis == Basis::working ? working_slope : effective_slope; }
+  Resistivity slope_of(Basis basis) const {
+    return basis == Basis::working ? working_slope : effective_slope;
+  }
 };
 
 /// R of the floor after blowing to an initial level; a level below every surface adds nothing.
 FloorR floor_r(const BaseFloor& floor, const NewFill& fill, Length level);
 
-/// Scatter of the local U over the spots after blowing to a level: of the bays for the working R, of both paths for the effective R.
+/// Scatter of the local U over the spots after blowing to a level: of the bays for the working R,
+/// of both paths for the effective R.
 SpotScatter floor_scatter(const BaseFloor& floor, const NewFill& fill, Basis basis, Length level);
 
 /// One spot after blowing to a level.
@@ -65,18 +69,21 @@ struct SpotAfter {
   double bay_r = 0.0, joist_r = 0.0;  ///< film to film
   double both_u = 0.0;                ///< of both paths, by the framing's method
 };
-SpotAfter spot_after(const BaseFloor& floor, const BaseSpot& spot, const NewFill& fill, Length level);
+SpotAfter spot_after(const BaseFloor& floor, const BaseSpot& spot, const NewFill& fill,
+                     Length level);
 /// The same under a new layer of that settled thickness and R.
 SpotAfter spot_under(const BaseFloor& floor, const BaseSpot& spot, Length settled, Resistance r);
 
 /// New settled thickness at a spot for an initial level.
 Length new_settled(const BaseSpot& spot, const NewFill& fill, Length level);
 
-/// Least initial level at which the basis value reaches `target`: a bracketed solve with the derivative; the upper
-/// end of the bracket is returned, so the value there is never below the target, and within 1e-7 R of it.
-/// No limit of room or chart is applied.  @returns empty if no level reaches it: under a deck the joists cap effective R
+/// Least initial level at which the basis value reaches `target`: a bracketed solve with the
+/// derivative; the upper end of the bracket is returned, so the value there is never below the
+/// target, and within 1e-7 R of it. No limit of room or chart is applied.  @returns empty if no
+/// level reaches it: under a deck the joists cap effective R
 /// @throws Error{out_of_range} if the fill adds no R
 /// @param steps  if given, receives the number of evaluations (benchmarks)
-std::optional<Length> level_for(const BaseFloor& floor, const NewFill& fill, Basis basis, Resistance target, int* steps = nullptr);
+std::optional<Length> level_for(const BaseFloor& floor, const NewFill& fill, Basis basis,
+                                Resistance target, int* steps = nullptr);
 
 }  // namespace overjoist

@@ -24,8 +24,12 @@ class Quantity {
   /// Value in the SI unit named at the type's alias.
   constexpr double si() const { return value_ * Tag::kSiPerUs; }
 
-  friend constexpr Quantity operator+(Quantity a, Quantity b) { return Quantity(a.value_ + b.value_); }
-  friend constexpr Quantity operator-(Quantity a, Quantity b) { return Quantity(a.value_ - b.value_); }
+  friend constexpr Quantity operator+(Quantity a, Quantity b) {
+    return Quantity(a.value_ + b.value_);
+  }
+  friend constexpr Quantity operator-(Quantity a, Quantity b) {
+    return Quantity(a.value_ - b.value_);
+  }
   friend constexpr Quantity operator*(Quantity a, double n) { return Quantity(a.value_ * n); }
   friend constexpr Quantity operator*(double n, Quantity a) { return Quantity(a.value_ * n); }
   friend constexpr Quantity operator/(Quantity a, double n) { return Quantity(a.value_ / n); }
@@ -56,7 +60,8 @@ struct AreaTag {
   static constexpr double kSiPerUs = kMetrePerFoot * kMetrePerFoot;
 };
 struct ResistanceTag {
-  static constexpr double kSiPerUs = kKelvinPerDegF * kMetrePerFoot * kMetrePerFoot / kWattPerBtuPerHour;
+  static constexpr double kSiPerUs =
+      kKelvinPerDegF * kMetrePerFoot * kMetrePerFoot / kWattPerBtuPerHour;
 };
 struct TransmittanceTag {
   static constexpr double kSiPerUs = 1.0 / ResistanceTag::kSiPerUs;
@@ -71,7 +76,8 @@ struct MassTag {
   static constexpr double kSiPerUs = kKilogramPerPound;
 };
 struct DensityTag {
-  static constexpr double kSiPerUs = kKilogramPerPound / (kMetrePerFoot * kMetrePerFoot * kMetrePerFoot);
+  static constexpr double kSiPerUs =
+      kKilogramPerPound / (kMetrePerFoot * kMetrePerFoot * kMetrePerFoot);
 };
 struct MassPerAreaTag {
   static constexpr double kSiPerUs = kKilogramPerPound / (kMetrePerFoot * kMetrePerFoot);
@@ -102,12 +108,22 @@ constexpr Resistivity r_per_inch(double v) { return Resistivity::from_us(v); }
 
 constexpr Transmittance inverse(Resistance r) { return Transmittance::from_us(1.0 / r.us()); }
 constexpr Resistance inverse(Transmittance u) { return Resistance::from_us(1.0 / u.us()); }
-constexpr Resistance operator*(Resistivity rho, Length t) { return Resistance::from_us(rho.us() * t.us()); }
+constexpr Resistance operator*(Resistivity rho, Length t) {
+  return Resistance::from_us(rho.us() * t.us());
+}
 constexpr Resistance operator*(Length t, Resistivity rho) { return rho * t; }
-constexpr Resistivity operator/(Resistance r, Length t) { return Resistivity::from_us(r.us() / t.us()); }
-constexpr Conductance operator*(Transmittance u, Area a) { return Conductance::from_us(u.us() * a.us()); }
-constexpr Transmittance operator/(Conductance ua, Area a) { return Transmittance::from_us(ua.us() / a.us()); }
-constexpr MassPerArea operator*(Density rho, Length t) { return MassPerArea::from_us(rho.us() * t.us() / 12.0); }
+constexpr Resistivity operator/(Resistance r, Length t) {
+  return Resistivity::from_us(r.us() / t.us());
+}
+constexpr Conductance operator*(Transmittance u, Area a) {
+  return Conductance::from_us(u.us() * a.us());
+}
+constexpr Transmittance operator/(Conductance ua, Area a) {
+  return Transmittance::from_us(ua.us() / a.us());
+}
+constexpr MassPerArea operator*(Density rho, Length t) {
+  return MassPerArea::from_us(rho.us() * t.us() / 12.0);
+}
 constexpr Mass operator*(MassPerArea m, Area a) { return Mass::from_us(m.us() * a.us()); }
 constexpr Volume operator*(Area a, Length t) { return Volume::from_us(a.us() * t.us() / 12.0); }
 
@@ -120,7 +136,9 @@ inline double round_up(double value, double step) {
 /// Greatest multiple of `step` that is not above `value`, with the same slack. step > 0.
 inline double round_down(double value, double step) { return -round_up(-value, step); }
 /// True if `value` is at least `goal` within the same relative slack of 1e-9.
-inline bool reaches(double value, double goal) { return value >= goal - 1e-9 * std::fmax(1.0, std::fabs(goal)); }
+inline bool reaches(double value, double goal) {
+  return value >= goal - 1e-9 * std::fmax(1.0, std::fabs(goal));
+}
 
 namespace detail {
 constexpr bool near(double a, double b, double relative) {
@@ -130,7 +148,8 @@ constexpr bool near(double a, double b, double relative) {
 }
 }  // namespace detail
 
-// Derived from the exact definitions above by hand; the R factor is also the commonly printed 5.678.
+// Derived from the exact definitions above by hand; the R factor is also the commonly
+// printed 5.678.
 static_assert(detail::near(inches(1).si(), 0.0254, 1e-15));
 static_assert(detail::near(square_feet(1).si(), 0.09290304, 1e-15));
 static_assert(detail::near(Volume::from_us(1).si(), 0.028316846592, 1e-15));

@@ -6,9 +6,11 @@
 namespace overjoist {
 namespace {
 
-constexpr std::size_t kBlock = std::size_t{64} * 1024;  // bytes of a read, and about the size of a chunk
+constexpr std::size_t kBlock =
+    std::size_t{64} * 1024;  // bytes of a read, and about the size of a chunk
 constexpr std::size_t kFilesOfChunk = 32;
-constexpr std::size_t kMostLine = std::size_t{16} * 1024 * 1024;  // the reader refuses a longer one; the rest is not kept
+constexpr std::size_t kMostLine =
+    std::size_t{16} * 1024 * 1024;  // the reader refuses a longer one; the rest is not kept
 
 constexpr std::string_view kBlank = " \t\r";
 
@@ -50,14 +52,20 @@ bool is_whole_survey(std::string_view line) {
   return !line.empty() && line[0] == '{' && brackets.take(line) == line.size() && !brackets.open();
 }
 
-/// True if the second line goes on with what the first one left open, and is no refused line of its own: it is indented, or begins
-/// as the inside of an object does, or both are the brackets of a list.
+/// True if the second line goes on with what the first one left open, and is no refused line of its
+/// own: it is indented, or begins as the inside of an object does, or both are the brackets of a
+/// list.
 bool goes_on(std::string_view first, std::string_view second, bool indented) {
-  const auto is = [](std::string_view line, char c) { return line[0] == c && line.find_first_not_of(kBlank, 1) == std::string_view::npos; };
-  return indented || std::string_view("\"}],").find(second[0]) != std::string_view::npos || (is(first, '[') && is(second, '{'));
+  const auto is = [](std::string_view line, char c) {
+    return line[0] == c && line.find_first_not_of(kBlank, 1) == std::string_view::npos;
+  };
+  return indented || std::string_view("\"}],").find(second[0]) != std::string_view::npos ||
+         (is(first, '[') && is(second, '{'));
 }
 
-std::size_t line_breaks(std::string_view text) { return static_cast<std::size_t>(std::count(text.begin(), text.end(), '\n')); }
+std::size_t line_breaks(std::string_view text) {
+  return static_cast<std::size_t>(std::count(text.begin(), text.end(), '\n'));
+}
 
 }  // namespace
 
@@ -117,13 +125,16 @@ bool ChunkReader::end_of_stream(Chunk& chunk) {
   return true;
 }
 
-/// True if what comes next is a survey over several lines, as editors and pretty printers leave it, and not one a line: the first
-/// line leaves a bracket open, and the next one goes on with it. Reads as far as it must to tell.
+/// True if what comes next is a survey over several lines, as editors and pretty printers leave it,
+/// and not one a line: the first line leaves a bracket open, and the next one goes on with it.
+/// Reads as far as it must to tell.
 bool ChunkReader::looks_spread_out() {
   constexpr std::string_view kByteOrderMark = "\xEF\xBB\xBF";
   for (;; more()) {
     std::size_t start = carry_.find_first_not_of(" \t\r\n");
-    if (start != std::string::npos && carry_.compare(start, kByteOrderMark.size(), kByteOrderMark) == 0) start += kByteOrderMark.size();
+    if (start != std::string::npos &&
+        carry_.compare(start, kByteOrderMark.size(), kByteOrderMark) == 0)
+      start += kByteOrderMark.size();
     const std::size_t end = start == std::string::npos ? start : carry_.find('\n', start);
     if (end != std::string::npos) {
       Brackets brackets;
@@ -132,16 +143,19 @@ bool ChunkReader::looks_spread_out() {
       const std::size_t next = carry_.find_first_not_of(" \t\r\n", end);
       const std::size_t stop = carry_.find('\n', next);
       if (next != std::string::npos && (stop != std::string::npos || at_end_))
-        return goes_on(std::string_view(carry_).substr(start, end - start), std::string_view(carry_).substr(next, stop - next),
+        return goes_on(std::string_view(carry_).substr(start, end - start),
+                       std::string_view(carry_).substr(next, stop - next),
                        carry_[next - 1] != '\n');
     }
     if (at_end_ || carry_.size() > kMostLine) return false;
   }
 }
 
-/// Takes one survey over several lines, without keeping it: it is refused, and all of it makes one record.
+/// Takes one survey over several lines, without keeping it: it is refused, and all of it makes one
+/// record.
 bool ChunkReader::next_spread_out(Chunk& chunk) {
-  for (std::size_t end = carry_.find('\n'); carry_.find_first_not_of(kBlank) == end; end = carry_.find('\n')) {
+  for (std::size_t end = carry_.find('\n'); carry_.find_first_not_of(kBlank) == end;
+       end = carry_.find('\n')) {
     carry_.erase(0, end + 1);
     ++line_;
     ++chunk.blank_lines;
@@ -149,7 +163,9 @@ bool ChunkReader::next_spread_out(Chunk& chunk) {
   chunk.first_line = line_;
   chunk.spread_out = true;
   chunk.fault = "one survey stands on several lines here, where each line is a survey of its own";
-  chunk.hint = "put it on one line (jq -c . does), or give it as a file that ends in .json, or to overjoist assess";
+  chunk.hint =
+      "put it on one line (jq -c . does), or give it as a file that ends in .json, or to overjoist "
+      "assess";
   Brackets brackets;
   std::size_t at = 0;  // in carry_, of the line at hand
   for (bool first = true; first || brackets.open(); first = false) {
@@ -160,7 +176,8 @@ bool ChunkReader::next_spread_out(Chunk& chunk) {
       if (!more()) break;
       end = carry_.find('\n');
     }
-    const std::string_view line = std::string_view(carry_).substr(at, end == std::string::npos ? end : end - at);
+    const std::string_view line =
+        std::string_view(carry_).substr(at, end == std::string::npos ? end : end - at);
     if (end == std::string::npos && line.empty()) break;
     if (!first && is_whole_survey(line)) break;  // what began before it never ended
     brackets.take(line);
@@ -183,8 +200,9 @@ bool ChunkReader::more() {
   return !at_end_;
 }
 
-/// Reads until `carry_` holds a whole line or the stream ends. `end` becomes the length of its whole lines, at the end of all. A
-/// line beyond the limit keeps its first bytes, so that the reader refuses it by its length.
+/// Reads until `carry_` holds a whole line or the stream ends. `end` becomes the length of its
+/// whole lines, at the end of all. A line beyond the limit keeps its first bytes, so that the
+/// reader refuses it by its length.
 /// @returns false if nothing is left
 bool ChunkReader::fill(std::size_t& end) {
   for (std::size_t seen = 0;;) {

@@ -11,14 +11,16 @@ struct Chunk {
   std::string path;  ///< of the stream
   std::size_t first_line = 1;
   std::vector<std::string> files;  ///< one survey each
-  std::string fault, hint;         ///< of a stream that could not be read, or of a survey spread over lines: one refused record
-  bool spread_out = false;         ///< the fault is that one survey stands on several lines
-  std::size_t blank_lines = 0;     ///< passed over before that survey
+  std::string fault, hint;      ///< of a stream that could not be read, or of a survey spread over
+                                ///< lines: one refused record
+  bool spread_out = false;      ///< the fault is that one survey stands on several lines
+  std::size_t blank_lines = 0;  ///< passed over before that survey
 };
 
 class ChunkReader {
  public:
-  ChunkReader(const std::vector<BatchInput>& inputs, const BatchPorts& ports) : inputs_(inputs), ports_(ports) {}
+  ChunkReader(const std::vector<BatchInput>& inputs, const BatchPorts& ports)
+      : inputs_(inputs), ports_(ports) {}
   /// Fills the next chunk.  @returns false at the end of all inputs
   bool next(Chunk& chunk);
 

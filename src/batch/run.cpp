@@ -20,27 +20,34 @@ namespace {
 
 /// An invariant of ours broke on this survey: its record says so, and the other surveys go on.
 Outcome bug_outcome(std::string id, std::string_view what) {
-  return {{}, std::move(id), {{"", 0, 0, "this is a bug in the program: " + std::string(what), "please report it with the survey"}}, true};
+  return {{},
+          std::move(id),
+          {{"", 0, 0, "this is a bug in the program: " + std::string(what),
+            "please report it with the survey"}},
+          true};
 }
 
 /// Where in a survey a fault stands that only the evaluation finds: it names a section or a key.
 std::string pointer_of(const Survey& survey, std::string_view where) {
   for (std::size_t i = 0; i < survey.sections.size(); ++i)
     if (survey.sections[i].name == where) return "/sections/" + std::to_string(i);
-  for (const std::string_view key : {"proposal", "target", "heating", "cooling", "money", "hazards"})
+  for (const std::string_view key :
+       {"proposal", "target", "heating", "cooling", "money", "hazards"})
     if (key == where) return '/' + std::string(key);
   return "";
 }
 
 }  // namespace
 
-Outcome assess_text(std::string_view text, const Tables& tables, const std::vector<std::string>& compare,
+Outcome assess_text(std::string_view text, const Tables& tables,
+                    const std::vector<std::string>& compare,
                     const std::vector<RebateRule>& rebates) {
   SurveyRead read = read_survey(text, tables, compare);
   Outcome outcome{{}, std::move(read.id), std::move(read.faults)};
   if (!read.survey) return outcome;
   if (!rebates.empty() && read.survey->money && read.survey->money->rebate) {
-    outcome.faults.push_back({"/money/rebate", 0, 0, "the rebate is given in more than one way", "leave it out, or run without --rebate"});
+    outcome.faults.push_back({"/money/rebate", 0, 0, "the rebate is given in more than one way",
+                              "leave it out, or run without --rebate"});
     place(text, outcome.faults);
     return outcome;
   }
@@ -49,7 +56,8 @@ Outcome assess_text(std::string_view text, const Tables& tables, const std::vect
     outcome.evaluation = evaluate(*read.survey, tables);
   } catch (const Error& e) {
     const std::string where = e.where().empty() ? "" : e.where() + ": ";
-    outcome.faults.push_back({pointer_of(*read.survey, e.where()), 0, 0, where + e.what(), e.hint()});
+    outcome.faults.push_back(
+        {pointer_of(*read.survey, e.where()), 0, 0, where + e.what(), e.hint()});
     place(text, outcome.faults);
   } catch (const std::logic_error& e) {
     outcome = bug_outcome(std::move(outcome.id), e.what());
@@ -57,18 +65,21 @@ Outcome assess_text(std::string_view text, const Tables& tables, const std::vect
   return outcome;
 }
 
-PairOutcome inspect_texts(std::string_view survey_text, std::string_view record_text, const Tables& tables,
-                          const std::vector<RebateRule>& rebates) {
+PairOutcome inspect_texts(std::string_view survey_text, std::string_view record_text,
+                          const Tables& tables, const std::vector<RebateRule>& rebates) {
   SurveyRead survey = read_survey(survey_text, tables);
   RecordRead record = read_record(record_text, tables, survey.survey ? &*survey.survey : nullptr);
-  PairOutcome outcome{{}, std::move(survey.id), std::move(survey.faults), std::move(record.faults), false};
+  PairOutcome outcome{
+      {}, std::move(survey.id), std::move(survey.faults), std::move(record.faults), false};
   if (!survey.survey || !record.record) return outcome;
   survey.survey->rebates.insert(survey.survey->rebates.end(), rebates.begin(), rebates.end());
   try {
     outcome.inspection = inspect(*survey.survey, *record.record, tables);
   } catch (const Error& e) {
-    const bool named = e.where().empty() || std::string_view(e.what()).substr(0, e.where().size()) == e.where();
-    outcome.record_faults.push_back({"", 0, 0, (named ? "" : e.where() + ": ") + e.what(), e.hint()});
+    const bool named =
+        e.where().empty() || std::string_view(e.what()).substr(0, e.where().size()) == e.where();
+    outcome.record_faults.push_back(
+        {"", 0, 0, (named ? "" : e.where() + ": ") + e.what(), e.hint()});
   } catch (const std::logic_error& e) {
     outcome.record_faults = bug_outcome("", e.what()).faults;
     outcome.bug = true;
@@ -85,7 +96,8 @@ RecordFacts facts_of(const Evaluation& e) {
   f.done = true;
   f.stop_level = e.stopped();
   if (!e.cautions.empty())
-    for (std::size_t i = 0; i < 3; ++i) f.flagged[i] = e.cautions.front().level <= static_cast<CautionLevel>(i);
+    for (std::size_t i = 0; i < 3; ++i)
+      f.flagged[i] = e.cautions.front().level <= static_cast<CautionLevel>(i);
   f.area_ft2 = e.attic.area.us();
   f.ua_existing = e.attic.existing.ua.us();
   f.ua_low = e.attic.low.ua.us();
@@ -112,15 +124,17 @@ struct Ranked {
   std::string record;
 };
 
-/// A year's saving over the cost of the insulation measure at the low end, the better buy of the two; empty without both.
+/// A year's saving over the cost of the insulation measure at the low end, the better buy of the
+/// two; empty without both.
 std::optional<double> saving_per_cost(const Evaluation& e) {
   const WorthLine& line = e.low.measure;
   if (!line.annual_saving || !line.cost || !(*line.cost > 0)) return {};
   return *line.annual_saving / *line.cost;
 }
 
-/// UA lost: what reaching the high end would take off. R gap: how far the attic's effective R is below the high end. What has
-/// no saving per cost stands behind all that have one. A plan that leaves the attic worse than found has no rank.
+/// UA lost: what reaching the high end would take off. R gap: how far the attic's effective R is
+/// below the high end. What has no saving per cost stands behind all that have one. A plan that
+/// leaves the attic worse than found has no rank.
 double rank_value(const Evaluation& e, RankKey key) {
   switch (key) {
     case RankKey::ua_lost:
@@ -139,7 +153,9 @@ double rank_value(const Evaluation& e, RankKey key) {
 
 /// The figures that a rank goes by; none of a plan that has no rank.
 void write_rank_figures(io::JsonWriter& w, const Evaluation& e) {
-  const auto figure = [&](std::optional<double> value) { return is_worse(e) ? std::nullopt : value; };
+  const auto figure = [&](std::optional<double> value) {
+    return is_worse(e) ? std::nullopt : value;
+  };
   w.field("ua_lost_btu_per_h_f", figure(rank_value(e, RankKey::ua_lost)));
   w.field("r_gap", figure(rank_value(e, RankKey::r_gap)));
   w.field("bags_high", figure(e.high.bags));
@@ -157,8 +173,13 @@ struct ChunkResult {
 
 class Batch {
  public:
-  Batch(const std::vector<BatchInput>& inputs, const BatchOptions& options, const BatchPorts& ports, const Tables& tables)
-      : options_(options), ports_(ports), tables_(tables), words_(prepare_words(tables)), reader_(inputs, ports) {}
+  Batch(const std::vector<BatchInput>& inputs, const BatchOptions& options, const BatchPorts& ports,
+        const Tables& tables)
+      : options_(options),
+        ports_(ports),
+        tables_(tables),
+        words_(prepare_words(tables)),
+        reader_(inputs, ports) {}
 
   BatchSummary run() {
     if (options_.rank == RankKey::none) header();
@@ -173,7 +194,9 @@ class Batch {
   }
 
  private:
-  bool stopping() const { return options_.stop && options_.stop->load(std::memory_order_relaxed) != 0; }
+  bool stopping() const {
+    return options_.stop && options_.stop->load(std::memory_order_relaxed) != 0;
+  }
 
   void header() {
     if (options_.format == BatchFormat::json_lines || ports_.write_file) return;
@@ -194,7 +217,8 @@ class Batch {
     return true;
   }
 
-  /// Takes chunks in turn, works on them, and hands the results out in the same order. An exception ends the batch.
+  /// Takes chunks in turn, works on them, and hands the results out in the same order. An exception
+  /// ends the batch.
   void work() {
     try {
       Chunk chunk;
@@ -246,7 +270,8 @@ class Batch {
   void process(const Chunk& chunk, ChunkResult& result, std::string& file_text) const {
     result.blank_lines += chunk.blank_lines;
     result.spread_out += chunk.spread_out ? 1 : 0;
-    if (!chunk.fault.empty()) return record({chunk.path, chunk.first_line}, refused(chunk.fault, chunk.hint), result);
+    if (!chunk.fault.empty())
+      return record({chunk.path, chunk.first_line}, refused(chunk.fault, chunk.hint), result);
     for (const std::string& path : chunk.files) {
       const std::string fault = ports_.read_file(path, file_text);
       record({path, 0}, fault.empty() ? assessed(file_text) : refused(fault), result);
@@ -263,12 +288,16 @@ class Batch {
     }
   }
 
-  Outcome assessed(std::string_view text) const { return assess_text(text, tables_, options_.compare, options_.rebates); }
+  Outcome assessed(std::string_view text) const {
+    return assess_text(text, tables_, options_.compare, options_.rebates);
+  }
 
-  static Outcome refused(const std::string& fault, const std::string& hint = "") { return {{}, "", {{"", 0, 0, fault, hint}}}; }
+  static Outcome refused(const std::string& fault, const std::string& hint = "") {
+    return {{}, "", {{"", 0, 0, fault, hint}}};
+  }
 
-  /// A record says where it came from only as far as that is the same under any cutting of a stream into pieces: the
-  /// line only of a refused survey whose id could not be read.
+  /// A record says where it came from only as far as that is the same under any cutting of a stream
+  /// into pieces: the line only of a refused survey whose id could not be read.
   static Origin shown(const Origin& origin, const Outcome& outcome) {
     const bool nameless = !outcome.evaluation && outcome.id.empty();
     return {origin.file == "-" ? std::string_view() : origin.file, nameless ? origin.line : 0};
@@ -294,14 +323,17 @@ class Batch {
     else
       write_line(origin, outcome, result.out);
     if (ports_.write_file && options_.rank == RankKey::none) {
-      if (!ports_.write_file(std::string(whole_origin.file), whole_origin.line, std::string_view(result.out).substr(start)))
+      if (!ports_.write_file(std::string(whole_origin.file), whole_origin.line,
+                             std::string_view(result.out).substr(start)))
         result.failed = true;
       result.out.resize(start);
     }
     if (ports_.write_page && outcome.evaluation) {
       std::string page;
       write_html(page, *outcome.evaluation, tables_, options_.units);
-      if (!ports_.write_page(std::string(whole_origin.file), whole_origin.line, outcome.evaluation->id, page)) result.failed = true;
+      if (!ports_.write_page(std::string(whole_origin.file), whole_origin.line,
+                             outcome.evaluation->id, page))
+        result.failed = true;
     }
     result.facts.push_back(outcome.evaluation ? facts_of(*outcome.evaluation) : RecordFacts{});
     result.facts.back().bug = outcome.bug;
@@ -384,7 +416,8 @@ class Batch {
 
 }  // namespace
 
-BatchSummary run_batch(const std::vector<BatchInput>& inputs, const BatchOptions& options, const BatchPorts& ports, const Tables& tables) {
+BatchSummary run_batch(const std::vector<BatchInput>& inputs, const BatchOptions& options,
+                       const BatchPorts& ports, const Tables& tables) {
   return Batch(inputs, options, ports, tables).run();
 }
 

@@ -1,8 +1,8 @@
 // SPDX-License-Identifier: MIT
 #include <algorithm>
 
-#include "write/json/writer.hpp"
 #include "overjoist/batch.hpp"
+#include "write/json/writer.hpp"
 
 // The sums of a batch and their record.
 namespace overjoist {
@@ -16,11 +16,13 @@ void KnownSum::add(const std::optional<double>& one_low, const std::optional<dou
 
 namespace {
 
-constexpr std::size_t kMostCurrencies = 32;  // memory must not grow with what the surveys call their money
+constexpr std::size_t kMostCurrencies =
+    32;  // memory must not grow with what the surveys call their money
 
 void add_money(BatchSummary& s, const RecordFacts& f) {
   if (!(f.cost_low && f.cost_high) && !(f.saving_low && f.saving_high)) return;
-  auto at = std::find_if(s.money.begin(), s.money.end(), [&](const CurrencySums& c) { return c.currency == f.currency; });
+  auto at = std::find_if(s.money.begin(), s.money.end(),
+                         [&](const CurrencySums& c) { return c.currency == f.currency; });
   if (at == s.money.end()) {
     if (s.money.size() == kMostCurrencies) {
       ++s.money_left_out;
@@ -82,9 +84,10 @@ void write_summary_json(std::string& out, const BatchSummary& s) {
                                                         {"skipped_links", s.skipped_links},
                                                         {"skipped_not_files", s.skipped_odd}};
   for (const auto& [key, count] : counts) w.field(key, static_cast<double>(count));
-  const std::pair<const char*, double> sums[] = {{"area_ft2", s.area_ft2},         {"ua_existing_btu_per_h_f", s.ua_existing},
-                                                 {"ua_low_btu_per_h_f", s.ua_low}, {"ua_high_btu_per_h_f", s.ua_high},
-                                                 {"bags_low", s.bags_low},         {"bags_high", s.bags_high}};
+  const std::pair<const char*, double> sums[] = {
+      {"area_ft2", s.area_ft2},         {"ua_existing_btu_per_h_f", s.ua_existing},
+      {"ua_low_btu_per_h_f", s.ua_low}, {"ua_high_btu_per_h_f", s.ua_high},
+      {"bags_low", s.bags_low},         {"bags_high", s.bags_high}};
   for (const auto& [key, sum] : sums) w.field(key, sum);
   w.field("bags_known", static_cast<double>(s.bags.records));
   w.key("money");

@@ -15,6 +15,7 @@
 #include "cli/options.hpp"
 #include "overjoist/survey_json.hpp"
 #include "overjoist/version.hpp"
+#include "words/nearest.hpp"
 
 namespace overjoist::cli {
 namespace {
@@ -33,18 +34,21 @@ constexpr const char* kFirstExamples =
 /// Help with examples first.
 class ExamplesFirst : public CLI::Formatter {
  public:
-  std::string make_help(const CLI::App* app, std::string name, CLI::AppFormatMode mode) const override {
+  std::string make_help(const CLI::App* app, std::string name,
+                        CLI::AppFormatMode mode) const override {
     std::string page = CLI::Formatter::make_help(app, name, mode);
     if (mode != CLI::AppFormatMode::Normal) return page;
     if (!app->get_parent()) return "Examples:\n" + std::string(kFirstExamples) + "\n" + page;
     const auto all = commands();
-    const auto at = std::find_if(all.begin(), all.end(), [&](const Command& c) { return app->get_name() == c.name; });
+    const auto at = std::find_if(all.begin(), all.end(),
+                                 [&](const Command& c) { return app->get_name() == c.name; });
     return at == all.end() ? page : "Examples:\n" + std::string(at->examples) + "\n" + page;
   }
 };
 
 /// Adds the nearest known option or command to a message about an unknown one.
-std::string with_nearest(std::string message, const CLI::App& app, std::span<const std::string_view> args) {
+std::string with_nearest(std::string message, const CLI::App& app,
+                         std::span<const std::string_view> args) {
   std::vector<std::string> names;
   for (const CLI::App* a : app.get_subcommands({}))
     for (const CLI::Option* o : a->get_options())
@@ -52,7 +56,9 @@ std::string with_nearest(std::string message, const CLI::App& app, std::span<con
   const std::vector<std::string_view> known(names.begin(), names.end());
   for (std::string_view arg : args) {
     const std::string_view word = arg.substr(0, arg.find('='));
-    if (word.substr(0, 2) != "--" || word.size() == 2 || std::find(known.begin(), known.end(), word) != known.end()) continue;
+    if (word.substr(0, 2) != "--" || word.size() == 2 ||
+        std::find(known.begin(), known.end(), word) != known.end())
+      continue;
     const std::string_view near = nearest_name(word, known);
     if (!near.empty()) message += "\nDid you mean " + std::string(near) + "?";
   }
@@ -71,7 +77,8 @@ int wrong_use(std::ostream& err, const std::string& message) {
 std::string unknown_command(std::string_view word) {
   std::vector<std::string_view> known;
   for (const Command& command : commands()) known.emplace_back(command.name);
-  if (word.empty() || word[0] == '-' || std::find(known.begin(), known.end(), word) != known.end()) return "";
+  if (word.empty() || word[0] == '-' || std::find(known.begin(), known.end(), word) != known.end())
+    return "";
   const std::string_view near = nearest_name(word, known);
   const std::string hint = near.empty() ? "" : "; did you mean '" + std::string(near) + "'?";
   return "there is no command '" + std::string(word) + "'" + hint;
@@ -79,7 +86,8 @@ std::string unknown_command(std::string_view word) {
 
 std::string version_text() {
   std::string text = std::string("overjoist ") + kVersion;
-  for (const TableStamp& t : builtin_tables().stamps) text += "\n  table " + t.name + " version " + t.version + " hash " + t.hash;
+  for (const TableStamp& t : builtin_tables().stamps)
+    text += "\n  table " + t.name + " version " + t.version + " hash " + t.hash;
   return text;
 }
 
@@ -87,12 +95,16 @@ std::string version_text() {
 std::string name_a_command() {
   std::string text = "name a command: ";
   const auto all = commands();
-  for (std::size_t i = 0; i < all.size(); ++i) text += (i == 0 ? "" : i + 1 < all.size() ? ", " : " or ") + std::string(all[i].name);
+  for (std::size_t i = 0; i < all.size(); ++i)
+    text += (i == 0 ? "" : i + 1 < all.size() ? ", " : " or ") + std::string(all[i].name);
   return text;
 }
 
 int dispatch(std::span<const std::string_view> args, const Streams& streams) {
-  CLI::App app{"Works out what an attic's insulation is really worth, and what it takes to bring it to a target.", "overjoist"};
+  CLI::App app{
+      "Works out what an attic's insulation is really worth, and what it takes to bring it to a "
+      "target.",
+      "overjoist"};
   app.formatter(std::make_shared<ExamplesFirst>());
   app.footer(kExitCodes);
   app.set_version_flag("--version", version_text);
@@ -105,7 +117,8 @@ int dispatch(std::span<const std::string_view> args, const Streams& streams) {
     declared.push_back(page);
   }
   if (args.empty()) return wrong_use(streams.err, name_a_command());
-  if (const std::string unknown = unknown_command(args[0]); !unknown.empty()) return wrong_use(streams.err, unknown);
+  if (const std::string unknown = unknown_command(args[0]); !unknown.empty())
+    return wrong_use(streams.err, unknown);
   try {
     app.parse(std::vector<std::string>(args.rbegin(), args.rend()));
   } catch (const CLI::CallForHelp&) {
@@ -116,7 +129,8 @@ int dispatch(std::span<const std::string_view> args, const Streams& streams) {
   } catch (const CLI::ParseError& e) {
     return wrong_use(streams.err, with_nearest(e.what(), app, args));
   }
-  const auto chosen = std::find_if(declared.begin(), declared.end(), [](const CLI::App* page) { return page->parsed(); });
+  const auto chosen = std::find_if(declared.begin(), declared.end(),
+                                   [](const CLI::App* page) { return page->parsed(); });
   return commands()[static_cast<std::size_t>(chosen - declared.begin())].run(options, streams);
 }
 
@@ -126,7 +140,8 @@ Terminal terminal_of_process() {
   const char* no_color = std::getenv("NO_COLOR");
   const char* term = std::getenv("TERM");
   const bool dumb = term && std::string_view(term) == "dumb";
-  return {::isatty(STDOUT_FILENO) == 1 && !(no_color && *no_color) && !dumb, ::isatty(STDERR_FILENO) == 1, STDIN_FILENO, STDOUT_FILENO};
+  return {::isatty(STDOUT_FILENO) == 1 && !(no_color && *no_color) && !dumb,
+          ::isatty(STDERR_FILENO) == 1, STDIN_FILENO, STDOUT_FILENO};
 }
 
 void prepare_process() {
@@ -138,7 +153,8 @@ void prepare_process() {
   }
 }
 
-int run(std::span<const std::string_view> args, std::istream& in, std::ostream& out, std::ostream& err, Terminal terminal) {
+int run(std::span<const std::string_view> args, std::istream& in, std::ostream& out,
+        std::ostream& err, Terminal terminal) {
   try {
     return dispatch(args, {in, out, err, terminal});
   } catch (const std::bad_alloc&) {

@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: MIT
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include <istream>
 #include <ostream>
@@ -15,12 +15,15 @@ namespace overjoist::cli {
 std::optional<Tables> load_tables(const CommonOptions& options, std::ostream& err) {
   Tables tables = builtin_tables();
   if (options.framing_method != "parallel")
-    tables.framing_method = options.framing_method == "planes" ? FramingMethod::planes : FramingMethod::mean;
+    tables.framing_method =
+        options.framing_method == "planes" ? FramingMethod::planes : FramingMethod::mean;
   if (options.materials_file.empty()) return tables;
   std::istream none(nullptr);
-  const FileRead read = read_input(options.materials_file == "-" ? "./-" : options.materials_file, none);
-  const Diagnostics faults =
-      read.fault.empty() ? add_materials(tables, read.text, options.materials_file) : Diagnostics{{"", 0, 0, read.fault, ""}};
+  const FileRead read =
+      read_input(options.materials_file == "-" ? "./-" : options.materials_file, none);
+  const Diagnostics faults = read.fault.empty()
+                                 ? add_materials(tables, read.text, options.materials_file)
+                                 : Diagnostics{{"", 0, 0, read.fault, ""}};
   if (faults.empty()) return tables;
   std::string message;
   write_faults_text(message, options.materials_file, faults);
@@ -30,26 +33,31 @@ std::optional<Tables> load_tables(const CommonOptions& options, std::ostream& er
 
 bool fails_on(const Evaluation& evaluation, const std::string& level) {
   if (level.empty()) return false;
-  const CautionLevel least = level == "stop" ? CautionLevel::stop : level == "fix-first" ? CautionLevel::fix_first : CautionLevel::care;
+  const CautionLevel least = level == "stop"        ? CautionLevel::stop
+                             : level == "fix-first" ? CautionLevel::fix_first
+                                                    : CautionLevel::care;
   return !evaluation.cautions.empty() && evaluation.cautions.front().level <= least;
 }
 
-void write_evaluation(std::string& text, const Evaluation& evaluation, const Tables& tables, const CommonOptions& options,
-                      const Streams& streams) {
+void write_evaluation(std::string& text, const Evaluation& evaluation, const Tables& tables,
+                      const CommonOptions& options, const Streams& streams) {
   if (options.format == "html") return write_html(text, evaluation, tables, options.unit_system());
-  if (options.format == "json") return write_json(text, evaluation, tables, {options.unit_system(), true});
+  if (options.format == "json")
+    return write_json(text, evaluation, tables, {options.unit_system(), true});
   const bool colour = streams.terminal.colour && !options.no_color && options.to_standard_output();
   write_text(text, evaluation, tables, {options.unit_system(), colour});
 }
 
 bool put_out(std::string_view text, const Streams& streams, Cut cut) {
   streams.out.flush();
-  if (streams.terminal.output >= 0) return static_cast<bool>(streams.out) && write_descriptor(streams.terminal.output, text, cut);
+  if (streams.terminal.output >= 0)
+    return static_cast<bool>(streams.out) && write_descriptor(streams.terminal.output, text, cut);
   streams.out << text << std::flush;
   return static_cast<bool>(streams.out);
 }
 
-int deliver(const std::string& text, const std::string& output_file, const Streams& streams, Cut cut) {
+int deliver(const std::string& text, const std::string& output_file, const Streams& streams,
+            Cut cut) {
   if (output_file.empty() || output_file == "-") {
     if (put_out(text, streams, cut)) return kDone;
     streams.err << "overjoist: standard output could not be written\n";
@@ -77,12 +85,14 @@ struct Frame {
 };
 
 /// The rules of all files; empty after a fault, which is told.
-std::optional<std::vector<RebateRule>> load_rebates(const std::vector<std::string>& files, const Tables& tables, std::ostream& err) {
+std::optional<std::vector<RebateRule>> load_rebates(const std::vector<std::string>& files,
+                                                    const Tables& tables, std::ostream& err) {
   std::vector<RebateRule> rules;
   std::istream none(nullptr);
   for (const std::string& path : files) {
     const FileRead file = read_input(path == "-" ? "./-" : path, none);
-    const RebateRead read = file.fault.empty() ? read_rebate(file.text, tables) : RebateRead{{}, {{"", 0, 0, file.fault, ""}}};
+    const RebateRead read = file.fault.empty() ? read_rebate(file.text, tables)
+                                               : RebateRead{{}, {{"", 0, 0, file.fault, ""}}};
     if (read.rule) {
       rules.push_back(*read.rule);
       continue;
@@ -111,7 +121,8 @@ std::optional<Basics> load_basics(const CommonOptions& options, std::ostream& er
   return Basics{std::move(*tables), std::move(*rebates)};
 }
 
-Outcome assess_file(const std::string& path, const CommonOptions& options, const Basics& basics, std::istream& in) {
+Outcome assess_file(const std::string& path, const CommonOptions& options, const Basics& basics,
+                    std::istream& in) {
   const FileRead read = read_input(path, in);
   if (!read.fault.empty()) return {{}, "", {{"", 0, 0, read.fault, ""}}};
   return assess_text(read.text, basics.tables, options.compare, basics.rebates);
@@ -119,7 +130,8 @@ Outcome assess_file(const std::string& path, const CommonOptions& options, const
 
 bool several_pages(const std::string& format, std::size_t surveys, std::ostream& err) {
   if (format != "html" || surveys < 2) return false;
-  err << "overjoist: --format html writes one page; name one survey, or write a page for each with batch --html-folder\n";
+  err << "overjoist: --format html writes one page; name one survey, or write a page for each with "
+         "batch --html-folder\n";
   return true;
 }
 
@@ -152,7 +164,8 @@ int assess(const AssessOptions& options, const Streams& streams) {
     first = false;
     used += outcome.evaluation ? 1 : 0;
     bug = bug || outcome.bug;
-    flagged = flagged || (outcome.evaluation && fails_on(*outcome.evaluation, options.common.fail_on));
+    flagged =
+        flagged || (outcome.evaluation && fails_on(*outcome.evaluation, options.common.fail_on));
     if (outcome.evaluation && csv)
       write_csv(text, *outcome.evaluation, tables, {path, 0}, style);
     else if (outcome.evaluation)
@@ -164,7 +177,8 @@ int assess(const AssessOptions& options, const Streams& streams) {
   }
   frame.close(text);
   if (used == 0 && (format == "text" || format == "html")) return bug ? kBug : kNoneUsable;
-  const int delivered = deliver(text, options.common.output_file, streams, csv ? Cut::after_rows : Cut::nowhere);
+  const int delivered =
+      deliver(text, options.common.output_file, streams, csv ? Cut::after_rows : Cut::nowhere);
   if (delivered != kDone) return delivered;
   if (bug) return kBug;
   if (used == 0) return kNoneUsable;

@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: MIT
 #include <fcntl.h>
-#include <fmt/format.h>
+#include <fmt/core.h>
 #include <malloc.h>
 #include <sys/resource.h>
 
@@ -38,7 +38,9 @@ class Ports {
   ResultFolder& pages() { return pages_; }
   BatchPorts ports() {
     BatchPorts p;
-    p.open_lines = [this](const BatchInput& input, std::string& fault) { return open(input, fault); };
+    p.open_lines = [this](const BatchInput& input, std::string& fault) {
+      return open(input, fault);
+    };
     p.read_file = [this](const std::string& path, std::string& text) {
       const auto fault = paths_.faults.find(path);
       return fault == paths_.faults.end() ? read_survey_file(path, text) : fault->second;
@@ -56,19 +58,25 @@ class Ports {
         return done;
       };
     if (pages_.used())
-      p.write_page = [this](const std::string& path, std::size_t line, const std::string& id, const std::string& page) {
+      p.write_page = [this](const std::string& path, std::size_t line, const std::string& id,
+                            const std::string& page) {
         const RecordOrigin origin = origin_of(path, line, options_.name);
         return put(pages_, result_name(id.empty() ? origin.stem : id, origin, ".html"), page);
       };
     if (streams_.terminal.progress) p.progress = [this](std::size_t n) { show(n); };
     return p;
   }
-  /// What went wrong with the output, and how much surely got out before: records are counted a chunk at a time, and a
-  /// ranking is written at the end only. Nothing is said where no count is sure.
+  /// What went wrong with the output, and how much surely got out before: records are counted a
+  /// chunk at a time, and a ranking is written at the end only. Nothing is said where no count is
+  /// sure.
   std::string words_for_failure(const BatchSummary& summary) const {
     const std::string what = fault_.empty() ? "standard output" : fault_;
-    const std::size_t done = !options_.folder.empty() ? files_.load() : options_.rank.empty() ? summary.read : 0;
-    return done == 0 ? what : fmt::format("{}; written in full before that: at least {} record{}", what, done, done == 1 ? "" : "s");
+    const std::size_t done = !options_.folder.empty() ? files_.load()
+                             : options_.rank.empty()  ? summary.read
+                                                      : 0;
+    return done == 0 ? what
+                     : fmt::format("{}; written in full before that: at least {} record{}", what,
+                                   done, done == 1 ? "" : "s");
   }
 
  private:
@@ -83,7 +91,8 @@ class Ports {
 
   ByteSource* open(const BatchInput& input, std::string& fault) {
     const bool owned = input.path != "-";
-    const int fd = owned ? ::open(input.path.c_str(), O_RDONLY | O_CLOEXEC) : streams_.terminal.input;
+    const int fd =
+        owned ? ::open(input.path.c_str(), O_RDONLY | O_CLOEXEC) : streams_.terminal.input;
     if (owned && fd < 0) {
       fault = fmt::format("it cannot be opened: {}", std::strerror(errno));
       return nullptr;
@@ -111,14 +120,16 @@ class Ports {
 
 BatchOptions engine_options(const BatchCommandOptions& o, const Basics& basics) {
   BatchOptions e;
-  if (o.common.format == "csv") e.format = o.rows == "section" ? BatchFormat::csv_sections : BatchFormat::csv_surveys;
+  if (o.common.format == "csv")
+    e.format = o.rows == "section" ? BatchFormat::csv_sections : BatchFormat::csv_surveys;
   if (!o.rank.empty())
     e.rank = o.rank == "ua-lost" ? RankKey::ua_lost
              : o.rank == "r-gap" ? RankKey::r_gap
              : o.rank == "bags"  ? RankKey::bags
                                  : RankKey::saving_per_cost;
   e.units = o.common.unit_system();
-  e.jobs = o.jobs > 0 ? static_cast<std::size_t>(o.jobs) : std::max(1U, std::thread::hardware_concurrency());
+  e.jobs = o.jobs > 0 ? static_cast<std::size_t>(o.jobs)
+                      : std::max(1U, std::thread::hardware_concurrency());
   e.raw_text = o.raw_text;
   e.compare = o.common.compare;
   e.rebates = basics.rebates;
@@ -131,34 +142,42 @@ int verdict(const BatchCommandOptions& o, const BatchSummary& s) {
   if (s.bugs > 0) return kBug;
   if (s.rejected > 0 && !o.rejects_ok) return s.done == 0 ? kNoneUsable : kSomeRejected;
   if (o.common.fail_on.empty()) return kDone;
-  const std::size_t level = o.common.fail_on == "stop" ? 0 : o.common.fail_on == "fix-first" ? 1 : 2;
+  const std::size_t level = o.common.fail_on == "stop"        ? 0
+                            : o.common.fail_on == "fix-first" ? 1
+                                                              : 2;
   return s.flagged[level] > 0 ? kSomeRejected : kDone;
 }
 
 std::string span_words(const KnownSum& sum) {
-  return sum.records == 0 ? "not known" : fmt::format("{:.0f} to {:.0f} in {}", sum.low, sum.high, sum.records);
+  return sum.records == 0 ? "not known"
+                          : fmt::format("{:.0f} to {:.0f} in {}", sum.low, sum.high, sum.records);
 }
 
-/// What the records need and save, low end to high end, over the records that know it; a line for each currency.
+/// What the records need and save, low end to high end, over the records that know it; a line for
+/// each currency.
 std::vector<std::string> sums_lines(const BatchSummary& s) {
   std::vector<std::string> lines;
   if (s.bags.records > 0) lines.push_back("bags " + span_words(s.bags));
   for (const CurrencySums& m : s.money) {
-    lines.push_back(fmt::format("money{}{}: cost {}, yearly saving {}", m.currency.empty() ? "" : " in ", printable(m.currency),
+    lines.push_back(fmt::format("money{}{}: cost {}, yearly saving {}",
+                                m.currency.empty() ? "" : " in ", printable(m.currency),
                                 span_words(m.cost), span_words(m.annual_saving)));
     if (m.saving_unpriced.records > 0)
-      lines.back() +=
-          fmt::format("; left out of both: slopes, knee walls and lids whose work has no price, saving {}", span_words(m.saving_unpriced));
+      lines.back() += fmt::format(
+          "; left out of both: slopes, knee walls and lids whose work has no price, saving {}",
+          span_words(m.saving_unpriced));
   }
   if (s.worse > 0)
-    lines.push_back(
-        fmt::format("{} {} the attic worse than found: in no sum and no rank", s.worse, s.worse == 1 ? "plan leaves" : "plans leave"));
+    lines.push_back(fmt::format("{} {} the attic worse than found: in no sum and no rank", s.worse,
+                                s.worse == 1 ? "plan leaves" : "plans leave"));
   if (s.money_left_out > 0)
-    lines.push_back(
-        fmt::format("money of {} record{} in further currencies is in no sum", s.money_left_out, s.money_left_out == 1 ? "" : "s"));
+    lines.push_back(fmt::format("money of {} record{} in further currencies is in no sum",
+                                s.money_left_out, s.money_left_out == 1 ? "" : "s"));
   if (s.skipped_links + s.skipped_odd > 0)
-    lines.push_back(fmt::format("passed over in folders: {} link{} to folders, {} {}", s.skipped_links, s.skipped_links == 1 ? "" : "s",
-                                s.skipped_odd, s.skipped_odd == 1 ? "pipe, socket or device" : "pipes, sockets or devices"));
+    lines.push_back(
+        fmt::format("passed over in folders: {} link{} to folders, {} {}", s.skipped_links,
+                    s.skipped_links == 1 ? "" : "s", s.skipped_odd,
+                    s.skipped_odd == 1 ? "pipe, socket or device" : "pipes, sockets or devices"));
   return lines;
 }
 
@@ -167,11 +186,13 @@ int misuse(const Streams& streams, const char* what) {
   return kUsage;
 }
 
-/// Where address space is limited, all threads share one heap: each further one would ask for 64 MiB of it, again and again.
+/// Where address space is limited, all threads share one heap: each further one would ask for 64
+/// MiB of it, again and again.
 void spare_address_space() {
 #ifdef M_ARENA_MAX
   rlimit limit{};
-  if (::getrlimit(RLIMIT_AS, &limit) == 0 && limit.rlim_cur != RLIM_INFINITY) ::mallopt(M_ARENA_MAX, 1);
+  if (::getrlimit(RLIMIT_AS, &limit) == 0 && limit.rlim_cur != RLIM_INFINITY)
+    ::mallopt(M_ARENA_MAX, 1);
 #endif
 }
 
@@ -179,15 +200,19 @@ void spare_address_space() {
 const char* wrong_options(const BatchCommandOptions& o) {
   if (!o.rank.empty() && (o.common.format == "csv" || !o.folder.empty()))
     return "--rank writes short JSON records; it does not go with --format csv or --to";
-  if (!o.rank.empty() && !o.html_folder.empty()) return "--html-folder writes reports beside the records; it does not go with --rank";
-  if (!o.folder.empty() && o.common.format == "csv") return "--to writes JSON files; it does not go with --format csv";
+  if (!o.rank.empty() && !o.html_folder.empty())
+    return "--html-folder writes reports beside the records; it does not go with --rank";
+  if (!o.folder.empty() && o.common.format == "csv")
+    return "--to writes JSON files; it does not go with --format csv";
   if (!o.name.empty() && std::find(o.paths.begin(), o.paths.end(), "-") == o.paths.end())
     return "--name is of standard input; it goes with - as a path";
   return "";
 }
 
-/// True, and told, if this run would write over what it reads, over what it writes itself, or over what cannot be told from it.
-bool would_lose(const BatchCommandOptions& o, const BatchPaths& paths, Ports& ports, const Streams& streams) {
+/// True, and told, if this run would write over what it reads, over what it writes itself, or over
+/// what cannot be told from it.
+bool would_lose(const BatchCommandOptions& o, const BatchPaths& paths, Ports& ports,
+                const Streams& streams) {
   std::vector<Output> outputs;
   if (o.folder.empty()) outputs.push_back({"", ""});
   if (!o.summary_file.empty()) outputs.push_back({"--summary", o.summary_file});
@@ -198,8 +223,10 @@ bool would_lose(const BatchCommandOptions& o, const BatchPaths& paths, Ports& po
   for (const ResultFolder* folder : {&ports.results(), &ports.pages()}) {
     if (folder->meets(inputs, outputs, streams)) return true;
     if (!standard_input || !o.name.empty() || !folder->holds_results()) continue;
-    streams.err << fmt::format("overjoist: {} holds results already; say --name NAME for those of standard input, or name another folder\n",
-                               printable(folder->path()));
+    streams.err << fmt::format(
+        "overjoist: {} holds results already; say --name NAME for those of standard input, or name "
+        "another folder\n",
+        printable(folder->path()));
     return true;
   }
   return false;
@@ -207,15 +234,17 @@ bool would_lose(const BatchCommandOptions& o, const BatchPaths& paths, Ports& po
 
 /// What is told at the end of a run that went well.
 void tell(const BatchSummary& s, Ports& ports, double seconds, std::ostream& err) {
-  err << fmt::format("read {}, done {}, rejected {}, stop-level {}, blank lines {}, {:.1f} s\n", s.read, s.done, s.rejected, s.stop_level,
-                     s.blank_lines, seconds);
+  err << fmt::format("read {}, done {}, rejected {}, stop-level {}, blank lines {}, {:.1f} s\n",
+                     s.read, s.done, s.rejected, s.stop_level, s.blank_lines, seconds);
   for (const std::string& line : sums_lines(s)) err << line << "\n";
   if (s.spread_out > 0)
     err << fmt::format(
-        "overjoist: {} on several lines, where batch reads one survey a line: put it on one line (jq -c . does), or give it to overjoist "
+        "overjoist: {} on several lines, where batch reads one survey a line: put it on one line "
+        "(jq -c . does), or give it to overjoist "
         "assess\n",
         s.spread_out == 1 ? "a survey stands" : fmt::format("{} surveys stand", s.spread_out));
-  if (s.bugs > 0) err << "overjoist: " << s.bugs << " refused by a bug in the program; their records say so\n";
+  if (s.bugs > 0)
+    err << "overjoist: " << s.bugs << " refused by a bug in the program; their records say so\n";
   if (caught_signal != 0) return;
   ports.results().tell_left(err);
   ports.pages().tell_left(err);
@@ -239,13 +268,15 @@ int batch(const BatchCommandOptions& options, const Streams& streams) {
   spare_address_space();
   const auto start = std::chrono::steady_clock::now();
   const SignalGuard guard;
-  BatchSummary s = run_batch(paths.inputs, engine_options(options, *basics), ports.ports(), basics->tables);
+  BatchSummary s =
+      run_batch(paths.inputs, engine_options(options, *basics), ports.ports(), basics->tables);
   s.skipped_links = paths.links;
   s.skipped_odd = paths.odd;
   const std::chrono::duration<double> seconds = std::chrono::steady_clock::now() - start;
   if (streams.terminal.progress) streams.err << "\r";
   if (s.write_failed) {
-    streams.err << "overjoist: output could not be written: " << printable(ports.words_for_failure(s)) << "\n";
+    streams.err << "overjoist: output could not be written: "
+                << printable(ports.words_for_failure(s)) << "\n";
     return kOutputFailed;
   }
   tell(s, ports, seconds.count(), streams.err);

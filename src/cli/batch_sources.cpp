@@ -2,7 +2,7 @@
 #include "cli/batch_sources.hpp"
 
 #include <fcntl.h>
-#include <fmt/format.h>
+#include <fmt/core.h>
 #include <poll.h>
 #include <sys/stat.h>
 #include <unistd.h>
@@ -19,7 +19,8 @@ namespace {
 
 class DescriptorSource : public ByteSource {
  public:
-  DescriptorSource(int fd, bool owned, const std::atomic<int>& signal) : fd_(fd), owned_(owned), signal_(signal) {}
+  DescriptorSource(int fd, bool owned, const std::atomic<int>& signal)
+      : fd_(fd), owned_(owned), signal_(signal) {}
   ~DescriptorSource() override {
     if (owned_) ::close(fd_);
   }
@@ -35,7 +36,8 @@ class DescriptorSource : public ByteSource {
       const ssize_t n = ::read(fd_, to, most);
       if (n >= 0) return static_cast<std::size_t>(n);
       if (errno == EINTR || errno == EAGAIN) continue;
-      fault_ = errno == EBADF ? "standard input is closed" : fmt::format("it cannot be read: {}", std::strerror(errno));
+      fault_ = errno == EBADF ? "standard input is closed"
+                              : fmt::format("it cannot be read: {}", std::strerror(errno));
       return 0;
     }
     return 0;
@@ -66,12 +68,14 @@ void add_folder(BatchPaths& all, const std::string& folder, std::ostream& err) {
   const FolderFiles found = survey_files(folder);
   const std::size_t before = all.inputs.size();
   for (const std::string& file : found.surveys)
-    if (!has_ending(file, "/record.json")) all.inputs.push_back({file, has_ending(file, ".jsonl")});  // of `inspect`, beside its survey
+    if (!has_ending(file, "/record.json"))
+      all.inputs.push_back({file, has_ending(file, ".jsonl")});  // of `inspect`, beside its survey
   all.links += found.links;
   all.odd += found.odd.size();
   tell_odd(found, err);
   std::string fault = found.fault;
-  if (fault.empty() && all.inputs.size() == before) fault = "there is no survey in this folder, no .json or .jsonl file";
+  if (fault.empty() && all.inputs.size() == before)
+    fault = "there is no survey in this folder, no .json or .jsonl file";
   if (fault.empty()) return;
   err << "overjoist: " << printable(folder) << ": " << fault << "\n";
   all.inputs.push_back({folder, false});
@@ -122,6 +126,8 @@ std::unique_ptr<ByteSource> descriptor_source(int fd, bool owned, const std::ato
   return std::make_unique<DescriptorSource>(fd, owned, signal);
 }
 
-std::unique_ptr<ByteSource> stream_source(std::istream& in) { return std::make_unique<StreamSource>(in); }
+std::unique_ptr<ByteSource> stream_source(std::istream& in) {
+  return std::make_unique<StreamSource>(in);
+}
 
 }  // namespace overjoist::cli

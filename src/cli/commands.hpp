@@ -59,8 +59,9 @@ struct BatchCommandOptions {
 
 struct QuickOptions {
   CommonOptions common;
-  std::string area, material, joist, spacing, ceiling, zone, target_low, target_high, add, bag_lb, bag_price, label_r, thickness,
-      labour_per_ft2, currency, fuel, efficiency, cop, fuel_price, degree_days;
+  std::string area, material, joist, spacing, ceiling, zone, target_low, target_high, add, bag_lb,
+      bag_price, label_r, thickness, labour_per_ft2, currency, fuel, efficiency, cop, fuel_price,
+      degree_days;
   std::vector<std::string> depths;
   std::string save_file;
   bool force = false;  ///< --save may write over a file
@@ -81,7 +82,7 @@ struct GoodsOptions {
 };
 
 struct InspectOptions {
-  CommonOptions common;            ///< format: text | html | json | jsonl | csv; fail_on may be "short"
+  CommonOptions common;  ///< format: text | html | json | jsonl | csv; fail_on may be "short"
   std::vector<std::string> paths;  ///< survey and record in turn, or folders
   bool receipt = false, raw_text = false;
 };
@@ -102,7 +103,8 @@ int order(const OrderOptions& options, const Streams& streams);
 int goods(const GoodsOptions& options, const Streams& streams);
 int inspect(const InspectOptions& options, const Streams& streams);
 
-/// Tables in use: the embedded ones and the user's; empty after a message on `err` if the user's table is faulty.
+/// Tables in use: the embedded ones and the user's; empty after a message on `err` if the user's
+/// table is faulty.
 std::optional<Tables> load_tables(const CommonOptions& options, std::ostream& err);
 /// What every survey is evaluated by.
 struct Basics {
@@ -114,17 +116,19 @@ std::optional<Basics> load_basics(const CommonOptions& options, std::ostream& er
 /// The files that the options name.
 std::vector<std::string> files_of(const CommonOptions& options);
 /// Reads and evaluates one survey file; "-" is standard input.
-Outcome assess_file(const std::string& path, const CommonOptions& options, const Basics& basics, std::istream& in);
+Outcome assess_file(const std::string& path, const CommonOptions& options, const Basics& basics,
+                    std::istream& in);
 /// True if a caution at or above the level named by --fail-on stands in the evaluation.
 bool fails_on(const Evaluation& evaluation, const std::string& level);
 /// Writes one evaluation in the format and units asked for.
-void write_evaluation(std::string& text, const Evaluation& evaluation, const Tables& tables, const CommonOptions& options,
-                      const Streams& streams);
+void write_evaluation(std::string& text, const Evaluation& evaluation, const Tables& tables,
+                      const CommonOptions& options, const Streams& streams);
 /// True, and told, if several surveys are to make one page.
 bool several_pages(const std::string& format, std::size_t surveys, std::ostream& err);
 /// Puts the finished text on standard output ("" or "-") or, whole or not at all, in the file.
 /// @param cut  where standard output may break off, if it is a file and not all can be written
-int deliver(const std::string& text, const std::string& output_file, const Streams& streams, Cut cut = Cut::nowhere);
+int deliver(const std::string& text, const std::string& output_file, const Streams& streams,
+            Cut cut = Cut::nowhere);
 /// Writes to standard output.  @returns false if not all was written
 bool put_out(std::string_view text, const Streams& streams, Cut cut);
 

@@ -6,7 +6,8 @@ namespace overjoist::cli {
 
 enum ExitCode : int {
   kDone = 0,
-  kSomeRejected = 1,  ///< several surveys and at least one refused, or a caution or verdict of the level named by --fail-on
+  kSomeRejected = 1,  ///< several surveys and at least one refused, or a caution or verdict of the
+                      ///< level named by --fail-on
   kUsage = 2,
   kNoneUsable = 3,  ///< input unreadable or invalid, and none usable
   kOutputFailed = 4,

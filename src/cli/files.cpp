@@ -2,7 +2,7 @@
 #include "cli/files.hpp"
 
 #include <fcntl.h>
-#include <fmt/format.h>
+#include <fmt/core.h>
 #include <poll.h>
 #include <sys/stat.h>
 #include <unistd.h>
@@ -28,7 +28,8 @@ FileRead read_stream(std::istream& in) {
   std::string block(std::size_t{64} * 1024, '\0');
   while (in.read(block.data(), static_cast<std::streamsize>(block.size())) || in.gcount() > 0) {
     read.text.append(block, 0, static_cast<std::size_t>(in.gcount()));
-    if (read.text.size() > kMostBytes) return {"", "it is larger than 16 MiB; split the surveys into files of their own"};
+    if (read.text.size() > kMostBytes)
+      return {"", "it is larger than 16 MiB; split the surveys into files of their own"};
   }
   if (in.bad()) read.fault = "it cannot be read";
   return read;
@@ -48,14 +49,16 @@ std::string fill_and_close(int fd, std::string_view text) {
       break;
     }
   }
-  if (::fsync(fd) != 0 && errno != EINVAL && fault.empty()) fault = reason();  // pipes and devices cannot be synced
+  if (::fsync(fd) != 0 && errno != EINVAL && fault.empty())
+    fault = reason();  // pipes and devices cannot be synced
   if (::close(fd) != 0 && fault.empty()) fault = reason();
   return fault;
 }
 
 /// Names for what this process has open: a new file must not take the place of what lies behind.
 bool is_open_descriptor(const std::string& path) {
-  return path == "/dev/stdout" || path == "/dev/stderr" || path.rfind("/dev/fd/", 0) == 0 || path.rfind("/proc/self/fd/", 0) == 0;
+  return path == "/dev/stdout" || path == "/dev/stderr" || path.rfind("/dev/fd/", 0) == 0 ||
+         path.rfind("/proc/self/fd/", 0) == 0;
 }
 
 /// A device, a pipe: written to as it is. A folder is refused by the system.
@@ -76,7 +79,8 @@ int open_beside(const std::string& path, mode_t mode, std::string& name) {
   return -1;
 }
 
-/// A new file beside the old one takes its place and keeps its mode, and its owner where that is allowed.
+/// A new file beside the old one takes its place and keeps its mode, and its owner where that is
+/// allowed.
 /// @param old  of the file that is replaced; null if there is none
 std::string replace_file(const std::string& path, const struct stat* old, std::string_view text) {
   if (old && ::access(path.c_str(), W_OK) != 0) return reason();
@@ -113,7 +117,9 @@ std::size_t whole_part(std::string_view written, Cut cut) {
 void take_back(int fd, std::size_t bytes) {
   struct stat info {};
   const off_t at = ::lseek(fd, 0, SEEK_CUR);
-  if (bytes == 0 || at < 0 || ::fstat(fd, &info) != 0 || !S_ISREG(info.st_mode) || info.st_size != at) return;
+  if (bytes == 0 || at < 0 || ::fstat(fd, &info) != 0 || !S_ISREG(info.st_mode) ||
+      info.st_size != at)
+    return;
   const off_t whole = at - static_cast<off_t>(bytes);
   if (::ftruncate(fd, whole) == 0) ::lseek(fd, whole, SEEK_SET);
 }
@@ -123,17 +129,24 @@ void take_back(int fd, std::size_t bytes) {
 FileRead read_input(const std::string& path, std::istream& in) {
   if (path == "-") return read_stream(in);
   struct stat info {};
-  if (::stat(path.c_str(), &info) != 0) return {"", fmt::format("it cannot be opened: {}; check the path", reason())};
-  if (S_ISDIR(info.st_mode)) return {"", "it is a folder; name the survey file in it, or run overjoist batch FOLDER"};
+  if (::stat(path.c_str(), &info) != 0)
+    return {"", fmt::format("it cannot be opened: {}; check the path", reason())};
+  if (S_ISDIR(info.st_mode))
+    return {"", "it is a folder; name the survey file in it, or run overjoist batch FOLDER"};
   std::ifstream file(path, std::ios::binary);
-  if (!file) return {"", fmt::format("it cannot be opened: {}; check that you may read it", reason())};
+  if (!file)
+    return {"", fmt::format("it cannot be opened: {}; check that you may read it", reason())};
   return read_stream(file);
 }
 
 bool has_ending(std::string_view path, std::string_view ending) {
-  const auto same = [](char a, char b) { return a == b || (a >= 'A' && a <= 'Z' && a - 'A' + 'a' == b); };
-  return path.size() >= ending.size() && std::equal(ending.begin(), ending.end(), path.end() - static_cast<std::ptrdiff_t>(ending.size()),
-                                                    [&](char e, char p) { return same(p, e); });
+  const auto same = [](char a, char b) {
+    return a == b || (a >= 'A' && a <= 'Z' && a - 'A' + 'a' == b);
+  };
+  return path.size() >= ending.size() &&
+         std::equal(ending.begin(), ending.end(),
+                    path.end() - static_cast<std::ptrdiff_t>(ending.size()),
+                    [&](char e, char p) { return same(p, e); });
 }
 
 FolderFiles survey_files(const std::string& folder) {
@@ -149,7 +162,8 @@ FolderFiles survey_files(const std::string& folder) {
       found.links += at->is_symlink(kind) ? 1 : 0;
     else if (has_ending(path, ".json") || has_ending(path, ".jsonl"))
       // What leads nowhere or may not be looked at is kept: its record says so.
-      (type == fs::file_type::fifo || type == fs::file_type::socket || type == fs::file_type::character || type == fs::file_type::block
+      (type == fs::file_type::fifo || type == fs::file_type::socket ||
+               type == fs::file_type::character || type == fs::file_type::block
            ? found.odd
            : found.surveys)
           .push_back(path);
@@ -162,7 +176,8 @@ FolderFiles survey_files(const std::string& folder) {
 
 void tell_odd(const FolderFiles& files, std::ostream& err) {
   for (const std::string& path : files.odd)
-    err << "overjoist: " << printable(path) << ": passed over: a pipe, socket or device, not a file\n";
+    err << "overjoist: " << printable(path)
+        << ": passed over: a pipe, socket or device, not a file\n";
 }
 
 std::string behind_links(const std::string& path) {
@@ -170,7 +185,8 @@ std::string behind_links(const std::string& path) {
   constexpr int kMostLinks = 40;
   fs::path at = path;
   std::error_code code;
-  for (int i = 0; i < kMostLinks && fs::is_symlink(fs::symlink_status(at, code)); ++i) at = at.parent_path() / fs::read_symlink(at, code);
+  for (int i = 0; i < kMostLinks && fs::is_symlink(fs::symlink_status(at, code)); ++i)
+    at = at.parent_path() / fs::read_symlink(at, code);
   return at.string();
 }
 
@@ -179,7 +195,9 @@ std::string write_whole_file(const std::string& path, const std::string& text) {
   const bool exists = ::stat(path.c_str(), &info) == 0;
   if (!exists && errno != ENOENT) return fmt::format("{}: {}", path, reason());
   const bool direct = (exists && !S_ISREG(info.st_mode)) || is_open_descriptor(path);
-  const std::string fault = direct ? write_into(path, text) : replace_file(behind_links(path), exists ? &info : nullptr, text);
+  const std::string fault = direct
+                                ? write_into(path, text)
+                                : replace_file(behind_links(path), exists ? &info : nullptr, text);
   return fault.empty() ? "" : fmt::format("{}: {}", path, fault);
 }
 

@@ -16,8 +16,9 @@ int form(const FormOptions& options, const Streams& streams) {
   const int delivered = deliver(text, options.output_file, streams);
   if (delivered != kDone) return delivered;
   tell_written(options.output_file,
-               options.format == "html" ? "print it, take it up, then run: overjoist form --output survey.json"
-                                        : "fill it in, then run: overjoist assess " + shell_word(options.output_file),
+               options.format == "html"
+                   ? "print it, take it up, then run: overjoist form --output survey.json"
+                   : "fill it in, then run: overjoist assess " + shell_word(options.output_file),
                streams);
   return kDone;
 }

@@ -13,7 +13,10 @@ namespace {
 class Listing {
  public:
   Listing(const GoodsOptions& options, const Tables& tables, const GoodsStyle& style)
-      : format_(options.common.format), several_(options.surveys.size() > 1), tables_(tables), style_(style) {
+      : format_(options.common.format),
+        several_(options.surveys.size() > 1),
+        tables_(tables),
+        style_(style) {
     if (format_ == "csv") write_goods_csv_header(text_, style);
     if (format_ == "json" && several_) text_ += "[\n";
   }
@@ -56,8 +59,10 @@ int goods(const GoodsOptions& options, const Streams& streams) {
   if (outputs_meet({{"--output", options.common.output_file}}, inputs, streams)) return kUsage;
   const auto basics = load_basics(options.common, streams.err);
   if (!basics) return kNoneUsable;
-  const bool colour = streams.terminal.colour && !options.common.no_color && options.common.to_standard_output();
-  const GoodsStyle style{options.common.unit_system(), colour, !options.no_prices, options.raw_text};
+  const bool colour =
+      streams.terminal.colour && !options.common.no_color && options.common.to_standard_output();
+  const GoodsStyle style{options.common.unit_system(), colour, !options.no_prices,
+                         options.raw_text};
   Listing listing(options, basics->tables, style);
   std::size_t used = 0;
   bool flagged = false, bug = false;
@@ -76,8 +81,8 @@ int goods(const GoodsOptions& options, const Streams& streams) {
     listing.refused(outcome, path);
   }
   if (used == 0 && options.common.format != "json") return bug ? kBug : kNoneUsable;
-  const int delivered =
-      deliver(listing.finished(), options.common.output_file, streams, options.common.format == "csv" ? Cut::after_rows : Cut::nowhere);
+  const int delivered = deliver(listing.finished(), options.common.output_file, streams,
+                                options.common.format == "csv" ? Cut::after_rows : Cut::nowhere);
   if (delivered != kDone) return delivered;
   if (bug) return kBug;
   if (used == 0) return kNoneUsable;

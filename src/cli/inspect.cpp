@@ -18,7 +18,8 @@ struct JobPair {
   std::string survey, record, fault;
 };
 
-/// Every folder below that holds a survey.json or a record.json, by path; where one of both is missing, a pair that says so.
+/// Every folder below that holds a survey.json or a record.json, by path; where one of both is
+/// missing, a pair that says so.
 void add_folder(std::vector<JobPair>& pairs, const std::string& folder, std::ostream& err) {
   namespace fs = std::filesystem;
   const FolderFiles found = survey_files(folder);
@@ -36,17 +37,20 @@ void add_folder(std::vector<JobPair>& pairs, const std::string& folder, std::ost
       if (!path.empty()) continue;
       path = (fs::path(place) / (survey ? "survey.json" : "record.json")).string();
       // A pipe that nobody fills would be waited for.
-      if (std::count(found.odd.begin(), found.odd.end(), path) > 0) job.fault = path + " is a pipe, socket or device, not a file";
+      if (std::count(found.odd.begin(), found.odd.end(), path) > 0)
+        job.fault = path + " is a pipe, socket or device, not a file";
     }
     pairs.push_back(job);
   }
   std::string fault = found.fault;
-  if (jobs.empty() && fault.empty()) fault = "there is no survey.json with a record.json in this folder";
+  if (jobs.empty() && fault.empty())
+    fault = "there is no survey.json with a record.json in this folder";
   if (!fault.empty()) pairs.push_back({folder, folder, fault});
 }
 
 /// Folders, and between them survey and record in turn.  @returns false if a survey has no record
-bool pair_up(const std::vector<std::string>& paths, std::vector<JobPair>& pairs, std::ostream& err) {
+bool pair_up(const std::vector<std::string>& paths, std::vector<JobPair>& pairs,
+             std::ostream& err) {
   for (std::size_t i = 0; i < paths.size(); ++i) {
     std::error_code code;
     if (std::filesystem::is_directory(paths[i], code)) {
@@ -73,13 +77,16 @@ class Sink {
     const CommonOptions& common = options_.common;
     const Units units = common.unit_system();
     between();
-    if (csv()) return write_inspection_csv(text_, in, tables_, {pair.survey, pair.record}, options_.raw_text);
+    if (csv())
+      return write_inspection_csv(text_, in, tables_, {pair.survey, pair.record},
+                                  options_.raw_text);
     if (common.format == "json" || lines()) {
       write_inspection_json(text_, in, tables_, {units, !lines()}, {pair.survey, pair.record});
       if (lines()) text_ += '\n';
       return;
     }
-    const TextStyle style{units, streams_.terminal.colour && !common.no_color && common.output_file.empty()};
+    const TextStyle style{
+        units, streams_.terminal.colour && !common.no_color && common.output_file.empty()};
     if (common.format == "html") return write_receipt_html(text_, in, tables_, units);
     if (options_.receipt) return write_receipt_text(text_, in, tables_, style);
     write_inspection_text(text_, in, tables_, style);
@@ -93,7 +100,8 @@ class Sink {
     write_rejected_pair_json(text_, id, faults, !lines(), origin);
     if (lines()) text_ += '\n';
   }
-  /// What stands so far goes out, unless a file waits for all of it.  @returns false if it could not be written
+  /// What stands so far goes out, unless a file waits for all of it.  @returns false if it could
+  /// not be written
   bool flush() {
     if (!options_.common.output_file.empty() || text_.empty()) return true;
     failed_ = deliver(text_, "", streams_, cut());
@@ -104,7 +112,9 @@ class Sink {
     if (array()) text_ += "\n]\n";
     if (options_.common.format == "json" && !several_) text_ += '\n';
     if (failed_ != kDone) return failed_;
-    return options_.common.output_file.empty() && text_.empty() ? kDone : deliver(text_, options_.common.output_file, streams_, cut());
+    return options_.common.output_file.empty() && text_.empty()
+               ? kDone
+               : deliver(text_, options_.common.output_file, streams_, cut());
   }
 
  private:
@@ -128,12 +138,16 @@ class Sink {
 
 /// True where both files name their formats and stand the other way round, as a shell sorts them.
 bool swapped(const std::string& survey, const std::string& record) {
-  const auto holds = [](const std::string& text, const char* format) { return text.find(format) != std::string::npos; };
+  const auto holds = [](const std::string& text, const char* format) {
+    return text.find(format) != std::string::npos;
+  };
   constexpr const char *kSurvey = "\"overjoist-survey\"", *kRecord = "\"overjoist-record\"";
-  return holds(survey, kRecord) && holds(record, kSurvey) && !holds(survey, kSurvey) && !holds(record, kRecord);
+  return holds(survey, kRecord) && holds(record, kSurvey) && !holds(survey, kSurvey) &&
+         !holds(record, kRecord);
 }
 
-PairOutcome inspect_pair(JobPair& pair, const Tables& tables, const std::vector<RebateRule>& rebates, std::istream& in) {
+PairOutcome inspect_pair(JobPair& pair, const Tables& tables,
+                         const std::vector<RebateRule>& rebates, std::istream& in) {
   const auto refused = [](Diagnostics survey, Diagnostics record) {
     return PairOutcome{{}, "", std::move(survey), std::move(record), false};
   };
@@ -147,14 +161,16 @@ PairOutcome inspect_pair(JobPair& pair, const Tables& tables, const std::vector<
   Diagnostics of_survey, of_record;
   if (!survey.fault.empty()) of_survey.push_back({"", 0, 0, survey.fault, ""});
   if (!record.fault.empty()) of_record.push_back({"", 0, 0, record.fault, ""});
-  if (!of_survey.empty() || !of_record.empty()) return refused(std::move(of_survey), std::move(of_record));
+  if (!of_survey.empty() || !of_record.empty())
+    return refused(std::move(of_survey), std::move(of_record));
   return inspect_texts(survey.text, record.text, tables, rebates);
 }
 
 /// All faults of a pair in one list; which file each is of stands before its message.
 Diagnostics all_faults(const PairOutcome& outcome) {
   Diagnostics all;
-  for (const auto& [faults, whose] : {std::pair(&outcome.survey_faults, "survey: "), std::pair(&outcome.record_faults, "record: ")})
+  for (const auto& [faults, whose] : {std::pair(&outcome.survey_faults, "survey: "),
+                                      std::pair(&outcome.record_faults, "record: ")})
     for (Diagnostic d : *faults) {
       d.message = whose + d.message;
       all.push_back(std::move(d));
@@ -166,15 +182,20 @@ bool flagged(const Inspection& in, const std::string& level) {
   if (level.empty()) return false;
   if (level == "short") return in.falls_short();
   if (level == "unproven") return unproven(in.verdict);
-  const CautionLevel least = level == "stop" ? CautionLevel::stop : level == "fix-first" ? CautionLevel::fix_first : CautionLevel::care;
+  const CautionLevel least = level == "stop"        ? CautionLevel::stop
+                             : level == "fix-first" ? CautionLevel::fix_first
+                                                    : CautionLevel::care;
   return !in.cautions.empty() && in.cautions.front().level <= least;
 }
 
 /// Why these options do not go together; "" if they do.
 std::string_view wrong_options(const InspectOptions& o, bool paired, std::size_t pairs) {
-  if (!paired) return "each survey needs its record: give SURVEY RECORD, or a folder that holds survey.json and record.json";
+  if (!paired)
+    return "each survey needs its record: give SURVEY RECORD, or a folder that holds survey.json "
+           "and record.json";
   const std::string& format = o.common.format;
-  if (o.receipt && format != "text" && format != "html") return "a receipt is text or html; the json of an inspection holds it too";
+  if (o.receipt && format != "text" && format != "html")
+    return "a receipt is text or html; the json of an inspection holds it too";
   if (!o.receipt && format == "html") return "html is for --receipt";
   if (format == "html" && pairs > 1) return "a page in html is of one pair: run it for each";
   return "";

@@ -5,7 +5,8 @@
 namespace overjoist::cli {
 
 int materials(const CommonOptions& options, const Streams& streams) {
-  if (outputs_meet({{"--output", options.output_file}}, {options.materials_file}, streams)) return kUsage;
+  if (outputs_meet({{"--output", options.output_file}}, {options.materials_file}, streams))
+    return kUsage;
   const auto tables = load_tables(options, streams.err);
   if (!tables) return kNoneUsable;
   std::string text;

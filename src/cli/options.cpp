@@ -12,14 +12,18 @@ namespace {
 /// An empty name, as an unset variable of a shell leaves it, names nothing.
 const CLI::Validator& named() {
   static const CLI::Validator check(
-      [](const std::string& path) { return path.empty() ? std::string("an empty name: name a file or a folder") : std::string(); }, "");
+      [](const std::string& path) {
+        return path.empty() ? std::string("an empty name: name a file or a folder") : std::string();
+      },
+      "");
   return check;
 }
 
 const CLI::Validator& folder() {
   static const CLI::Validator check(
       [](const std::string& path) {
-        if (path == "-") return std::string("standard output is no folder; ./- is one of that name");
+        if (path == "-")
+          return std::string("standard output is no folder; ./- is one of that name");
         return path.empty() ? std::string("an empty name: name a folder") : std::string();
       },
       "");
@@ -27,15 +31,22 @@ const CLI::Validator& folder() {
 }
 
 CLI::Option* add_output(CLI::App& command, std::string& file) {
-  return command.add_option("--output", file, "write to this file, whole or not at all; - is standard output")
+  return command
+      .add_option("--output", file, "write to this file, whole or not at all; - is standard output")
       ->check(named())
       ->type_name("FILE");
 }
 
 void add_common(CLI::App& command, CommonOptions& o) {
-  command.add_option("--units", o.units, "what people read: us or si")->check(CLI::IsMember({"us", "si"}))->type_name("");
-  command.add_option("--format", o.format, "text for people, json for programs")->check(CLI::IsMember({"text", "json"}))->type_name("");
-  command.add_option("--materials", o.materials_file, "a table of your own: adds or overrides materials")
+  command.add_option("--units", o.units, "what people read: us or si")
+      ->check(CLI::IsMember({"us", "si"}))
+      ->type_name("");
+  command.add_option("--format", o.format, "text for people, json for programs")
+      ->check(CLI::IsMember({"text", "json"}))
+      ->type_name("");
+  command
+      .add_option("--materials", o.materials_file,
+                  "a table of your own: adds or overrides materials")
       ->check(named())
       ->type_name("FILE");
   add_output(command, o.output_file);
@@ -43,7 +54,8 @@ void add_common(CLI::App& command, CommonOptions& o) {
 }
 
 /// Replaces the formats of add_common.
-void set_formats(CLI::App& command, CommonOptions& o, const char* first, const std::set<std::string>& formats, const char* words) {
+void set_formats(CLI::App& command, CommonOptions& o, const char* first,
+                 const std::set<std::string>& formats, const char* words) {
   command.remove_option(command.get_option("--format"));
   o.format = first;
   command.add_option("--format", o.format, words)->check(CLI::IsMember(formats))->type_name("");
@@ -53,21 +65,27 @@ void add_csv(CLI::App& command, std::string& rows, bool& raw_text) {
   command.add_option("--rows", rows, "of CSV: a row for each survey or section")
       ->check(CLI::IsMember({"survey", "section"}))
       ->type_name("");
-  command.add_flag("--raw-text", raw_text, "CSV text as it stands, without escapes and the guard against formulas");
+  command.add_flag("--raw-text", raw_text,
+                   "CSV text as it stands, without escapes and the guard against formulas");
 }
 
 void add_fail_on(CLI::App& command, CommonOptions& o) {
-  command.add_option("--fail-on", o.fail_on, "exit 1 if a caution of this level or above stands: stop, fix-first, care")
+  command
+      .add_option("--fail-on", o.fail_on,
+                  "exit 1 if a caution of this level or above stands: stop, fix-first, care")
       ->check(CLI::IsMember({"stop", "fix-first", "care"}))
       ->type_name("LEVEL");
 }
 
 /// The evaluation options: the same for every command that evaluates.
 void add_evaluation(CLI::App& command, CommonOptions& o) {
-  command.add_option("--framing-method", o.framing_method, "how joists and bays make one R: parallel, planes or mean; not told: parallel")
+  command
+      .add_option("--framing-method", o.framing_method,
+                  "how joists and bays make one R: parallel, planes or mean; not told: parallel")
       ->check(CLI::IsMember({"parallel", "planes", "mean"}))
       ->type_name("");
-  command.add_option("--rebate", o.rebates, "a file with the rules of a rebate; may be given again")
+  command
+      .add_option("--rebate", o.rebates, "a file with the rules of a rebate; may be given again")
       ->check(named())
       ->type_name("FILE")
       ->expected(1)
@@ -76,7 +94,10 @@ void add_evaluation(CLI::App& command, CommonOptions& o) {
 }
 
 void add_compare(CLI::App& command, CommonOptions& o) {
-  command.add_option("--compare", o.compare, "another material for the same attic, side by side in the report;\nmay be given again")
+  command
+      .add_option(
+          "--compare", o.compare,
+          "another material for the same attic, side by side in the report;\nmay be given again")
       ->type_name("MATERIAL")
       ->expected(1)
       ->allow_extra_args(false)
@@ -85,37 +106,50 @@ void add_compare(CLI::App& command, CommonOptions& o) {
 
 void add_quick(CLI::App& c, QuickOptions& o) {
   c.add_option("--area", o.area, "ceiling area: 1200 (ft2), '110 m2'")->type_name("AREA");
-  c.add_option("--depth", o.depths, "readings from the ceiling up: 4,5,6 or '4 to 6' or '8 cm'")->type_name("LIST");
-  c.add_option("--material", o.material, "what lies there, or none; not told: unknown loose fill")->type_name("ID");
+  c.add_option("--depth", o.depths, "readings from the ceiling up: 4,5,6 or '4 to 6' or '8 cm'")
+      ->type_name("LIST");
+  c.add_option("--material", o.material, "what lies there, or none; not told: unknown loose fill")
+      ->type_name("ID");
   c.add_option("--label-r", o.label_r, "of a batt")->type_name("R");
   c.add_option("--label-thickness", o.thickness, "of a batt, in.")->type_name("DEPTH");
   c.add_option("--joist", o.joist, "nominal size; not told: 2x6")->type_name("SIZE");
   c.add_option("--spacing", o.spacing, "joists on center, in.; not told: 16")->type_name("LENGTH");
   c.add_option("--ceiling", o.ceiling, "board; not told: gypsum-1/2")->type_name("ID");
-  c.add_option("--zone", o.zone, "climate zone, such as 5 or 4C: sets the target band")->type_name("ZONE");
+  c.add_option("--zone", o.zone, "climate zone, such as 5 or 4C: sets the target band")
+      ->type_name("ZONE");
   c.add_option("--target-low", o.target_low, "low end of the target band")->type_name("R");
   c.add_option("--target-high", o.target_high, "high end of the target band")->type_name("R");
   c.add_option("--add", o.add, "loose fill to add; not told: cellulose-loose")->type_name("ID");
   c.add_option("--bag-lb", o.bag_lb, "net weight of a bag, lb")->type_name("MASS");
   c.add_option("--bag-price", o.bag_price, "price of a bag")->type_name("MONEY");
-  c.add_option("--labour-per-ft2", o.labour_per_ft2, "price of labor per ft2; 0 for your own")->type_name("MONEY");
+  c.add_option("--labour-per-ft2", o.labour_per_ft2, "price of labor per ft2; 0 for your own")
+      ->type_name("MONEY");
   c.add_option("--currency", o.currency, "shown before prices")->type_name("TEXT");
-  c.add_option("--fuel", o.fuel, "of the heating, such as natural-gas: works out a yearly saving")->type_name("ID");
+  c.add_option("--fuel", o.fuel, "of the heating, such as natural-gas: works out a yearly saving")
+      ->type_name("ID");
   c.add_option("--efficiency", o.efficiency, "of the heating, as a share: 0.8")->type_name("SHARE");
-  c.add_option("--cop", o.cop, "seasonal COP of a heat pump, instead of --efficiency")->type_name("COP");
+  c.add_option("--cop", o.cop, "seasonal COP of a heat pump, instead of --efficiency")
+      ->type_name("COP");
   c.add_option("--fuel-price", o.fuel_price, "price of the fuel's unit")->type_name("MONEY");
-  c.add_option("--degree-days", o.degree_days, "heating degree days at base 65 F, F day")->type_name("HDD");
-  c.add_option("--save", o.save_file, "write the survey that the flags stood for; - is standard output")->check(named())->type_name("FILE");
+  c.add_option("--degree-days", o.degree_days, "heating degree days at base 65 F, F day")
+      ->type_name("HDD");
+  c.add_option("--save", o.save_file,
+               "write the survey that the flags stood for; - is standard output")
+      ->check(named())
+      ->type_name("FILE");
   c.add_flag("--force", o.force, "--save writes over a file that is there");
   add_common(c, o.common);
-  set_formats(c, o.common, "text", {"text", "html", "json"}, "text or html (a page) for people, json for programs");
+  set_formats(c, o.common, "text", {"text", "html", "json"},
+              "text or html (a page) for people, json for programs");
   add_fail_on(c, o.common);
   add_evaluation(c, o.common);
   add_compare(c, o.common);
 }
 
 void add_assess(CLI::App& c, AssessOptions& o) {
-  c.add_option("survey", o.surveys, "survey files; - is standard input")->required()->type_name("SURVEY");
+  c.add_option("survey", o.surveys, "survey files; - is standard input")
+      ->required()
+      ->type_name("SURVEY");
   add_common(c, o.common);
   set_formats(c, o.common, "text", {"text", "html", "json", "csv"},
               "text or html (the owner's report as a page) for people, json and csv for programs");
@@ -126,14 +160,18 @@ void add_assess(CLI::App& c, AssessOptions& o) {
 }
 
 void add_check(CLI::App& c, AssessOptions& o) {
-  c.add_option("survey", o.surveys, "survey files; - is standard input")->required()->type_name("SURVEY");
-  c.add_option("--materials", o.common.materials_file, "a table of your own: adds or overrides materials")
+  c.add_option("survey", o.surveys, "survey files; - is standard input")
+      ->required()
+      ->type_name("SURVEY");
+  c.add_option("--materials", o.common.materials_file,
+               "a table of your own: adds or overrides materials")
       ->check(named())
       ->type_name("FILE");
 }
 
 void add_batch(CLI::App& c, BatchCommandOptions& o) {
-  c.add_option("path", o.paths, "survey files, folders, *.jsonl (one survey a line); - is standard input as *.jsonl")
+  c.add_option("path", o.paths,
+               "survey files, folders, *.jsonl (one survey a line); - is standard input as *.jsonl")
       ->required()
       ->type_name("PATH");
   add_common(c, o.common);
@@ -144,19 +182,30 @@ void add_batch(CLI::App& c, BatchCommandOptions& o) {
   add_compare(c, o.common);
   c.remove_option(c.get_option("--output"));
   c.remove_option(c.get_option("--no-color"));
-  c.add_option("--to", o.folder, "a file for each record in this folder")->check(folder())->type_name("DIR");
-  c.add_option("--html-folder", o.html_folder, "the owner's report of each survey as a page in this folder, beside the records")
+  c.add_option("--to", o.folder, "a file for each record in this folder")
       ->check(folder())
       ->type_name("DIR");
-  c.add_option("--name", o.name, "what standard input is called in the names of those files")->check(named())->type_name("NAME");
-  c.add_option("--jobs", o.jobs, "threads; not told: one for each core. The bytes are the same for any number")
+  c.add_option("--html-folder", o.html_folder,
+               "the owner's report of each survey as a page in this folder, beside the records")
+      ->check(folder())
+      ->type_name("DIR");
+  c.add_option("--name", o.name, "what standard input is called in the names of those files")
+      ->check(named())
+      ->type_name("NAME");
+  c.add_option("--jobs", o.jobs,
+               "threads; not told: one for each core. The bytes are the same for any number")
       ->check(CLI::Range(1, 256))
       ->type_name("N");
-  c.add_option("--rank", o.rank, "short records, greatest first: ua-lost, r-gap, bags or saving-per-cost")
+  c.add_option("--rank", o.rank,
+               "short records, greatest first: ua-lost, r-gap, bags or saving-per-cost")
       ->check(CLI::IsMember({"ua-lost", "r-gap", "bags", "saving-per-cost"}))
       ->type_name("KEY");
-  c.add_option("--summary", o.summary_file, "counts and portfolio totals as JSON; - is standard output")->check(named())->type_name("FILE");
-  c.add_flag("--rejects-ok", o.rejects_ok, "exit 0 although surveys were refused: for line engines");
+  c.add_option("--summary", o.summary_file,
+               "counts and portfolio totals as JSON; - is standard output")
+      ->check(named())
+      ->type_name("FILE");
+  c.add_flag("--rejects-ok", o.rejects_ok,
+             "exit 0 although surveys were refused: for line engines");
 }
 
 void add_prices(CLI::App& c, bool& prices, bool& no_prices) {
@@ -165,23 +214,30 @@ void add_prices(CLI::App& c, bool& prices, bool& no_prices) {
 }
 
 void add_order(CLI::App& c, OrderOptions& o) {
-  c.add_option("survey", o.survey, "a survey file; - is standard input")->required()->type_name("SURVEY");
+  c.add_option("survey", o.survey, "a survey file; - is standard input")
+      ->required()
+      ->type_name("SURVEY");
   add_common(c, o.common);
   set_formats(c, o.common, "text", {"text", "html"}, "text, or html: a page to print");
   add_fail_on(c, o.common);
   add_evaluation(c, o.common);
   add_compare(c, o.common);
-  c.add_option("--target", o.target, "the end of the target band to build: low or high; not told: high")
+  c.add_option("--target", o.target,
+               "the end of the target band to build: low or high; not told: high")
       ->check(CLI::IsMember({"low", "high"}))
       ->type_name("");
   add_prices(c, o.prices, o.no_prices);
 }
 
 void add_goods(CLI::App& c, GoodsOptions& o) {
-  c.add_option("survey", o.surveys, "survey files; - is standard input")->required()->type_name("SURVEY");
+  c.add_option("survey", o.surveys, "survey files; - is standard input")
+      ->required()
+      ->type_name("SURVEY");
   add_common(c, o.common);
-  set_formats(c, o.common, "text", {"text", "html", "json", "csv"}, "text or html for people, json and csv for programs");
-  c.add_flag("--raw-text", o.raw_text, "CSV text as it stands, without escapes and the guard against formulas");
+  set_formats(c, o.common, "text", {"text", "html", "json", "csv"},
+              "text or html for people, json and csv for programs");
+  c.add_flag("--raw-text", o.raw_text,
+             "CSV text as it stands, without escapes and the guard against formulas");
   add_fail_on(c, o.common);
   add_evaluation(c, o.common);
   add_compare(c, o.common);
@@ -189,16 +245,22 @@ void add_goods(CLI::App& c, GoodsOptions& o) {
 }
 
 void add_inspect(CLI::App& c, InspectOptions& o) {
-  c.add_option("path", o.paths, "a survey and its record, as often as needed;\nor a folder: every survey.json and record.json below it")
+  c.add_option("path", o.paths,
+               "a survey and its record, as often as needed;\nor a folder: every survey.json and "
+               "record.json below it")
       ->required()
       ->type_name("SURVEY RECORD");
   add_common(c, o.common);
-  set_formats(c, o.common, "text", {"text", "html", "json", "jsonl", "csv"},
-              "text for people; html with --receipt;\njson, jsonl (a record a line) and csv for programs");
-  c.add_flag("--receipt", o.receipt, "the receipt of 16 CFR 460.17 instead of the inspection: text or html");
-  c.add_flag("--raw-text", o.raw_text, "CSV text as it stands, without escapes and the guard against formulas");
+  set_formats(
+      c, o.common, "text", {"text", "html", "json", "jsonl", "csv"},
+      "text for people; html with --receipt;\njson, jsonl (a record a line) and csv for programs");
+  c.add_flag("--receipt", o.receipt,
+             "the receipt of 16 CFR 460.17 instead of the inspection: text or html");
+  c.add_flag("--raw-text", o.raw_text,
+             "CSV text as it stands, without escapes and the guard against formulas");
   c.add_option("--fail-on", o.common.fail_on,
-               "exit 1 if bags or depths fall short of the plan (short),\nalso if not all was recorded or a stop is open (unproven),\nor a "
+               "exit 1 if bags or depths fall short of the plan (short),\nalso if not all was "
+               "recorded or a stop is open (unproven),\nor a "
                "caution of this level or above stands: stop, fix-first, care")
       ->check(CLI::IsMember({"short", "unproven", "stop", "fix-first", "care"}))
       ->type_name("LEVEL");
@@ -206,7 +268,8 @@ void add_inspect(CLI::App& c, InspectOptions& o) {
 }
 
 void add_form(CLI::App& c, FormOptions& o) {
-  c.add_option("--format", o.format, "json: an empty survey to fill in; html: a field sheet to print")
+  c.add_option("--format", o.format,
+               "json: an empty survey to fill in; html: a field sheet to print")
       ->check(CLI::IsMember({"json", "html"}))
       ->type_name("");
   add_output(c, o.output_file);
@@ -220,35 +283,45 @@ constexpr std::array<Command, 9> kCommands = {{
      "  overjoist assess --format html --output report.html survey.json\n"
      "  overjoist assess --units si --format json survey.json\n"
      "  cat survey.json | overjoist assess --fail-on stop -\n",
-     [](CLI::App& c, Options& o) { add_assess(c, o.assess); }, [](const Options& o, const Streams& s) { return assess(o.assess, s); }},
+     [](CLI::App& c, Options& o) { add_assess(c, o.assess); },
+     [](const Options& o, const Streams& s) { return assess(o.assess, s); }},
     {"quick", "a what-if from flags alone, without a file",
      "  overjoist quick --area 1200 --depth 4,5,6 --material cellulose-loose --zone 5\n"
      "  overjoist quick --area '110 m2' --depth '8 cm' --joist 2x8 --units si\n"
      "  overjoist quick --area 900 --depth 0 --material none --bag-price 14.50\n"
-     "  overjoist quick --area 900 --depth 5 --fuel natural-gas --efficiency 0.8 --fuel-price 1.3 --degree-days 5200\n",
-     [](CLI::App& c, Options& o) { add_quick(c, o.quick); }, [](const Options& o, const Streams& s) { return quick(o.quick, s); }},
+     "  overjoist quick --area 900 --depth 5 --fuel natural-gas --efficiency 0.8 --fuel-price 1.3 "
+     "--degree-days 5200\n",
+     [](CLI::App& c, Options& o) { add_quick(c, o.quick); },
+     [](const Options& o, const Streams& s) { return quick(o.quick, s); }},
     {"check", "faults of survey files, nothing else", "  overjoist check survey.json\n",
-     [](CLI::App& c, Options& o) { add_check(c, o.check); }, [](const Options& o, const Streams& s) { return check(o.check, s); }},
+     [](CLI::App& c, Options& o) { add_check(c, o.check); },
+     [](const Options& o, const Streams& s) { return check(o.check, s); }},
     {"batch", "many surveys: one record out for each record in",
      "  overjoist batch surveys/ > results.jsonl\n"
      "  overjoist batch --rank ua-lost - < surveys.jsonl\n",
-     [](CLI::App& c, Options& o) { add_batch(c, o.batch); }, [](const Options& o, const Streams& s) { return batch(o.batch, s); }},
+     [](CLI::App& c, Options& o) { add_batch(c, o.batch); },
+     [](const Options& o, const Streams& s) { return batch(o.batch, s); }},
     {"order", "the work order: steps, quantities, what to load",
      "  overjoist order survey.json\n  overjoist order --target low --no-prices survey.json\n",
-     [](CLI::App& c, Options& o) { add_order(c, o.order); }, [](const Options& o, const Streams& s) { return order(o.order, s); }},
+     [](CLI::App& c, Options& o) { add_order(c, o.order); },
+     [](const Options& o, const Streams& s) { return order(o.order, s); }},
     {"goods", "the shopping list: what to buy and load, for both ends of the band",
      "  overjoist goods survey.json\n"
      "  overjoist goods --no-prices --format csv survey.json > goods.csv\n",
-     [](CLI::App& c, Options& o) { add_goods(c, o.goods); }, [](const Options& o, const Streams& s) { return goods(o.goods, s); }},
+     [](CLI::App& c, Options& o) { add_goods(c, o.goods); },
+     [](const Options& o, const Streams& s) { return goods(o.goods, s); }},
     {"form", "an empty survey to fill in, and a field sheet to print",
      "  overjoist form > survey.json\n  overjoist form --format html --output sheet.html\n",
-     [](CLI::App& c, Options& o) { add_form(c, o.form); }, [](const Options& o, const Streams& s) { return form(o.form, s); }},
+     [](CLI::App& c, Options& o) { add_form(c, o.form); },
+     [](const Options& o, const Streams& s) { return form(o.form, s); }},
     {"inspect", "after the job: bags and depths against the plan, receipt, rebate papers",
      "  overjoist inspect survey.json record.json\n"
      "  overjoist inspect --receipt --format html survey.json record.json > receipt.html\n"
      "  overjoist inspect --format csv --fail-on short jobs/\n",
-     [](CLI::App& c, Options& o) { add_inspect(c, o.inspect); }, [](const Options& o, const Streams& s) { return inspect(o.inspect, s); }},
-    {"materials", "the tables in use, with sources", "  overjoist materials\n  overjoist materials --materials mine.json --format json\n",
+     [](CLI::App& c, Options& o) { add_inspect(c, o.inspect); },
+     [](const Options& o, const Streams& s) { return inspect(o.inspect, s); }},
+    {"materials", "the tables in use, with sources",
+     "  overjoist materials\n  overjoist materials --materials mine.json --format json\n",
      [](CLI::App& c, Options& o) { add_common(c, o.materials); },
      [](const Options& o, const Streams& s) { return materials(o.materials, s); }},
 }};

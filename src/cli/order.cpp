@@ -21,9 +21,12 @@ int order(const OrderOptions& options, const Streams& streams) {
     streams.err << text;
     return outcome.bug ? kBug : kNoneUsable;
   }
-  const bool colour = streams.terminal.colour && !options.common.no_color && options.common.to_standard_output();
-  const OrderStyle style{options.common.unit_system(), colour, !options.no_prices, options.target == "high"};
-  (options.common.format == "html" ? write_order_html : write_order_text)(text, *outcome.evaluation, basics->tables, style);
+  const bool colour =
+      streams.terminal.colour && !options.common.no_color && options.common.to_standard_output();
+  const OrderStyle style{options.common.unit_system(), colour, !options.no_prices,
+                         options.target == "high"};
+  (options.common.format == "html" ? write_order_html : write_order_text)(text, *outcome.evaluation,
+                                                                          basics->tables, style);
   const int delivered = deliver(text, options.common.output_file, streams);
   if (delivered != kDone) return delivered;
   return fails_on(*outcome.evaluation, options.common.fail_on) ? kSomeRejected : kDone;

@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: MIT
 #include "cli/outputs.hpp"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 #include <sys/stat.h>
 #include <unistd.h>
 
@@ -27,7 +27,9 @@ std::string shown(const Output& output) {
   return fmt::format("{} {}", output.option, printable(output.path));
 }
 
-bool same(const std::optional<FileIdentity>& a, const std::optional<FileIdentity>& b) { return a && a == b; }
+bool same(const std::optional<FileIdentity>& a, const std::optional<FileIdentity>& b) {
+  return a && a == b;
+}
 
 }  // namespace
 
@@ -51,27 +53,34 @@ std::optional<FileIdentity> identity_of_stream(int descriptor) {
   return identity(info);
 }
 
-bool outputs_meet(const std::vector<Output>& outputs, const std::vector<std::string>& inputs, const Streams& streams) {
+bool outputs_meet(const std::vector<Output>& outputs, const std::vector<std::string>& inputs,
+                  const Streams& streams) {
   std::vector<std::optional<FileIdentity>> taken;
   for (const Output& o : outputs) {
-    taken.push_back(is_standard(o.path) ? identity_of_stream(streams.terminal.output) : identity_of(o.path));
+    taken.push_back(is_standard(o.path) ? identity_of_stream(streams.terminal.output)
+                                        : identity_of(o.path));
     for (std::size_t i = 0; i + 1 < taken.size(); ++i) {
       const bool both_standard = is_standard(o.path) && is_standard(outputs[i].path);
       if (!both_standard && !same(taken.back(), taken[i])) continue;
-      streams.err << fmt::format("overjoist: {} is the same file as {}; name another for one of them\n",
-                                 both_standard ? fmt::format("{} -", o.option.empty() ? outputs[i].option : o.option) : shown(o),
-                                 shown(outputs[i]));
+      streams.err << fmt::format(
+          "overjoist: {} is the same file as {}; name another for one of them\n",
+          both_standard ? fmt::format("{} -", o.option.empty() ? outputs[i].option : o.option)
+                        : shown(o),
+          shown(outputs[i]));
       return true;
     }
   }
   for (const std::string& path : inputs) {
     if (path.empty()) continue;
     const auto read = path == "-" ? identity_of_stream(streams.terminal.input) : identity_of(path);
-    const auto at = std::find_if(taken.begin(), taken.end(), [&](const auto& t) { return same(t, read); });
+    const auto at =
+        std::find_if(taken.begin(), taken.end(), [&](const auto& t) { return same(t, read); });
     if (at == taken.end()) continue;
     const Output& output = outputs[static_cast<std::size_t>(at - taken.begin())];
     const std::string input = path == "-" ? "standard input" : printable(path);
-    streams.err << fmt::format("overjoist: {} would take the place of {}, which this run reads; name another file\n", shown(output), input);
+    streams.err << fmt::format(
+        "overjoist: {} would take the place of {}, which this run reads; name another file\n",
+        shown(output), input);
     return true;
   }
   return false;
@@ -79,8 +88,11 @@ bool outputs_meet(const std::vector<Output>& outputs, const std::vector<std::str
 
 bool would_overwrite(const std::string& path, bool force, std::ostream& err) {
   struct stat info {};
-  if (force || is_standard(path) || ::stat(path.c_str(), &info) != 0 || !S_ISREG(info.st_mode)) return false;
-  err << fmt::format("overjoist: {} is there already; name another file, or say --force to write over it\n", printable(path));
+  if (force || is_standard(path) || ::stat(path.c_str(), &info) != 0 || !S_ISREG(info.st_mode))
+    return false;
+  err << fmt::format(
+      "overjoist: {} is there already; name another file, or say --force to write over it\n",
+      printable(path));
   return true;
 }
 

@@ -11,8 +11,8 @@
 /// What a run reads and writes: no output may take the place of an input or of another output.
 namespace overjoist::cli {
 
-/// What a file is, whatever its name: device and inode of what its links lead to; where nothing is there yet, those of its folder,
-/// and its name in it.
+/// What a file is, whatever its name: device and inode of what its links lead to; where nothing is
+/// there yet, those of its folder, and its name in it.
 struct FileIdentity {
   unsigned long long device = 0, inode = 0;
   std::string name;  ///< "" if it is there
@@ -28,9 +28,11 @@ struct Output {
   std::string path;         ///< "" or "-": standard output
 };
 
-/// True, and told, if an output is the file of an input or of another output. Standard input and output are told by where they lead.
+/// True, and told, if an output is the file of an input or of another output. Standard input and
+/// output are told by where they lead.
 /// @param inputs  paths, "-" for standard input; empty ones are passed over
-bool outputs_meet(const std::vector<Output>& outputs, const std::vector<std::string>& inputs, const Streams& streams);
+bool outputs_meet(const std::vector<Output>& outputs, const std::vector<std::string>& inputs,
+                  const Streams& streams);
 
 /// True, and told, if `path` is a file that is there, and `force` was not said.
 bool would_overwrite(const std::string& path, bool force, std::ostream& err);

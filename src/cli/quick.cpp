@@ -42,12 +42,15 @@ constexpr std::array<std::pair<std::string_view, std::string_view>, 25> kFlags =
     {"/sections/0", "--area"},
 }};
 
-/// Words of the survey file and the flags or words that a reader of flags knows, longer words first.
+/// Words of the survey file and the flags or words that a reader of flags knows, longer words
+/// first.
 constexpr std::array<std::pair<std::string_view, std::string_view>, 18> kWords = {{
     {"give area_ft2, or length_ft and width_ft", "say --area 1200"},
     {"; how thick the layer lies is thickness_in", ""},
-    {"name the material under layers, such as unknown-loose", "leave --material none out, or name what lies there"},
-    {"give efficiency as a share, or the cop of a heat pump", "say --efficiency 0.8, or --cop 3 for a heat pump"},
+    {"name the material under layers, such as unknown-loose",
+     "leave --material none out, or name what lies there"},
+    {"give efficiency as a share, or the cop of a heat pump",
+     "say --efficiency 0.8, or --cop 3 for a heat pump"},
     {"a heat pump's COP is given as cop", "a heat pump's COP is told with --cop"},
     {"price_per_unit", "--fuel-price"},
     {"hdd_f_day", "--degree-days"},
@@ -66,7 +69,8 @@ constexpr std::array<std::pair<std::string_view, std::string_view>, 18> kWords =
 
 std::string in_words_of_flags(std::string text) {
   for (const auto& [word, flag] : kWords)
-    for (std::size_t at = text.find(word); at != std::string::npos; at = text.find(word, at + flag.size()))
+    for (std::size_t at = text.find(word); at != std::string::npos;
+         at = text.find(word, at + flag.size()))
       text.replace(at, word.size(), flag);
   return text;
 }
@@ -77,15 +81,18 @@ void text_key(io::JsonWriter& json, std::string_view key, const std::string& val
   json.string(value);
 }
 
-/// A price or a plain number: a JSON number where it is one; else the text, which the reader refuses with its reason.
+/// A price or a plain number: a JSON number where it is one; else the text, which the reader
+/// refuses with its reason.
 void price_key(io::JsonWriter& json, std::string_view key, const std::string& value) {
   double number = 0.0;
   const auto read = std::from_chars(value.data(), value.data() + value.size(), number);
-  if (read.ec != std::errc() || read.ptr != value.data() + value.size() || !std::isfinite(number)) return text_key(json, key, value);
+  if (read.ec != std::errc() || read.ptr != value.data() + value.size() || !std::isfinite(number))
+    return text_key(json, key, value);
   json.field(key, number);
 }
 
-void object_of(io::JsonWriter& json, std::string_view key, std::initializer_list<std::pair<std::string_view, const std::string*>> entries) {
+void object_of(io::JsonWriter& json, std::string_view key,
+               std::initializer_list<std::pair<std::string_view, const std::string*>> entries) {
   bool any = false;
   for (const auto& entry : entries) any = any || !entry.second->empty();
   if (!any) return;
@@ -113,9 +120,12 @@ void readings(io::JsonWriter& json, const std::vector<std::string>& depths) {
 
 constexpr double kDegreeDayBase = 65.0;  // of --degree-days, as its help says
 
-/// Left out where no flag of it was told; what is missing then is a fault of the reader, with its reason.
+/// Left out where no flag of it was told; what is missing then is a fault of the reader, with its
+/// reason.
 void heating(io::JsonWriter& json, const QuickOptions& o) {
-  if (o.fuel.empty() && o.efficiency.empty() && o.cop.empty() && o.fuel_price.empty() && o.degree_days.empty()) return;
+  if (o.fuel.empty() && o.efficiency.empty() && o.cop.empty() && o.fuel_price.empty() &&
+      o.degree_days.empty())
+    return;
   json.key("heating");
   json.begin_object();
   text_key(json, "fuel", o.fuel);
@@ -127,7 +137,8 @@ void heating(io::JsonWriter& json, const QuickOptions& o) {
   json.end_object();
 }
 
-/// The survey that the flags stand for; what is not told is left out, so that `evaluate` fills and lists it.
+/// The survey that the flags stand for; what is not told is left out, so that `evaluate` fills and
+/// lists it.
 /// @param leave_depth  the depth of this material is not asked for: nobody may touch it
 std::string survey_of(const QuickOptions& o, bool leave_depth) {
   const bool bare = o.material == "none";
@@ -207,10 +218,12 @@ Diagnostics by_flag(const Diagnostics& faults, bool depth_told) {
 std::string command_for_saved(const QuickOptions& options) {
   std::string command = "overjoist assess";
   if (options.common.units != "us") command += " --units " + options.common.units;
-  if (options.common.framing_method != "parallel") command += " --framing-method " + options.common.framing_method;
+  if (options.common.framing_method != "parallel")
+    command += " --framing-method " + options.common.framing_method;
   for (const std::string& file : options.common.rebates) command += " --rebate " + shell_word(file);
   for (const std::string& id : options.common.compare) command += " --compare " + shell_word(id);
-  if (!options.common.materials_file.empty()) command += " --materials " + shell_word(options.common.materials_file);
+  if (!options.common.materials_file.empty())
+    command += " --materials " + shell_word(options.common.materials_file);
   return command + " " + shell_word(options.save_file);
 }
 
@@ -218,11 +231,13 @@ std::string command_for_saved(const QuickOptions& options) {
 Diagnostics label_faults(const QuickOptions& o) {
   if (!o.material.empty() && o.material != "none") return {};
   Diagnostics faults;
-  for (const auto& [told, flag] : {std::pair(&o.label_r, "--label-r"), std::pair(&o.thickness, "--label-thickness")}) {
+  for (const auto& [told, flag] :
+       {std::pair(&o.label_r, "--label-r"), std::pair(&o.thickness, "--label-thickness")}) {
     if (told->empty()) continue;
     Diagnostic d;
     d.pointer = flag;
-    d.message = o.material.empty() ? "a label is told, but not of what" : "a label is told, but nothing lies there";
+    d.message = o.material.empty() ? "a label is told, but not of what"
+                                   : "a label is told, but nothing lies there";
     d.hint = "say --material glass-fiber-batt, or what else the label is of";
     faults.push_back(d);
   }
@@ -243,12 +258,14 @@ int quick(const QuickOptions& options, const Streams& streams) {
   if (!options.save_file.empty()) outputs.push_back({"--save", options.save_file});
   if (outputs_meet(outputs, files_of(options.common), streams)) return kUsage;
   if (would_overwrite(options.save_file, options.force, streams.err)) return kUsage;
-  if (const Diagnostics faults = label_faults(options); !faults.empty()) return refuse(faults, streams);
+  if (const Diagnostics faults = label_faults(options); !faults.empty())
+    return refuse(faults, streams);
   const auto basics = load_basics(options.common, streams.err);
   if (!basics) return kNoneUsable;
   const Tables& tables = basics->tables;
   const Material* found = tables.material(options.material);
-  const std::string survey = survey_of(options, found != nullptr && tables.hands_off(*found) && options.depths.empty());
+  const std::string survey =
+      survey_of(options, found != nullptr && tables.hands_off(*found) && options.depths.empty());
   const Outcome outcome = assess_text(survey, tables, options.common.compare, basics->rebates);
   if (!outcome.evaluation) {
     std::string message;

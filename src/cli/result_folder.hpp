@@ -20,9 +20,11 @@ struct RecordOrigin {
 /// Of a record of the input `path`.  @param name  of standard input
 RecordOrigin origin_of(const std::string& path, std::size_t line, const std::string& name);
 
-/// Name of a result: letters, digits, '.', '_' and '-' of `called`, a short hash of where the record came from, its line, and the
-/// ending. Files of one name never meet, and the same input gives the same name again.
-std::string result_name(std::string_view called, const RecordOrigin& origin, std::string_view ending);
+/// Name of a result: letters, digits, '.', '_' and '-' of `called`, a short hash of where the
+/// record came from, its line, and the ending. Files of one name never meet, and the same input
+/// gives the same name again.
+std::string result_name(std::string_view called, const RecordOrigin& origin,
+                        std::string_view ending);
 /// True for what `result_name` may have made.
 bool is_result_name(std::string_view name, std::string_view ending);
 
@@ -36,12 +38,14 @@ class ResultFolder {
   const std::vector<std::string>& found() const { return found_; }
   /// True if results of any kind, records or pages, lay in it before this run.
   bool holds_results() const { return holds_results_; }
-  /// True, and told, if a file that the run reads, or another that it writes, is one that a result may take the place of.
-  /// Standard input and output are told by where they lead.
-  bool meets(const std::vector<std::string>& inputs, const std::vector<Output>& outputs, const Streams& streams) const;
+  /// True, and told, if a file that the run reads, or another that it writes, is one that a result
+  /// may take the place of. Standard input and output are told by where they lead.
+  bool meets(const std::vector<std::string>& inputs, const std::vector<Output>& outputs,
+             const Streams& streams) const;
   /// Makes the folder if it is not there.  @returns "" or what went wrong
   std::string make() const;
-  /// Writes a result under a temporary name, then renames it; a link of that name is replaced, never followed. For many threads.
+  /// Writes a result under a temporary name, then renames it; a link of that name is replaced,
+  /// never followed. For many threads.
   /// @returns "" or what went wrong
   std::string put(const std::string& name, std::string_view text);
   /// Says which results of earlier runs this run did not write.

@@ -30,7 +30,8 @@ extern "C" void end_now(int) {
   const int kept = errno;
   ending.store(true);
   if (writing.load() == 0) {
-    constexpr std::string_view kWords = "overjoist: ended inside an evaluation; what was written is whole\n";
+    constexpr std::string_view kWords =
+        "overjoist: ended inside an evaluation; what was written is whole\n";
     [[maybe_unused]] const auto said = ::write(STDERR_FILENO, kWords.data(), kWords.size());
     ::_exit(kSignal + caught_signal.load());
   }

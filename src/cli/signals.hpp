@@ -9,8 +9,9 @@ namespace overjoist::cli {
 /// The signal that came, 0 before.
 extern std::atomic<int> caught_signal;
 
-/// While this lives, SIGINT and SIGTERM set `caught_signal`. What has not come to its end a second later is ended in the
-/// middle of an evaluation, with exit code 128 + signal, but never while something is being written. One at a time.
+/// While this lives, SIGINT and SIGTERM set `caught_signal`. What has not come to its end a second
+/// later is ended in the middle of an evaluation, with exit code 128 + signal, but never while
+/// something is being written. One at a time.
 class SignalGuard {
  public:
   SignalGuard();

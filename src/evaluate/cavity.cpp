@@ -3,17 +3,21 @@
 
 #include "evaluate/parts.hpp"
 
-// Slopes and knee walls (method eq. 10b): what is sound stays, and the room that is left takes what fits.
+// Slopes and knee walls (method eq. 10b): what is sound stays, and the room that is left takes what
+// fits.
 namespace overjoist::parts {
 namespace {
 
 /// The row of the same family with another last word: cellulose-loose -> cellulose-dense.
-const Material* of_family(const Survey& survey, const Tables& tables, const std::string& id, const char* last) {
+const Material* of_family(const Survey& survey, const Tables& tables, const std::string& id,
+                          const char* last) {
   const std::size_t hyphen = id.rfind('-');
-  return survey.material(tables, (hyphen == std::string::npos ? std::string() : id.substr(0, hyphen + 1)) + last);
+  return survey.material(
+      tables, (hyphen == std::string::npos ? std::string() : id.substr(0, hyphen + 1)) + last);
 }
 
-/// The proposal's material; of a list of batts that of the first. "" where only a product without a material is named.
+/// The proposal's material; of a list of batts that of the first. "" where only a product without a
+/// material is named.
 std::string proposed(const Survey& survey) {
   if (!survey.proposal) return "cellulose-loose";
   const Proposal& p = *survey.proposal;
@@ -27,9 +31,10 @@ Layer sized(const std::string& id, Length thickness) {
   return layer;
 }
 
-/// What goes into a slope where the survey does not say: the proposal's material as dense pack, foam or batt;
-/// empty where it is none of them.
-std::optional<Layer> slope_fill(const Survey& survey, const Tables& tables, const std::string& id, Length room) {
+/// What goes into a slope where the survey does not say: the proposal's material as dense pack,
+/// foam or batt; empty where it is none of them.
+std::optional<Layer> slope_fill(const Survey& survey, const Tables& tables, const std::string& id,
+                                Length room) {
   const Material* m = survey.material(tables, id);
   if (!m) return {};
   if (m->form == Form::batt) return sized(id, room);
@@ -45,19 +50,23 @@ std::optional<Layer> slope_fill(const Survey& survey, const Tables& tables, cons
   return layer;
 }
 
-/// What goes into a wall where the survey does not say: a batt of the room that is left, of the proposal's family
-/// where there is one.
+/// What goes into a wall where the survey does not say: a batt of the room that is left, of the
+/// proposal's family where there is one.
 Layer wall_fill(const Survey& survey, const Tables& tables, const std::string& id, Length room) {
   const Material* m = survey.material(tables, id);
   const Material* batt = m && m->form == Form::batt ? m : of_family(survey, tables, id, "batt");
-  return sized(batt && batt->form == Form::batt && batt->central() ? batt->id : "glass-fiber-batt", room);
+  return sized(batt && batt->form == Form::batt && batt->central() ? batt->id : "glass-fiber-batt",
+               room);
 }
 
-/// What goes into the room that is left where the survey does not say; empty where the proposal has nothing for it.
-std::optional<Layer> usual_fill(const BuiltSection& built, const Survey& survey, const Tables& tables, Length room, Notes& notes) {
+/// What goes into the room that is left where the survey does not say; empty where the proposal has
+/// nothing for it.
+std::optional<Layer> usual_fill(const BuiltSection& built, const Survey& survey,
+                                const Tables& tables, Length room, Notes& notes) {
   const std::string id = proposed(survey);
-  std::optional<Layer> layer =
-      built.survey->kind == SectionKind::slope ? slope_fill(survey, tables, id, room) : std::optional(wall_fill(survey, tables, id, room));
+  std::optional<Layer> layer = built.survey->kind == SectionKind::slope
+                                   ? slope_fill(survey, tables, id, room)
+                                   : std::optional(wall_fill(survey, tables, id, room));
   if (layer)
     notes.assume("cavity-fill", built.survey->name, {{"value", layer->material}});
   else
@@ -78,7 +87,8 @@ std::vector<BuiltLayer> kept_layers(const BuiltSection& built) {
   return kept;
 }
 
-/// Thickness at which a layer lies in `room`: loose fill, foam and batts take less where it is less, a board does not fit then.
+/// Thickness at which a layer lies in `room`: loose fill, foam and batts take less where it is
+/// less, a board does not fit then.
 Length fitting(const BuiltLayer& layer, Length room) {
   if (layer.takes_rest) return room;
   const bool gives_way = !layer.board || layer.material->form == Form::spray;
@@ -119,29 +129,35 @@ void cavity_cautions(const BuiltSection& built, const CavityResult& c, bool blow
 }
 
 /// A batt that is pressed in, and a facing that would end up on the wrong side.
-void added_cautions(const BuiltSection& built, const CavityResult& c, const BuiltLayer& add, Notes& notes) {
+void added_cautions(const BuiltSection& built, const CavityResult& c, const BuiltLayer& add,
+                    Notes& notes) {
   const Section& s = *built.survey;
   if (add.squeezed_at(add.thickness)) squeezed_cautions(s.name, add, add.thickness, notes);
-  if (s.kind == SectionKind::slope && !c.density) notes.caution("cavity-weight-unknown", s.name, {{"material", c.material}});
+  if (s.kind == SectionKind::slope && !c.density)
+    notes.caution("cavity-weight-unknown", s.name, {{"material", c.material}});
   if (!s.add) return;
-  const bool faced = s.add->facing == Facing::kraft || s.add->facing == Facing::foil || s.add->facing_side.has_value();
+  const bool faced = s.add->facing == Facing::kraft || s.add->facing == Facing::foil ||
+                     s.add->facing_side.has_value();
   if (faced && s.add->facing_side == FacingSide::attic)
-    s.kind == SectionKind::slope || built.under_deck ? notes.caution("facing-under-deck", s.name, {{"material", c.material}})
-                                                     : notes.caution("facing-cold-side", s.name);
+    s.kind == SectionKind::slope || built.under_deck
+        ? notes.caution("facing-under-deck", s.name, {{"material", c.material}})
+        : notes.caution("facing-cold-side", s.name);
   else if (faced && c.kept > Length{})
     notes.caution("buried-facing", s.name, {{"material", c.material}});
   if (faced && !s.add->facing_side) notes.assume("facing-side", s.name, {{"material", c.material}});
 }
 
 /// Puts what fits into the room that is left.  @returns true where it is blown
-bool put_in(CavityResult& c, std::vector<BuiltLayer>& layers, const BuiltSection& built, const CavityGoods& goods, Notes& notes) {
+bool put_in(CavityResult& c, std::vector<BuiltLayer>& layers, const BuiltSection& built,
+            const CavityGoods& goods, Notes& notes) {
   const Section& s = *built.survey;
   const Length room = c.room - c.kept;
   if (reaches(0.0, room.us())) {
     c.stop = CavityStop::full;
     return false;
   }
-  const std::optional<Layer> layer = s.add ? s.add : usual_fill(built, goods.survey, goods.tables, room, notes);
+  const std::optional<Layer> layer =
+      s.add ? s.add : usual_fill(built, goods.survey, goods.tables, room, notes);
   if (!layer) {
     c.stop = CavityStop::not_named;
     return false;
@@ -155,14 +171,16 @@ bool put_in(CavityResult& c, std::vector<BuiltLayer>& layers, const BuiltSection
   }
   describe(c, add, built);
   added_cautions(built, c, add, notes);
-  if (is_foam(*add.material)) notes.caution("spray-foam", s.name, {{"material", add.material->name}});
+  if (is_foam(*add.material))
+    notes.caution("spray-foam", s.name, {{"material", add.material->name}});
   if (add.material->form == Form::board) notes.caution("foam-board-cover", s.name);
   layers.push_back(add);
   return add.material->form == Form::loose;
 }
 
 /// How an end of the band stands after the work.
-void settle(TopUpResult& t, const ExistingResult& then, const CavityResult& c, Resistance& short_by) {
+void settle(TopUpResult& t, const ExistingResult& then, const CavityResult& c,
+            Resistance& short_by) {
   if (t.status == TopUpStatus::met) return;
   t.working_r = then.working_r + c.continuous_r;
   t.effective_r = then.effective_r;
@@ -171,14 +189,15 @@ void settle(TopUpResult& t, const ExistingResult& then, const CavityResult& c, R
     t.status = TopUpStatus::needed;
     return;
   }
-  t.limited_by = reaches((c.kept + c.added).us(), c.room.us()) ? LimitedBy::cavity : LimitedBy::fill;
+  t.limited_by =
+      reaches((c.kept + c.added).us(), c.room.us()) ? LimitedBy::cavity : LimitedBy::fill;
   short_by = t.target_r - value;
 }
 
 }  // namespace
 
-std::optional<BuiltSection> plan_cavity(SectionResult& result, const BuiltSection& built, const Survey& survey, const Tables& tables,
-                                        Notes& notes) {
+std::optional<BuiltSection> plan_cavity(SectionResult& result, const BuiltSection& built,
+                                        const Survey& survey, const Tables& tables, Notes& notes) {
   const Section& s = *built.survey;
   CavityResult c;
   c.room = fitting_room(built);
@@ -186,7 +205,9 @@ std::optional<BuiltSection> plan_cavity(SectionResult& result, const BuiltSectio
   c.kept = sum_of(layers);
   for (TopUpResult* t : {&result.low, &result.high}) {
     const Resistance found = t->basis == Basis::working ? t->working_r : t->effective_r;
-    t->status = reaches(found.us(), t->target_r.us()) && result.removals.empty() ? TopUpStatus::met : TopUpStatus::unreachable;
+    t->status = reaches(found.us(), t->target_r.us()) && result.removals.empty()
+                    ? TopUpStatus::met
+                    : TopUpStatus::unreachable;
   }
   const bool met = result.low.status == TopUpStatus::met && result.high.status == TopUpStatus::met;
   bool blown = false;
@@ -194,7 +215,8 @@ std::optional<BuiltSection> plan_cavity(SectionResult& result, const BuiltSectio
     blown = put_in(c, layers, built, {survey, tables}, notes);
     c.continuous_r = s.continuous_r.value_or(Resistance{});
     const bool added = c.added > Length{} || c.continuous_r > Resistance{};
-    if (added && (!survey.proposal || !covered(*survey.proposal, s.name))) notes.assume("cavity-not-priced", s.name);
+    if (added && (!survey.proposal || !covered(*survey.proposal, s.name)))
+      notes.assume("cavity-not-priced", s.name);
   }
   cavity_cautions(built, c, blown, notes);
   result.cavity = c;
@@ -207,7 +229,8 @@ std::optional<BuiltSection> plan_cavity(SectionResult& result, const BuiltSectio
 }
 
 void weigh_cavity(SectionResult& result, const BuiltSection& after, const CeilingLimit* limit) {
-  if (result.kind != SectionKind::slope || !result.cavity || !(result.cavity->added > Length{})) return;
+  if (result.kind != SectionKind::slope || !result.cavity || !(result.cavity->added > Length{}))
+    return;
   MassPerArea known;
   bool all = true;
   for (const BuiltLayer& layer : after.layers) {

@@ -4,7 +4,8 @@
 
 #include "evaluate/parts.hpp"
 
-// The claims of a quote held against the figures (method eq. 15a). Needs sections, attic and totals with their savings.
+// The claims of a quote held against the figures (method eq. 15a). Needs sections, attic and totals
+// with their savings.
 namespace overjoist::parts {
 namespace {
 
@@ -29,13 +30,16 @@ struct ClaimWork {
 
 /// The end whose target is nearest to the final R that the quote sells; both where it names none.
 Ends sold_ends(const std::vector<Claim>& claims, const TargetBand& band) {
-  const auto final_r = std::find_if(claims.begin(), claims.end(), [](const Claim& c) { return c.kind == ClaimKind::final_r; });
+  const auto final_r = std::find_if(claims.begin(), claims.end(),
+                                    [](const Claim& c) { return c.kind == ClaimKind::final_r; });
   if (final_r == claims.end() || band.low == band.high) return {};
-  const double to_low = std::fabs(final_r->value - band.low.us()), to_high = std::fabs(final_r->value - band.high.us());
+  const double to_low = std::fabs(final_r->value - band.low.us()),
+               to_high = std::fabs(final_r->value - band.high.us());
   return {to_low <= to_high, to_high <= to_low};
 }
 
-/// The section that a claim names, or the only one that takes fill, or the only one; null: not clear.
+/// The section that a claim names, or the only one that takes fill, or the only one; null: not
+/// clear.
 const SectionResult* section_of(const Claim& claim, const std::vector<SectionResult>& sections) {
   const SectionResult* found = nullptr;
   std::size_t filled = 0;
@@ -61,7 +65,9 @@ void settle(ClaimResult& r, ClaimVerdict verdict, std::string_view why) {
 void judge_existing(ClaimResult& r, const ExistingResult& now) {
   if (now.unmeasured) return settle(r, ClaimVerdict::not_judged, "not-known");
   const ClaimBasis basis = r.claim.basis.value_or(ClaimBasis::working);
-  const Resistance found = basis == ClaimBasis::label ? now.yardstick_r : basis == ClaimBasis::effective ? now.effective_r : now.working_r;
+  const Resistance found = basis == ClaimBasis::label       ? now.yardstick_r
+                           : basis == ClaimBasis::effective ? now.effective_r
+                                                            : now.working_r;
   const auto& range = basis == ClaimBasis::effective ? now.effective_r_range : now.working_r_range;
   r.computed_low = r.computed_high = found.us();
   if (range && basis != ClaimBasis::label) {
@@ -70,18 +76,20 @@ void judge_existing(ClaimResult& r, const ExistingResult& now) {
   }
   const double c = r.claim.value;
   if (std::fabs(c - found.us()) <= kHalfR) return settle(r, ClaimVerdict::agrees, "as-computed");
-  if (r.range_low && c >= *r.range_low && (!r.range_high || c <= *r.range_high)) return settle(r, ClaimVerdict::too_close, "within-range");
+  if (r.range_low && c >= *r.range_low && (!r.range_high || c <= *r.range_high))
+    return settle(r, ClaimVerdict::too_close, "within-range");
   settle(r, ClaimVerdict::disagrees, c < found.us() ? "found-more" : "found-less");
 }
 
-/// True if what is done in this section is the survey's own words, not a plan made to reach the target: only then does its R say
-/// anything of a final R that a quote names.
+/// True if what is done in this section is the survey's own words, not a plan made to reach the
+/// target: only then does its R say anything of a final R that a quote names.
 bool states_work(const Section& section, const SectionResult& s) {
   if (is_lid(section.kind)) return section.after_insulation_r.has_value();
   return is_cavity(section.kind) && section.add && s.cavity && s.high.status != TopUpStatus::met;
 }
 
-/// A final R is a promise: the work that the survey states must reach it. Our own plan would prove nothing but its own target.
+/// A final R is a promise: the work that the survey states must reach it. Our own plan would prove
+/// nothing but its own target.
 void judge_final(ClaimResult& r, const SectionResult& s, const Section& section) {
   if (!states_work(section, s)) return settle(r, ClaimVerdict::not_judged, "not-worked-out");
   const bool working = r.claim.basis.value_or(ClaimBasis::working) == ClaimBasis::working;
@@ -93,13 +101,16 @@ void judge_final(ClaimResult& r, const SectionResult& s, const Section& section)
   const double most = range && range->high ? range->high->us() : value;
   if (range) r.range_low = least;
   if (range && range->high) r.range_high = most;
-  const bool known = section.layers.empty() || is_lid(section.kind) || effective_count(section.readings) >= 2.0;
+  const bool known =
+      section.layers.empty() || is_lid(section.kind) || effective_count(section.readings) >= 2.0;
   if (reaches(least, c))
-    return known ? settle(r, ClaimVerdict::agrees, "reached") : settle(r, ClaimVerdict::too_close, "unevenness-unknown");
+    return known ? settle(r, ClaimVerdict::agrees, "reached")
+                 : settle(r, ClaimVerdict::too_close, "unevenness-unknown");
   if (reaches(value, c)) return settle(r, ClaimVerdict::too_close, "middle-only");
   if (no_upper_end || reaches(most, c)) return settle(r, ClaimVerdict::too_close, "within-stated");
   const bool near = reaches(value + kHalfR, c);
-  settle(r, near ? ClaimVerdict::too_close : ClaimVerdict::disagrees, near ? "within-half" : "stated-less");
+  settle(r, near ? ClaimVerdict::too_close : ClaimVerdict::disagrees,
+         near ? "within-half" : "stated-less");
 }
 
 /// A final R of no clear place: one of those whose work the survey states, if there are any.
@@ -154,7 +165,9 @@ Figure all_bags(const std::vector<SectionResult>& sections, TopUpResult SectionR
 /// Bags are whole and inches are read to a half: what is needed is rounded up only for bags.
 void judge_at_least(ClaimResult& r, const Figure& low, const Figure& high, Ends ends) {
   const bool whole = r.claim.kind == ClaimKind::bags;
-  const auto shown = [&](std::optional<double> v) { return v && whole ? std::optional(round_up(*v, 1.0)) : v; };
+  const auto shown = [&](std::optional<double> v) {
+    return v && whole ? std::optional(round_up(*v, 1.0)) : v;
+  };
   r.computed_low = shown(low.value);
   r.computed_high = shown(high.value);
   const Figure& end = ends.low ? low : high;
@@ -166,7 +179,8 @@ void judge_at_least(ClaimResult& r, const Figure& low, const Figure& high, Ends 
   r.range_high = sure;
   if (!sure) return settle(r, ClaimVerdict::too_close, "not-sure");
   const bool enough = reaches(r.claim.value, *sure);
-  settle(r, enough ? ClaimVerdict::agrees : ClaimVerdict::too_close, enough ? "enough" : "mean-only");
+  settle(r, enough ? ClaimVerdict::agrees : ClaimVerdict::too_close,
+         enough ? "enough" : "mean-only");
 }
 
 // ---- Savings: a promise is borne out by no more than the computed figure
@@ -178,7 +192,8 @@ double highest_ua(const AtticState& now, Area area) {
   return std::max(ua, (inverse(now.effective_r_range->low) * area).us());
 }
 
-/// Percent of the ceiling's loss that the end saves; `sure` is the most that the range of what was found leaves.
+/// Percent of the ceiling's loss that the end saves; `sure` is the most that the range of what was
+/// found leaves.
 Figure ceiling_percent(const Evaluation& e, const AtticState& after) {
   if (!(e.attic.existing.ua > Conductance{})) return {};
   const double most = highest_ua(e.attic.existing, e.attic.area);
@@ -190,17 +205,20 @@ Figure saving_figure(const Evaluation& e, const TotalsResult& t, const AtticStat
   if (!year || !year->fuel.money) return {};
   const double fall = (e.attic.existing.ua - after.ua).us();
   Figure f{year->fuel.money, year->fuel.money};
-  if (fall > 0) f.sure = *f.value * (highest_ua(e.attic.existing, e.attic.area) - after.ua.us()) / fall;
+  if (fall > 0)
+    f.sure = *f.value * (highest_ua(e.attic.existing, e.attic.area) - after.ua.us()) / fall;
   return f;
 }
 
 /// Quotes speak of whole figures: the computed ones are rounded up.
-void judge_at_most(ClaimResult& r, const Figure& low, const Figure& high, Ends ends, std::string_view more) {
+void judge_at_most(ClaimResult& r, const Figure& low, const Figure& high, Ends ends,
+                   std::string_view more) {
   r.computed_low = low.value;
   r.computed_high = high.value;
   const Figure& end = ends.high ? high : low;
   if (!end.value) return settle(r, ClaimVerdict::not_judged, "not-priced");
-  const double most = round_up(*end.value, 1.0), at_most = round_up(std::max(*end.value, *end.sure), 1.0);
+  const double most = round_up(*end.value, 1.0),
+               at_most = round_up(std::max(*end.value, *end.sure), 1.0);
   r.range_low = *end.value;  // the range holds the figure that it is about
   r.range_high = at_most;
   if (reaches(most, r.claim.value)) return settle(r, ClaimVerdict::agrees, "not-more");
@@ -228,12 +246,14 @@ void judge_price(ClaimResult& r, const ClaimWork& work) {
   r.computed_low = e.low.cost;
   r.computed_high = e.high.cost;
   if (!e.low.cost || !e.high.cost) return settle(r, ClaimVerdict::not_judged, "not-priced");
-  const double least = work.ends.low ? *e.low.cost : *e.high.cost, most = work.ends.high ? *e.high.cost : *e.low.cost;
+  const double least = work.ends.low ? *e.low.cost : *e.high.cost,
+               most = work.ends.high ? *e.high.cost : *e.low.cost;
   const double bag = work.price_per_bag.value_or(0.0), c = r.claim.value;
   r.range_low = std::max(0.0, least - bag);
   r.range_high = most + bag;
   if (reaches(c, least) && reaches(most, c)) return settle(r, ClaimVerdict::agrees, "as-computed");
-  if (reaches(c, *r.range_low) && reaches(*r.range_high, c)) return settle(r, ClaimVerdict::too_close, "within-a-bag");
+  if (reaches(c, *r.range_low) && reaches(*r.range_high, c))
+    return settle(r, ClaimVerdict::too_close, "within-a-bag");
   settle(r, ClaimVerdict::disagrees, c > most ? "price-above" : "price-below");
 }
 
@@ -242,18 +262,24 @@ void judge(ClaimResult& r, const ClaimWork& work) {
   const Claim& c = r.claim;
   const bool saving = c.kind == ClaimKind::percent_saved || c.kind == ClaimKind::annual_saving;
   const auto left = [](const SectionResult& s) { return s.heated_below && s.existing.unmeasured; };
-  if (saving && std::any_of(e.sections.begin(), e.sections.end(), left)) return settle(r, ClaimVerdict::not_judged, "not-known");
+  if (saving && std::any_of(e.sections.begin(), e.sections.end(), left))
+    return settle(r, ClaimVerdict::not_judged, "not-known");
   if (c.kind == ClaimKind::percent_saved) return judge_percent(r, work);
   if (c.kind == ClaimKind::annual_saving)
-    return judge_at_most(r, saving_figure(e, e.low, e.attic.low), saving_figure(e, e.high, e.attic.high), work.ends, "saves-less");
+    return judge_at_most(r, saving_figure(e, e.low, e.attic.low),
+                         saving_figure(e, e.high, e.attic.high), work.ends, "saves-less");
   if (c.kind == ClaimKind::price) return judge_price(r, work);
   if (c.kind == ClaimKind::bags && c.where.empty())
-    return judge_at_least(r, all_bags(e.sections, &SectionResult::low), all_bags(e.sections, &SectionResult::high), work.ends);
+    return judge_at_least(r, all_bags(e.sections, &SectionResult::low),
+                          all_bags(e.sections, &SectionResult::high), work.ends);
   const SectionResult* s = section_of(c, e.sections);
   if (s == nullptr) return settle(r, ClaimVerdict::not_judged, why_no_section(c, work));
   if (c.kind == ClaimKind::existing_r) return judge_existing(r, s->existing);
-  if (c.kind == ClaimKind::final_r) return judge_final(r, *s, work.survey.sections[static_cast<std::size_t>(s - e.sections.data())]);
-  if (c.kind == ClaimKind::bags) return judge_at_least(r, bags_figure(s->low), bags_figure(s->high), work.ends);
+  if (c.kind == ClaimKind::final_r)
+    return judge_final(r, *s,
+                       work.survey.sections[static_cast<std::size_t>(s - e.sections.data())]);
+  if (c.kind == ClaimKind::bags)
+    return judge_at_least(r, bags_figure(s->low), bags_figure(s->high), work.ends);
   judge_at_least(r, thickness_figure(c.kind, s->low), thickness_figure(c.kind, s->high), work.ends);
 }
 

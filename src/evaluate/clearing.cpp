@@ -32,59 +32,96 @@ Day day_of(std::string_view text) {
 }
 
 bool is_after(const Day& a, const Day& b) {
-  return a.year != b.year ? a.year > b.year : a.month != b.month ? a.month > b.month : a.day > b.day;
+  return a.year != b.year     ? a.year > b.year
+         : a.month != b.month ? a.month > b.month
+                              : a.day > b.day;
 }
 
 /// First and last of a run of code points.
 struct Run {
   std::uint32_t first, last;
 };
-/// Blanks, and what has no shape: controls, fillers, joiners, marks of direction, variation selectors and tags.
-constexpr Run kShapeless[] = {{0x00, 0x20},     {0x7F, 0xA0},       {0xAD, 0xAD},      {0x34F, 0x34F},   {0x61C, 0x61C},   {0x115F, 0x1160},
-                              {0x1680, 0x1680}, {0x17B4, 0x17B5},   {0x180B, 0x180F},  {0x2000, 0x200F}, {0x2028, 0x202F}, {0x205F, 0x206F},
-                              {0x2800, 0x2800}, {0x3000, 0x3000},   {0x3164, 0x3164},  {0xFE00, 0xFE0F}, {0xFEFF, 0xFEFF}, {0xFFA0, 0xFFA0},
-                              {0xFFF0, 0xFFFD}, {0x1D173, 0x1D17A}, {0xE0000, 0xE0FFF}};
-/// Signs that name nobody and no paper: punctuation, symbols, and marks that stand on a letter and are none.
+/// Blanks, and what has no shape: controls, fillers, joiners, marks of direction, variation
+/// selectors and tags.
+constexpr Run kShapeless[] = {
+    {0x00, 0x20},      {0x7F, 0xA0},     {0xAD, 0xAD},     {0x34F, 0x34F},   {0x61C, 0x61C},
+    {0x115F, 0x1160},  {0x1680, 0x1680}, {0x17B4, 0x17B5}, {0x180B, 0x180F}, {0x2000, 0x200F},
+    {0x2028, 0x202F},  {0x205F, 0x206F}, {0x2800, 0x2800}, {0x3000, 0x3000}, {0x3164, 0x3164},
+    {0xFE00, 0xFE0F},  {0xFEFF, 0xFEFF}, {0xFFA0, 0xFFA0}, {0xFFF0, 0xFFFD}, {0x1D173, 0x1D17A},
+    {0xE0000, 0xE0FFF}};
+/// Signs that name nobody and no paper: punctuation, symbols, and marks that stand on a letter and
+/// are none.
 constexpr Run kPunctuation[] = {
-    {'!', '/'},       {':', '@'},       {'[', '`'},       {'{', '~'},        {0xA1, 0xA9},     {0xAB, 0xB4},     {0xB6, 0xB9},
-    {0xBB, 0xBF},     {0xD7, 0xD7},     {0xF7, 0xF7},     {0x2B9, 0x36F},    {0x375, 0x375},   {0x37E, 0x37E},   {0x384, 0x385},
-    {0x387, 0x387},   {0x482, 0x489},   {0x55A, 0x55F},   {0x589, 0x58A},    {0x591, 0x5C7},   {0x5F3, 0x5F4},   {0x600, 0x61F},
-    {0x64B, 0x65F},   {0x66A, 0x66D},   {0x670, 0x670},   {0x6D4, 0x6D4},    {0x6D6, 0x6ED},   {0x900, 0x903},   {0x93A, 0x94F},
-    {0x951, 0x957},   {0x964, 0x965},   {0x981, 0x983},   {0x9BC, 0x9CD},    {0xE31, 0xE31},   {0xE34, 0xE3F},   {0xE47, 0xE4F},
-    {0x1AB0, 0x1AFF}, {0x1DC0, 0x1DFF}, {0x1FBD, 0x1FBD}, {0x2010, 0x2027},  {0x2030, 0x205E}, {0x207A, 0x207E}, {0x208A, 0x208E},
-    {0x20A0, 0x20FF}, {0x2190, 0x245F}, {0x2500, 0x27FF}, {0x2801, 0x2BFF},  {0x2E00, 0x2E7F}, {0x3001, 0x3004}, {0x3008, 0x3020},
-    {0x302A, 0x3030}, {0x303D, 0x303F}, {0x3099, 0x30A0}, {0x30FB, 0x30FC},  {0xFE10, 0xFE6F}, {0xFF01, 0xFF0F}, {0xFF1A, 0xFF20},
-    {0xFF3B, 0xFF40}, {0xFF5B, 0xFF65}, {0xFFE0, 0xFFEF}, {0x1F000, 0x1FBEF}};
+    {'!', '/'},       {':', '@'},       {'[', '`'},       {'{', '~'},       {0xA1, 0xA9},
+    {0xAB, 0xB4},     {0xB6, 0xB9},     {0xBB, 0xBF},     {0xD7, 0xD7},     {0xF7, 0xF7},
+    {0x2B9, 0x36F},   {0x375, 0x375},   {0x37E, 0x37E},   {0x384, 0x385},   {0x387, 0x387},
+    {0x482, 0x489},   {0x55A, 0x55F},   {0x589, 0x58A},   {0x591, 0x5C7},   {0x5F3, 0x5F4},
+    {0x600, 0x61F},   {0x64B, 0x65F},   {0x66A, 0x66D},   {0x670, 0x670},   {0x6D4, 0x6D4},
+    {0x6D6, 0x6ED},   {0x900, 0x903},   {0x93A, 0x94F},   {0x951, 0x957},   {0x964, 0x965},
+    {0x981, 0x983},   {0x9BC, 0x9CD},   {0xE31, 0xE31},   {0xE34, 0xE3F},   {0xE47, 0xE4F},
+    {0x1AB0, 0x1AFF}, {0x1DC0, 0x1DFF}, {0x1FBD, 0x1FBD}, {0x2010, 0x2027}, {0x2030, 0x205E},
+    {0x207A, 0x207E}, {0x208A, 0x208E}, {0x20A0, 0x20FF}, {0x2190, 0x245F}, {0x2500, 0x27FF},
+    {0x2801, 0x2BFF}, {0x2E00, 0x2E7F}, {0x3001, 0x3004}, {0x3008, 0x3020}, {0x302A, 0x3030},
+    {0x303D, 0x303F}, {0x3099, 0x30A0}, {0x30FB, 0x30FC}, {0xFE10, 0xFE6F}, {0xFF01, 0xFF0F},
+    {0xFF1A, 0xFF20}, {0xFF3B, 0xFF40}, {0xFF5B, 0xFF65}, {0xFFE0, 0xFFEF}, {0x1F000, 0x1FBEF}};
 
-/// What people write where there is no name and no paper (words of usage, no published source): alone, or with the words below only.
-constexpr std::string_view kPlaceholders[] = {
-    "na",    "nil",     "no",    "nobody",    "none",           "noone",   "nope",    "not",         "nothing",     "null",    "pending",
-    "tba",   "tbc",     "tbd",   "todo",      "unknown",        "unclear", "unnamed", "unspecified", "unavailable", "missing", "lost",
-    "later", "nowhere", "never", "waiting",   "awaiting",       "awaited", "without", "undefined",   "dunno",       "xx",      "xxx",
-    "xxxx",  "nan",     "false", "requested", "tobedetermined", "follows", "follow",  "outstanding"};
+/// What people write where there is no name and no paper (words of usage, no published source):
+/// alone, or with the words below only.
+constexpr std::string_view kPlaceholders[] = {"na",          "nil",
+                                              "no",          "nobody",
+                                              "none",        "noone",
+                                              "nope",        "not",
+                                              "nothing",     "null",
+                                              "pending",     "tba",
+                                              "tbc",         "tbd",
+                                              "todo",        "unknown",
+                                              "unclear",     "unnamed",
+                                              "unspecified", "unavailable",
+                                              "missing",     "lost",
+                                              "later",       "nowhere",
+                                              "never",       "waiting",
+                                              "awaiting",    "awaited",
+                                              "without",     "undefined",
+                                              "dunno",       "xx",
+                                              "xxx",         "xxxx",
+                                              "nan",         "false",
+                                              "requested",   "tobedetermined",
+                                              "follows",     "follow",
+                                              "outstanding"};
 /// Words that name nothing beside one of those.
 constexpr std::string_view kFillers[] = {
-    "a",        "an",        "and",         "any",     "applicable", "as",     "at",         "available", "be",        "been",
-    "body",     "by",        "certificate", "cleared", "confirmed",  "date",   "determined", "announced", "document",  "documents",
-    "done",     "due",       "for",         "found",   "from",       "given",  "had",        "has",       "have",      "i",
-    "in",       "is",        "it",          "known",   "letter",     "moment", "n",          "name",      "named",     "note",
-    "now",      "of",        "on",          "one",     "or",         "our",    "paper",      "papers",    "paperwork", "present",
-    "provided", "received",  "record",      "release", "report",     "seen",   "sent",       "signed",    "so",        "far",
-    "soon",     "stated",    "still",       "that",    "the",        "there",  "this",       "time",      "to",        "us",
-    "was",      "we",        "will",        "written", "yet",        "person", "someone",    "somebody",  "who",       "whom",
-    "say",      "said",      "specified",   "issued",  "supplied",   "made",   "required",   "needed",    "decided",   "proof",
-    "evidence", "clearance", "permit"};
+    "a",         "an",       "and",        "any",       "applicable", "as",          "at",
+    "available", "be",       "been",       "body",      "by",         "certificate", "cleared",
+    "confirmed", "date",     "determined", "announced", "document",   "documents",   "done",
+    "due",       "for",      "found",      "from",      "given",      "had",         "has",
+    "have",      "i",        "in",         "is",        "it",         "known",       "letter",
+    "moment",    "n",        "name",       "named",     "note",       "now",         "of",
+    "on",        "one",      "or",         "our",       "paper",      "papers",      "paperwork",
+    "present",   "provided", "received",   "record",    "release",    "report",      "seen",
+    "sent",      "signed",   "so",         "far",       "soon",       "stated",      "still",
+    "that",      "the",      "there",      "this",      "time",       "to",          "us",
+    "was",       "we",       "will",       "written",   "yet",        "person",      "someone",
+    "somebody",  "who",      "whom",       "say",       "said",       "specified",   "issued",
+    "supplied",  "made",     "required",   "needed",    "decided",    "proof",       "evidence",
+    "clearance", "permit"};
 
 template <std::size_t N>
 bool lies_in(std::uint32_t point, const Run (&runs)[N]) {
-  return std::any_of(std::begin(runs), std::end(runs), [&](const Run& r) { return point >= r.first && point <= r.last; });
+  return std::any_of(std::begin(runs), std::end(runs),
+                     [&](const Run& r) { return point >= r.first && point <= r.last; });
 }
 
 /// Takes the first code point off the text; what is no UTF-8 counts as a sign without a shape.
 std::uint32_t take_point(std::string_view& text) {
-  const auto byte = [&](std::size_t i) { return static_cast<std::uint32_t>(static_cast<unsigned char>(text[i])); };
+  const auto byte = [&](std::size_t i) {
+    return static_cast<std::uint32_t>(static_cast<unsigned char>(text[i]));
+  };
   const std::uint32_t lead = byte(0);
-  const std::size_t size = lead < 0x80 ? 1 : lead < 0xC0 ? 0 : lead < 0xE0 ? 2 : lead < 0xF0 ? 3 : 4;
+  const std::size_t size = lead < 0x80   ? 1
+                           : lead < 0xC0 ? 0
+                           : lead < 0xE0 ? 2
+                           : lead < 0xF0 ? 3
+                                         : 4;
   if (size == 0 || size > text.size()) {
     text.remove_prefix(1);
     return 0;
@@ -96,7 +133,9 @@ std::uint32_t take_point(std::string_view& text) {
 }
 
 /// True for what is a letter or a digit of any script, as far as the lists above tell.
-bool is_spoken(std::uint32_t point) { return !lies_in(point, kShapeless) && !lies_in(point, kPunctuation); }
+bool is_spoken(std::uint32_t point) {
+  return !lies_in(point, kShapeless) && !lies_in(point, kPunctuation);
+}
 
 constexpr char lower(char c) { return c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c; }
 
@@ -108,8 +147,8 @@ std::string plain(std::string_view text) {
   return out;
 }
 
-/// The words of a text: letters and digits, Latin ones in lower case, full-width ones as plain ones. What is not seen parts no word, nor
-/// does a mark on a letter.
+/// The words of a text: letters and digits, Latin ones in lower case, full-width ones as plain
+/// ones. What is not seen parts no word, nor does a mark on a letter.
 std::vector<std::string> words_of(std::string_view text) {
   std::vector<std::string> words(1);
   while (!text.empty()) {
@@ -120,8 +159,8 @@ std::vector<std::string> words_of(std::string_view text) {
       words.back() += lower(static_cast<char>(point));
     else if (is_spoken(point))
       words.back() += before.substr(0, before.size() - text.size());
-    else if ((point <= 0x20 || point == 0xA0 || point == 0x3000 || lies_in(point, kPunctuation)) && !(point >= 0x300 && point <= 0x36F) &&
-             !words.back().empty())
+    else if ((point <= 0x20 || point == 0xA0 || point == 0x3000 || lies_in(point, kPunctuation)) &&
+             !(point >= 0x300 && point <= 0x36F) && !words.back().empty())
       words.emplace_back();
   }
   if (words.back().empty()) words.pop_back();
@@ -135,14 +174,18 @@ bool stands_in(std::string_view word, const std::string_view (&list)[N]) {
 
 bool is_whole_attic(const std::string& where) { return where.empty() || where == kWholeAttic; }
 
-/// True if a layer where the hazard may lie is called wet, or soiled where the hazard is about that too.
+/// True if a layer where the hazard may lie is called wet, or soiled where the hazard is about that
+/// too.
 bool called_wet(const Hazard& hazard, const CautionRow& row, const Survey& survey) {
   const bool of_fill = row.code == "soiled-insulation";
   if (!of_fill && row.code != "moisture") return false;
-  const auto wet = [&](const Layer& l) { return l.condition == Condition::wet || (of_fill && l.condition == Condition::soiled); };
+  const auto wet = [&](const Layer& l) {
+    return l.condition == Condition::wet || (of_fill && l.condition == Condition::soiled);
+  };
   const bool anywhere = names_no_section(hazard, survey);
   return std::any_of(survey.sections.begin(), survey.sections.end(), [&](const Section& s) {
-    return (anywhere || names_section(hazard, s)) && std::any_of(s.layers.begin(), s.layers.end(), wet);
+    return (anywhere || names_section(hazard, s)) &&
+           std::any_of(s.layers.begin(), s.layers.end(), wet);
   });
 }
 
@@ -178,11 +221,13 @@ std::vector<std::string_view> materials_of(const Section& section) {
 }
 
 /// True if no hazard of its place clears what such a material raises.
-bool hands_off_material(std::string_view id, const Section& section, const Survey& survey, const Tables& tables) {
+bool hands_off_material(std::string_view id, const Section& section, const Survey& survey,
+                        const Tables& tables) {
   const CautionRow* row = row_of_material(id, survey, tables);
   if (!is_hands_off(row)) return false;
   return std::none_of(survey.hazards.begin(), survey.hazards.end(), [&](const Hazard& h) {
-    return caution_row(h, tables) == row && (h.where == section.name || is_whole_attic(h.where)) && is_cleared(h, survey, tables);
+    return caution_row(h, tables) == row && (h.where == section.name || is_whole_attic(h.where)) &&
+           is_cleared(h, survey, tables);
   });
 }
 
@@ -209,12 +254,15 @@ bool names_section(const Hazard& hazard, const Section& section) {
 }
 
 bool names_no_section(const Hazard& hazard, const Survey& survey) {
-  return std::none_of(survey.sections.begin(), survey.sections.end(), [&](const Section& s) { return names_section(hazard, s); });
+  return std::none_of(survey.sections.begin(), survey.sections.end(),
+                      [&](const Section& s) { return names_section(hazard, s); });
 }
 
 const CautionRow* caution_row(const Hazard& hazard, const Tables& tables) {
   for (const CautionRow& row : tables.cautions)
-    if (std::find(row.hazard_kinds.begin(), row.hazard_kinds.end(), hazard.kind) != row.hazard_kinds.end()) return &row;
+    if (std::find(row.hazard_kinds.begin(), row.hazard_kinds.end(), hazard.kind) !=
+        row.hazard_kinds.end())
+      return &row;
   return nullptr;
 }
 
@@ -239,15 +287,22 @@ std::vector<Hazard> implied_hazards(const Survey& survey, const Tables& tables) 
   const auto add = [&](const std::string& kind, const std::string& where) {
     Hazard h{kind, where, "", "", "", false};
     const CautionRow* row = caution_row(h, tables);
-    const auto same = [&](const Hazard& x) { return x.where == where && caution_row(x, tables) == row; };
-    const auto listed = [&](const Hazard& x) { return caution_row(x, tables) == row && (x.where == where || is_whole_attic(x.where)); };
-    if (std::any_of(list.begin(), list.end(), same) || std::any_of(survey.hazards.begin(), survey.hazards.end(), listed)) return;
+    const auto same = [&](const Hazard& x) {
+      return x.where == where && caution_row(x, tables) == row;
+    };
+    const auto listed = [&](const Hazard& x) {
+      return caution_row(x, tables) == row && (x.where == where || is_whole_attic(x.where));
+    };
+    if (std::any_of(list.begin(), list.end(), same) ||
+        std::any_of(survey.hazards.begin(), survey.hazards.end(), listed))
+      return;
     list.push_back(std::move(h));
   };
   for (const Section& s : survey.sections) {
     for (const std::string_view id : materials_of(s)) {
       const CautionRow* row = row_of_material(id, survey, tables);
-      if (row != nullptr && row->level == CautionLevel::stop && !row->hazard_kinds.empty()) add(row->hazard_kinds.front(), s.name);
+      if (row != nullptr && row->level == CautionLevel::stop && !row->hazard_kinds.empty())
+        add(row->hazard_kinds.front(), s.name);
     }
     for (const Layer& l : s.layers)
       if (l.condition == Condition::wet || l.condition == Condition::soiled)
@@ -258,12 +313,14 @@ std::vector<Hazard> implied_hazards(const Survey& survey, const Tables& tables) 
   for (const Section& s : survey.sections)
     for (const Bypass& b : s.bypasses) {
       const BypassRow* row = tables.bypass(b.kind);
-      if (row && row->fan && b.ends_outdoors == false) add("fan-into-attic", b.where.empty() ? s.name : b.where);
+      if (row && row->fan && b.ends_outdoors == false)
+        add("fan-into-attic", b.where.empty() ? s.name : b.where);
     }
   return list;
 }
 
-std::vector<std::string> board_cautions(const Section& section, const Survey& survey, const Tables& tables) {
+std::vector<std::string> board_cautions(const Section& section, const Survey& survey,
+                                        const Tables& tables) {
   std::vector<std::string> codes;
   for (const std::optional<Board>* board : {&section.ceiling, &section.deck}) {
     const CautionRow* row = *board ? row_of_material((*board)->material, survey, tables) : nullptr;
@@ -274,21 +331,29 @@ std::vector<std::string> board_cautions(const Section& section, const Survey& su
 
 bool hands_off_by_hazard(const Section& section, const Survey& survey, const Tables& tables) {
   return std::any_of(survey.hazards.begin(), survey.hazards.end(), [&](const Hazard& h) {
-    return is_hands_off(caution_row(h, tables)) && (names_section(h, section) || names_no_section(h, survey)) &&
+    return is_hands_off(caution_row(h, tables)) &&
+           (names_section(h, section) || names_no_section(h, survey)) &&
            !is_cleared(h, survey, tables);
   });
 }
 
-bool hands_off_layer(const Layer& layer, const Section& section, const Survey& survey, const Tables& tables) {
+bool hands_off_layer(const Layer& layer, const Section& section, const Survey& survey,
+                     const Tables& tables) {
   return hands_off_material(layer.material, section, survey, tables);
 }
 
-bool depth_left_alone(const Layer& layer, const Section& section, const Survey& survey, const Tables& tables) {
+bool depth_left_alone(const Layer& layer, const Section& section, const Survey& survey,
+                      const Tables& tables) {
   const Material* m = survey.material(tables, layer.material);
-  if (!m || m->form != Form::loose || layer.thickness || !section.readings.empty() || !is_floor(section.kind)) return false;
-  const auto kept_off = [&](std::string_view id) { return hands_off_material(id, section, survey, tables); };
+  if (!m || m->form != Form::loose || layer.thickness || !section.readings.empty() ||
+      !is_floor(section.kind))
+    return false;
+  const auto kept_off = [&](std::string_view id) {
+    return hands_off_material(id, section, survey, tables);
+  };
   const std::vector<std::string_view> ids = materials_of(section);
-  return std::any_of(ids.begin(), ids.end(), kept_off) || hands_off_by_hazard(section, survey, tables);
+  return std::any_of(ids.begin(), ids.end(), kept_off) ||
+         hands_off_by_hazard(section, survey, tables);
 }
 
 }  // namespace overjoist

@@ -7,7 +7,8 @@
 namespace overjoist::parts {
 namespace {
 
-CompareEnd end_of(const Evaluation& e, TopUpResult SectionResult::*end, const TotalsResult& totals, const AtticState& attic) {
+CompareEnd end_of(const Evaluation& e, TopUpResult SectionResult::*end, const TotalsResult& totals,
+                  const AtticState& attic) {
   CompareEnd c;
   c.totals = totals;
   c.effective_r = attic.effective_r;
@@ -31,7 +32,9 @@ CompareEnd end_of(const Evaluation& e, TopUpResult SectionResult::*end, const To
   for (const SectionResult& s : e.sections) {
     const TopUpResult& t = s.*end;
     if (s.heated_below && is_floor(s.kind)) c.reached = c.reached && t.reached;
-    if (!s.heated_below || !is_floor(s.kind) || t.status != TopUpStatus::unreachable || c.status == t.status) continue;
+    if (!s.heated_below || !is_floor(s.kind) || t.status != TopUpStatus::unreachable ||
+        c.status == t.status)
+      continue;
     c.status = t.status;
     c.limited_by = t.limited_by;
     c.limited_section = s.name;

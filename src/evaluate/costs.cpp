@@ -11,7 +11,8 @@ Proposal measure_of(const Proposal& proposal) {
   Proposal measure = proposal;
   measure.extras.clear();
   for (const Extra& extra : proposal.extras)
-    if (extra.part.value_or(CostPart::insulation) == CostPart::insulation) measure.extras.push_back(extra);
+    if (extra.part.value_or(CostPart::insulation) == CostPart::insulation)
+      measure.extras.push_back(extra);
   return measure;
 }
 
@@ -19,7 +20,8 @@ std::optional<double> rebate_of(const MoneyWish& wish, Area blown, std::optional
   if (!wish.rebate) return {};
   const RebateTerms& terms = *wish.rebate;
   if (!terms.per_ft2 && !cost) return {};
-  double rebate = terms.per_ft2 ? *terms.per_ft2 * blown.us() : *cost * terms.percent.value_or(0.0) / 100.0;
+  double rebate =
+      terms.per_ft2 ? *terms.per_ft2 * blown.us() : *cost * terms.percent.value_or(0.0) / 100.0;
   if (terms.cap) rebate = std::min(rebate, *terms.cap);
   if (cost) rebate = std::min(rebate, *cost);
   return rebate;
@@ -31,15 +33,20 @@ bool covered(const Proposal& proposal, std::string_view section) {
   });
 }
 
-std::vector<std::string> unpriced_work(Proposal& proposal, const std::vector<SectionResult>& sections) {
+std::vector<std::string> unpriced_work(Proposal& proposal,
+                                       const std::vector<SectionResult>& sections) {
   std::vector<std::string> names;
   for (const SectionResult& s : sections) {
-    if (!s.heated_below || is_floor(s.kind)) continue;  // what lies on a floor is bought by the bag, package or board foot
-    const auto raised = [&](const TopUpResult& t) { return !reaches(s.existing.effective_r.us(), t.effective_r.us()); };
+    if (!s.heated_below || is_floor(s.kind))
+      continue;  // what lies on a floor is bought by the bag, package or board foot
+    const auto raised = [&](const TopUpResult& t) {
+      return !reaches(s.existing.effective_r.us(), t.effective_r.us());
+    };
     if (!raised(s.low) && !raised(s.high)) continue;
     if (!covered(proposal, s.name)) names.push_back(s.name);
     for (Extra& extra : proposal.extras)
-      extra.due = extra.due || std::find(extra.covers.begin(), extra.covers.end(), s.name) != extra.covers.end();
+      extra.due = extra.due ||
+                  std::find(extra.covers.begin(), extra.covers.end(), s.name) != extra.covers.end();
   }
   std::sort(names.begin(), names.end());  // the same for sections in any order
   return names;
@@ -49,14 +56,18 @@ bool is_unpriced(const Evaluation& e, const SectionResult& section) {
   return std::find(e.unpriced.begin(), e.unpriced.end(), section.name) != e.unpriced.end();
 }
 
-Resistance paid_r(const Evaluation& e, const SectionResult& section, Resistance before, Resistance after) {
-  return is_unpriced(e, section) ? std::min(before, after) : after;  // what it lost counts: against us
+Resistance paid_r(const Evaluation& e, const SectionResult& section, Resistance before,
+                  Resistance after) {
+  return is_unpriced(e, section) ? std::min(before, after)
+                                 : after;  // what it lost counts: against us
 }
 
 void add_costs(Evaluation& e, const SavingsWork& work, const MoneyWish& wish) {
   const Proposal measure = measure_of(work.proposal);
   // Nothing is bought for work that has no price: its cost is not 0 but not known.
-  const auto known = [&](std::optional<double> cost) { return e.unpriced.empty() || !cost || *cost > 0 ? cost : std::nullopt; };
+  const auto known = [&](std::optional<double> cost) {
+    return e.unpriced.empty() || !cost || *cost > 0 ? cost : std::nullopt;
+  };
   for (TotalsResult* t : {&e.low, &e.high}) {
     t->measure.cost = known(work_cost(measure, t->material, t->blown_area).total);
     t->cost = t->package.cost = known(t->cost);

@@ -4,11 +4,13 @@
 #include "evaluate/parts.hpp"
 #include "overjoist/moisture.hpp"
 
-// Facings and closed-cell layers of a section against the dew point of the rooms' air (method eq. 18a). Only with the survey's winter air.
+// Facings and closed-cell layers of a section against the dew point of the rooms' air (method eq.
+// 18a). Only with the survey's winter air.
 namespace overjoist::parts {
 namespace {
 
-/// Mean R over the spots of the layers below `index`, and of this one too if the plane lies on its top; wet fill counts nothing.
+/// Mean R over the spots of the layers below `index`, and of this one too if the plane lies on its
+/// top; wet fill counts nothing.
 Resistance below(const BuiltSection& built, std::size_t index, bool on_top) {
   const std::size_t end = on_top ? index + 1 : index;
   double r = built.ends.below.us();
@@ -21,17 +23,22 @@ Resistance below(const BuiltSection& built, std::size_t index, bool on_top) {
 
 /// True if the layer lies at one spot or more.
 bool lies_anywhere(const BuiltSection& built, std::size_t layer) {
-  return std::any_of(built.pieces.begin(), built.pieces.end(), [&](const Piece& p) { return p.column.thickness[layer] > Length{}; });
+  return std::any_of(built.pieces.begin(), built.pieces.end(),
+                     [&](const Piece& p) { return p.column.thickness[layer] > Length{}; });
 }
 
-MoistureState state_of(const PlaneVerdict& v, Resistance r_below, Resistance total) { return {v.plane.f(), r_below / total, v.wet_risk}; }
+MoistureState state_of(const PlaneVerdict& v, Resistance r_below, Resistance total) {
+  return {v.plane.f(), r_below / total, v.wet_risk};
+}
 
 void dew_point_caution(const MoisturePlane& m, const std::string& where, Notes& notes) {
   notes.caution("dew-point-risk", where, {{"plane", std::string(m.plane) + " of " + m.layer}});
 }
 
-/// The lowest tight board that is to be laid at one end of the band; its warm face lies on what is there and on the layers below it.
-std::optional<MoistureState> laid_state(const TopUpResult& t, const SectionResult& r, const BuiltSection& built, const WinterAir& air,
+/// The lowest tight board that is to be laid at one end of the band; its warm face lies on what is
+/// there and on the layers below it.
+std::optional<MoistureState> laid_state(const TopUpResult& t, const SectionResult& r,
+                                        const BuiltSection& built, const WinterAir& air,
                                         MoisturePlane& m) {
   Resistance under = built.ends.below + r.existing.working_r;
   for (const LaidLayer& layer : t.batts) {
@@ -53,15 +60,20 @@ std::optional<MoistureState> laid_state(const TopUpResult& t, const SectionResul
 void add_moisture(SectionResult& r, const BuiltSection& built, const Survey& survey, Notes& notes) {
   if (!survey.winter || !r.heated_below || built.pieces.empty() || built.unmeasured) return;
   const WinterSurvey& winter = *survey.winter;
-  const WinterAir air{Temperature::from_f(winter.indoor_f), winter.indoor_rh_percent / 100.0, Temperature::from_f(winter.attic_f)};
+  const WinterAir air{Temperature::from_f(winter.indoor_f), winter.indoor_rh_percent / 100.0,
+                      Temperature::from_f(winter.attic_f)};
   for (std::size_t i = 0; i < built.layers.size() && i < built.survey->layers.size(); ++i) {
     const Layer& layer = built.survey->layers[i];
     const bool faced = layer.facing == Facing::kraft || layer.facing == Facing::foil;
-    if ((!faced && !built.layers[i].material->tight) || built.layers[i].comes_out() || !lies_anywhere(built, i)) continue;
+    if ((!faced && !built.layers[i].material->tight) || built.layers[i].comes_out() ||
+        !lies_anywhere(built, i))
+      continue;
     const Resistance under = below(built, i, faced && layer.facing_side == FacingSide::attic);
     MoisturePlane m;
     m.layer = built.layers[i].material->name;
-    m.plane = layer.facing == Facing::kraft ? "kraft facing" : layer.facing == Facing::foil ? "foil facing" : "warm face";
+    m.plane = layer.facing == Facing::kraft  ? "kraft facing"
+              : layer.facing == Facing::foil ? "foil facing"
+                                             : "warm face";
     const auto state = [&](Resistance working) {
       const Resistance total = std::max(under, built.ends.both() + working);
       const auto verdict = plane_verdict(air, {under, total, {}});
@@ -84,7 +96,8 @@ void add_moisture(SectionResult& r, const BuiltSection& built, const Survey& sur
   laid.low = laid_state(r.low, r, built, air, laid);
   laid.high = laid_state(r.high, r, built, air, laid);
   if (!laid.low && !laid.high) return;
-  if ((laid.low && laid.low->wet_risk) || (laid.high && laid.high->wet_risk)) dew_point_caution(laid, r.name, notes);
+  if ((laid.low && laid.low->wet_risk) || (laid.high && laid.high->wet_risk))
+    dew_point_caution(laid, r.name, notes);
   r.moisture.push_back(std::move(laid));
 }
 
@@ -98,22 +111,28 @@ const MoisturePlane* plane_of(const SectionResult& result, std::size_t layer) {
 }
 
 /// Boards or the roof lie over the attic side of the section: nothing there is bare.
-bool facing_is_covered(const BuiltSection& built) { return built.under_deck || built.survey->kind == SectionKind::slope; }
+bool facing_is_covered(const BuiltSection& built) {
+  return built.under_deck || built.survey->kind == SectionKind::slope;
+}
 
-void facing_caution(const BuiltSection& built, std::size_t i, const MoisturePlane* plane, Notes& notes) {
+void facing_caution(const BuiltSection& built, std::size_t i, const MoisturePlane* plane,
+                    Notes& notes) {
   const std::string& where = built.survey->name;
   const NamedValue material{"material", built.layers[i].material->name};
   std::size_t below = 0, above = 0;  // layers that lie on either side of this one
   for (std::size_t k = 0; k < built.layers.size(); ++k)
-    if (k != i && lies_anywhere(built, k) && !built.layers[k].comes_out()) ++(k < i ? below : above);
+    if (k != i && lies_anywhere(built, k) && !built.layers[k].comes_out())
+      ++(k < i ? below : above);
   const bool attic_side = built.survey->layers[i].facing_side == FacingSide::attic;
   const bool bare = attic_side && above == 0, inside = attic_side ? above > 0 : below > 0;
   const bool wet_now = plane && plane->before && plane->before->wet_risk;
-  const bool dry = plane && !wet_now && plane->low && plane->high && !plane->low->wet_risk && !plane->high->wet_risk;
+  const bool dry = plane && !wet_now && plane->low && plane->high && !plane->low->wet_risk &&
+                   !plane->high->wet_risk;
   const bool covered = bare && facing_is_covered(built);
   if (covered && !dry) notes.caution("facing-under-deck", where, {material});
   if (bare && !covered)
-    dry ? notes.caution("facing-bare", where, {material}) : notes.caution("facing-cold-side", where);
+    dry ? notes.caution("facing-bare", where, {material})
+        : notes.caution("facing-cold-side", where);
   else if (inside && !plane)
     notes.caution("buried-facing", where, {material});
 }
@@ -122,7 +141,8 @@ void facing_caution(const BuiltSection& built, std::size_t i, const MoisturePlan
 
 void facing_cautions(const BuiltSection& built, const SectionResult& result, Notes& notes) {
   for (std::size_t i = 0; i < built.layers.size() && i < built.survey->layers.size(); ++i)
-    if (is_faced(built.survey->layers[i]) && !built.layers[i].comes_out() && lies_anywhere(built, i))
+    if (is_faced(built.survey->layers[i]) && !built.layers[i].comes_out() &&
+        lies_anywhere(built, i))
       facing_caution(built, i, plane_of(result, i), notes);
 }
 

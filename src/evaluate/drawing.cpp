@@ -17,14 +17,16 @@ Length added(const TopUpResult& t, const BaseSpot& base, const Blow& blow) {
   return t.initial_level && t.new_depth ? new_settled(base, blow.fill, *t.initial_level) : Length{};
 }
 
-CutSpot cut_spot(std::size_t spot, const SectionResult& result, const BuiltSection& built, const BaseFloor& floor, const Blow& blow) {
+CutSpot cut_spot(std::size_t spot, const SectionResult& result, const BuiltSection& built,
+                 const BaseFloor& floor, const Blow& blow) {
   CutSpot cut;
   cut.reading = built.spots[spot].depth;
   // Of a spot with voids the first piece is the one where every layer is there.
   for (std::size_t i = 0; i < built.pieces.size(); ++i) {
     if (built.pieces[i].spot != spot) continue;
     const Column& column = built.pieces[i].column;
-    cut.layers.assign(column.thickness.begin(), column.thickness.begin() + static_cast<std::ptrdiff_t>(column.count));
+    cut.layers.assign(column.thickness.begin(),
+                      column.thickness.begin() + static_cast<std::ptrdiff_t>(column.count));
     cut.surface = surface_of(built.layers, column, built.framing.depth);
     const BaseSpot& base = floor.spots[i];
     cut.stays = base.surface;
@@ -42,12 +44,16 @@ void close_step(std::vector<DepthShare>& list, double share, double moment) {
 
 std::vector<DepthShare> depth_shares(const std::vector<Spot>& spots) {
   std::vector<DepthShare> list;
-  const double least = spots.front().depth.us(), step = (spots.back().depth.us() - least) / static_cast<double>(kMostDepths);
+  const double least = spots.front().depth.us(),
+               step = (spots.back().depth.us() - least) / static_cast<double>(kMostDepths);
   double share = 0.0, moment = 0.0;
   std::size_t at = 0;
   for (const Spot& spot : spots) {
     const bool few = spots.size() <= kMostDepths;
-    const auto bin = few || !(step > 0) ? at : std::min(kMostDepths - 1, static_cast<std::size_t>((spot.depth.us() - least) / step));
+    const auto bin =
+        few || !(step > 0)
+            ? at
+            : std::min(kMostDepths - 1, static_cast<std::size_t>((spot.depth.us() - least) / step));
     if (few || bin != at) {
       close_step(list, share, moment);
       share = moment = 0.0;
@@ -62,9 +68,11 @@ std::vector<DepthShare> depth_shares(const std::vector<Spot>& spots) {
 
 }  // namespace
 
-void add_cut(SectionResult& result, const BuiltSection& built, const Blow& blow, const Survey& survey, const Tables& tables) {
+void add_cut(SectionResult& result, const BuiltSection& built, const Blow& blow,
+             const Survey& survey, const Tables& tables) {
   if (!is_floor(result.kind) || built.spots.empty() || built.unmeasured) return;
-  const std::optional<BaseFloor> own = built.floor ? std::nullopt : std::optional(base_floor(built));  // over rooms without heat
+  const std::optional<BaseFloor> own =
+      built.floor ? std::nullopt : std::optional(base_floor(built));  // over rooms without heat
   const BaseFloor& floor = own ? *own : *built.floor;
   SectionCut cut;
   cut.joist_depth = built.framing.depth;
@@ -78,7 +86,8 @@ void add_cut(SectionResult& result, const BuiltSection& built, const Blow& blow,
   else if (board)
     cut.ceiling_thickness = board->thickness;
   for (const BuiltLayer& layer : built.layers)
-    cut.layers.push_back({layer.material->name, layer.lies, !layer.batt && !layer.board, layer.comes_out()});
+    cut.layers.push_back(
+        {layer.material->name, layer.lies, !layer.batt && !layer.board, layer.comes_out()});
   cut.least = cut_spot(0, result, built, floor, blow);
   cut.greatest = cut_spot(built.spots.size() - 1, result, built, floor, blow);
   cut.depths = depth_shares(built.spots);

@@ -33,13 +33,18 @@ void take_amounts(TopUpResult& t, const Blow& blow, const WedgeMeans& wedge, Are
   t.new_depth->mean = mean(e.mean_field, wedge.settled);
   t.new_depth_initial->mean = mean(e.initial_mean_field, wedge.initial);
   if (t.added_weight) t.added_weight = mean(*e.weight_field, wedge.weight);
-  if (t.added_mass) t.added_mass = Mass::from_us((1.0 - share) * t.added_mass->us() + share * wedge.mass.us() * area.us());
+  if (t.added_mass)
+    t.added_mass =
+        Mass::from_us((1.0 - share) * t.added_mass->us() + share * wedge.mass.us() * area.us());
   if (t.bags_exact) {
-    const double per_ft2 = blow.fill.chart ? wedge.bags_per_ft2 : wedge.mass.us() / blow.bag_net.us();
+    const double per_ft2 =
+        blow.fill.chart ? wedge.bags_per_ft2 : wedge.mass.us() / blow.bag_net.us();
     e.bags_less = share * (*t.bags_exact - per_ft2 * area.us() * (1.0 + blow.waste));
     t.bags_exact = *t.bags_exact - *e.bags_less;
   }
-  if (t.board_ft_exact) t.board_ft_exact = (1.0 - share) * *t.board_ft_exact + share * area.us() * wedge.settled.us() * (1.0 + blow.waste);
+  if (t.board_ft_exact)
+    t.board_ft_exact = (1.0 - share) * *t.board_ft_exact +
+                       share * area.us() * wedge.settled.us() * (1.0 + blow.waste);
 }
 
 /// The least new depth of the section is that of the outermost part of its strip.
@@ -48,13 +53,15 @@ void take_least(TopUpResult& t, const BaseFloor& floor, const NewFill& fill, con
   t.eave->least_field = t.new_depth->least;
   for (const BaseSpot& spot : floor.spots) {
     t.new_depth->least = std::min(t.new_depth->least, new_settled(spot, fill, room));
-    t.new_depth_initial->least = std::min(t.new_depth_initial->least, std::max(Length{}, room - spot.surface));
+    t.new_depth_initial->least =
+        std::min(t.new_depth_initial->least, std::max(Length{}, room - spot.surface));
   }
 }
 
 }  // namespace
 
-void apply_eave(TopUpResult& t, const BuiltSection& built, const BaseFloor& floor, const Blow& blow) {
+void apply_eave(TopUpResult& t, const BuiltSection& built, const BaseFloor& floor,
+                const Blow& blow) {
   const auto strip = strip_of(built);
   if (!strip || !t.initial_level) return;
   const Length level = *t.initial_level;

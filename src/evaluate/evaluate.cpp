@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: MIT
 #include "overjoist/evaluate.hpp"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 #include <algorithm>
 #include <utility>
 
@@ -15,8 +15,10 @@ namespace parts {
 namespace {
 
 bool rule_holds(const ZoneRule& rule, double hdd, double cdd, bool marine) {
-  return (!rule.marine || marine) && (!rule.cdd50_above || cdd > *rule.cdd50_above) && (!rule.cdd50_upto || cdd <= *rule.cdd50_upto) &&
-         (!rule.hdd65_above || hdd > *rule.hdd65_above) && (!rule.hdd65_upto || hdd <= *rule.hdd65_upto);
+  return (!rule.marine || marine) && (!rule.cdd50_above || cdd > *rule.cdd50_above) &&
+         (!rule.cdd50_upto || cdd <= *rule.cdd50_upto) &&
+         (!rule.hdd65_above || hdd > *rule.hdd65_above) &&
+         (!rule.hdd65_upto || hdd <= *rule.hdd65_upto);
 }
 
 /// Zone number from the site, 0 if it is not known; zone 0 counts as 1 (model 9).
@@ -31,7 +33,8 @@ int zone_of(const Site& site, const Tables& tables, Notes& notes) {
   }
   for (const ZoneRule& rule : tables.zones)
     if (rule_holds(rule, *site.hdd65_f_day, *site.cdd50_f_day, site.marine.value_or(false))) {
-      notes.assume("zone-from-degree-days", "", {{"value", fmt::format("{}{}", rule.zone, rule.marine ? "C" : "")}});
+      notes.assume("zone-from-degree-days", "",
+                   {{"value", fmt::format("{}{}", rule.zone, rule.marine ? "C" : "")}});
       return rule.zone;
     }
   return 0;
@@ -40,7 +43,8 @@ int zone_of(const Site& site, const Tables& tables, Notes& notes) {
 void band_of_zone(TargetBand& band, int zone, const Tables& tables, Notes& notes) {
   band.low = tables.default_low;
   band.high = tables.default_high;
-  const auto row = std::find_if(tables.targets.begin(), tables.targets.end(), [&](const TargetRow& r) { return r.zone == zone; });
+  const auto row = std::find_if(tables.targets.begin(), tables.targets.end(),
+                                [&](const TargetRow& r) { return r.zone == zone; });
   if (row == tables.targets.end()) {
     notes.assume("default-target", "", {{"low", band.low}, {"high", band.high}});
     return;
@@ -60,9 +64,12 @@ TargetBand target_band(const Survey& survey, const Tables& tables, Notes& notes)
     band.low = wish.low ? *wish.low : *wish.high;
     band.high = wish.high ? *wish.high : *wish.low;
     if (!survey.site.climate_zone.empty())
-      band.zone = std::max('1', survey.site.climate_zone[0]);  // told, though the band does not follow it
+      band.zone =
+          std::max('1', survey.site.climate_zone[0]);  // told, though the band does not follow it
     if (!wish.low || !wish.high) notes.assume("band-one-given", "", {{"value", band.low}});
-    if (band.low > band.high) throw Error(ErrorCode::contradiction, "target", "low_r is above high_r", "give the lower figure as low_r");
+    if (band.low > band.high)
+      throw Error(ErrorCode::contradiction, "target", "low_r is above high_r",
+                  "give the lower figure as low_r");
   } else {
     band_of_zone(band, zone_of(survey.site, tables, notes), tables, notes);
   }
@@ -96,11 +103,13 @@ void plan_hatch(SectionResult& result, const BuiltSection& built, Notes& notes) 
   const ExistingResult& now = result.existing;
   const Resistance found = result.high.basis == Basis::working ? now.working_r : now.effective_r;
   if (!reaches(found.us(), result.high.target_r.us()))
-    notes.caution("hatch-below-attic", result.name, {{"r", found}, {"target", result.high.target_r}});
+    notes.caution("hatch-below-attic", result.name,
+                  {{"r", found}, {"target", result.high.target_r}});
   if (!s.after_insulation_r) return;
   notes.assume("hatch-plan", result.name, {{"value", *s.after_insulation_r}});
   if (*s.after_insulation_r < now.working_r)
-    notes.caution("hatch-plan-lower", result.name, {{"planned", *s.after_insulation_r}, {"r", now.working_r}});
+    notes.caution("hatch-plan-lower", result.name,
+                  {{"planned", *s.after_insulation_r}, {"r", now.working_r}});
 }
 
 std::vector<PatchResult> patches(const BuiltSection& built, Notes& notes) {
@@ -126,7 +135,8 @@ struct SectionsWork {
 };
 
 /// The section's own target, that of every knee wall, or the attic's band.
-TargetBand section_band(const Section& section, const TargetBand& attic, const Tables& tables, Notes& notes) {
+TargetBand section_band(const Section& section, const TargetBand& attic, const Tables& tables,
+                        Notes& notes) {
   TargetBand band = attic;
   if (section.target_r) {
     band.low = band.high = *section.target_r;
@@ -143,7 +153,10 @@ void eave_cautions(const SectionResult& r, const Section& section, Length gap, N
   if (!section.eave->vent_gap) notes.assume("vent-gap", section.name, {{"value", gap}});
   notes.assume("eave-as-read", section.name);
   notes.caution(t.eave->no_field ? "eave-all" : "eave-short", section.name,
-                {{"target", t.target_r}, {"field", t.eave->working_field}, {"wedge", t.eave->working_wedge}, {"width", t.eave->width}});
+                {{"target", t.target_r},
+                 {"field", t.eave->working_field},
+                 {"wedge", t.eave->working_wedge},
+                 {"width", t.eave->width}});
 }
 
 /// Beyond what anybody reads, the bare area is to be measured instead.
@@ -170,19 +183,23 @@ SectionResult section_result(const Section& section, SectionsWork& work, Notes& 
   r.patches = patches(built, notes);
   r.removals = removals(built);
   section_cautions(built, tables, notes);
-  for (const std::string& code : board_cautions(section, survey, tables)) notes.caution(code, section.name);
-  const CeilingLimit* limit = built.thin_board ? nullptr : ceiling_limit(tables, built.board, built.spacing);
+  for (const std::string& code : board_cautions(section, survey, tables))
+    notes.caution(code, section.name);
+  const CeilingLimit* limit =
+      built.thin_board ? nullptr : ceiling_limit(tables, built.board, built.spacing);
   std::optional<BuiltSection> after;
   if (is_lid(section.kind)) {
     plan_hatch(r, built, notes);
   } else if (is_cavity(section.kind)) {
-    if (r.heated_below && !r.existing.in_doubt && (!left || left->as_planned)) after = plan_cavity(r, built, survey, tables, notes);
+    if (r.heated_below && !r.existing.in_doubt && (!left || left->as_planned))
+      after = plan_cavity(r, built, survey, tables, notes);
     if (after) weigh_cavity(r, *after, limit);
   } else if (r.heated_below && !built.unmeasured && !r.existing.in_doubt) {
     built.floor = base_floor(built);
     const FloorR now = floor_r(*built.floor, blow.fill, Length{});
     if (left) {
-      r.low = r.high = topped_up(built, *built.floor, blow, band, left->level.value_or(Length{}), limit);
+      r.low = r.high =
+          topped_up(built, *built.floor, blow, band, left->level.value_or(Length{}), limit);
     } else {
       r.low = top_up(built, *built.floor, now, blow, {band.low, band.basis}, limit);
       r.high = top_up(built, *built.floor, now, blow, {band.high, band.basis}, limit);
@@ -198,7 +215,8 @@ SectionResult section_result(const Section& section, SectionsWork& work, Notes& 
   add_cut(r, built, blow, survey, tables);
   plan_cautions(built, r, blow, limit, tables, notes);
   Notes unsaid(tables);  // without a saving its assumptions are none of the result
-  work.savings.push_back(section_saving(built, r, stages, blow, band.basis, stages.empty() ? unsaid : notes));
+  work.savings.push_back(
+      section_saving(built, r, stages, blow, band.basis, stages.empty() ? unsaid : notes));
   return r;
 }
 
@@ -209,7 +227,8 @@ void level_notes(const std::vector<SectionResult>& sections, Method method, Note
   for (const SectionResult& s : sections)
     for (const TopUpResult* t : {&s.low, &s.high}) {
       if (!t->initial_level) continue;
-      const bool whole = t->level_exact && reaches(t->initial_level->us(), round_up(t->level_exact->us(), kLevelStep));
+      const bool whole = t->level_exact && reaches(t->initial_level->us(),
+                                                   round_up(t->level_exact->us(), kLevelStep));
       (whole ? rounded : room) = true;
     }
   if (rounded || !room) notes.assume("level-step", "", {{"value", inches(kLevelStep)}});
@@ -235,7 +254,8 @@ AtticResult attic_result(const std::vector<SectionResult>& sections) {
   return a;
 }
 
-TotalsResult totals(const std::vector<SectionResult>& sections, bool high_end, const Blow& blow, const Proposal& proposal) {
+TotalsResult totals(const std::vector<SectionResult>& sections, bool high_end, const Blow& blow,
+                    const Proposal& proposal) {
   TotalsResult t;
   if (blow.method == Method::blown) t.bag_net = blow.bag_net;
   std::vector<const TopUpResult*> tops;
@@ -245,7 +265,8 @@ TotalsResult totals(const std::vector<SectionResult>& sections, bool high_end, c
     if (!adds(top)) continue;
     tops.push_back(&top);
     t.blown_area += s.area;
-    mass = mass && top.bags_exact && top.added_mass ? std::optional(*mass + *top.added_mass) : std::nullopt;
+    mass = mass && top.bags_exact && top.added_mass ? std::optional(*mass + *top.added_mass)
+                                                    : std::nullopt;
   }
   Goods goods = goods_of(tops, blow);
   if (mass) {
@@ -280,7 +301,8 @@ void keep_hands_off(Evaluation& e, Notes& notes) {
 
 namespace parts {
 
-Evaluation evaluate_left(const Survey& survey, const Tables& tables, const std::vector<LeftAs>* left) {
+Evaluation evaluate_left(const Survey& survey, const Tables& tables,
+                         const std::vector<LeftAs>* left) {
   Notes notes(tables);
   Evaluation e;
   e.id = survey.id;
@@ -309,7 +331,8 @@ Evaluation evaluate_left(const Survey& survey, const Tables& tables, const std::
   if (survey.site.year_built && *survey.site.year_built < 1978)
     notes.caution("lead-paint", "attic");  // renovation rule, 40 CFR 745 (from memory)
   e.sections.reserve(survey.sections.size());
-  SectionsWork work{survey, tables, e.target, blow, stages_of(survey, e.target, tables), {}, {}, left};
+  SectionsWork work{survey, tables, e.target, blow, stages_of(survey, e.target, tables),
+                    {},     {},     left};
   for (const Section& section : survey.sections) {
     if (!section.below) notes.assume("below-heated", section.name);
     e.sections.push_back(section_result(section, work, notes));

@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: MIT
-#include <fmt/format.h>
+#include <fmt/core.h>
 #include <algorithm>
 
 #include "evaluate/parts.hpp"
@@ -9,27 +9,33 @@
 namespace overjoist::parts {
 namespace {
 
-const Material& found(const Survey& survey, const Tables& tables, const std::string& id, const std::string& where) {
+const Material& found(const Survey& survey, const Tables& tables, const std::string& id,
+                      const std::string& where) {
   const Material* m = survey.material(tables, id);
-  if (!m) throw Error(ErrorCode::unknown_name, where, fmt::format("material '{}' is not known", id), "see the materials command");
+  if (!m)
+    throw Error(ErrorCode::unknown_name, where, fmt::format("material '{}' is not known", id),
+                "see the materials command");
   return *m;
 }
 
-Resistance board_r(const Board& board, const Survey& survey, const Tables& tables, const std::string& where, Notes& notes) {
+Resistance board_r(const Board& board, const Survey& survey, const Tables& tables,
+                   const std::string& where, Notes& notes) {
   if (board.r) return *board.r;
   const Material& m = found(survey, tables, board.material, where);
   notes.use_sources(m.sources);
   if (m.resistance && (!board.thickness || !m.thickness)) return *m.resistance;
   if (m.resistance) return *m.resistance * (*board.thickness / *m.thickness);
   if (m.central() && board.thickness) return *m.central() * *board.thickness;
-  throw Error(ErrorCode::missing, where, fmt::format("the R of '{}' is not known", board.material), "give its r, or its thickness_in");
+  throw Error(ErrorCode::missing, where, fmt::format("the R of '{}' is not known", board.material),
+              "give its r, or its thickness_in");
 }
 
 struct JoistSize {
   Length width, depth, spacing;
 };
 
-JoistSize joist_size(const Joists& joists, SectionKind kind, const std::string& where, Notes& notes) {
+JoistSize joist_size(const Joists& joists, SectionKind kind, const std::string& where,
+                     Notes& notes) {
   const bool wall = kind == SectionKind::knee_wall;
   JoistSize size{inches(1.5), inches(wall ? 3.5 : 5.5), joists.spacing.value_or(inches(16))};
   if (joists.width && joists.depth) {
@@ -38,12 +44,16 @@ JoistSize joist_size(const Joists& joists, SectionKind kind, const std::string& 
   } else if (!joists.size.empty()) {
     const auto actual = actual_size(joists.size);
     if (!actual)
-      throw Error(ErrorCode::unknown_name, where, fmt::format("joist size '{}' is not known", joists.size), "give width_in and depth_in");
+      throw Error(ErrorCode::unknown_name, where,
+                  fmt::format("joist size '{}' is not known", joists.size),
+                  "give width_in and depth_in");
     size.width = actual->width;
     size.depth = actual->depth;
-    notes.assume("nominal-size", where, {{"size", joists.size}, {"width", size.width}, {"depth", size.depth}});
+    notes.assume("nominal-size", where,
+                 {{"size", joists.size}, {"width", size.width}, {"depth", size.depth}});
   } else {
-    notes.assume("default-joists", where, {{"value", std::string(wall ? "2x4 (1.5 x 3.5 in.)" : "2x6 (1.5 x 5.5 in.)")}});
+    notes.assume("default-joists", where,
+                 {{"value", std::string(wall ? "2x4 (1.5 x 3.5 in.)" : "2x6 (1.5 x 5.5 in.)")}});
   }
   if (!joists.spacing) notes.assume("default-spacing", where, {{"value", size.spacing}});
   return size;
@@ -59,11 +69,13 @@ void build_framing(BuiltSection& built, const Tables& tables, Notes& notes) {
   built.spacing = size.spacing;
   built.framing.depth = size.depth;
   if (!(size.spacing >= size.width) && !joists.framing_fraction)
-    throw Error(ErrorCode::contradiction, s.name, "joist spacing is below the joist width", "spacing is measured from center to center");
+    throw Error(ErrorCode::contradiction, s.name, "joist spacing is below the joist width",
+                "spacing is measured from center to center");
   built.framing.fraction = joists.framing_fraction.value_or(size.width / size.spacing);
   built.framing.wood = joists.wood.value_or(tables.wood);
   built.framing.method = tables.framing_method;
-  if (!joists.framing_fraction) notes.assume("framing-from-joists", s.name, {{"value", built.framing.fraction}});
+  if (!joists.framing_fraction)
+    notes.assume("framing-from-joists", s.name, {{"value", built.framing.fraction}});
   if (!joists.wood) notes.assume("wood", "", {{"value", tables.wood}});
 }
 
@@ -72,7 +84,8 @@ void build_ends(BuiltSection& built, const Survey& survey, const Tables& tables,
   Board ceiling = s.ceiling.value_or(Board{"gypsum-1/2", {}, {}});
   if (!s.ceiling) notes.assume("default-ceiling", s.name, {{"value", ceiling.material}});
   const bool wall = s.kind == SectionKind::knee_wall;
-  const Resistance inside = wall ? tables.film_vertical : tables.film_inside, attic = wall ? tables.film_vertical : tables.film_attic;
+  const Resistance inside = wall ? tables.film_vertical : tables.film_inside,
+                   attic = wall ? tables.film_vertical : tables.film_attic;
   if (!s.film_inside || !s.film_attic) {
     if (wall)
       notes.assume("wall-films", s.name, {{"value", tables.film_vertical}});
@@ -82,12 +95,16 @@ void build_ends(BuiltSection& built, const Survey& survey, const Tables& tables,
   built.board = ceiling.material;
   built.ceiling_assumed = !s.ceiling;
   const Material* row = survey.material(tables, ceiling.material);
-  built.thin_board = row && row->thickness && ceiling.thickness && *ceiling.thickness < *row->thickness;
-  built.ends.below = s.film_inside.value_or(inside) + board_r(ceiling, survey, tables, s.name, notes);
+  built.thin_board =
+      row && row->thickness && ceiling.thickness && *ceiling.thickness < *row->thickness;
+  built.ends.below =
+      s.film_inside.value_or(inside) + board_r(ceiling, survey, tables, s.name, notes);
   built.ends.above = s.film_attic.value_or(attic);
   if (s.deck) built.ends.above += board_r(*s.deck, survey, tables, s.name, notes);
   built.under_deck = s.kind == SectionKind::decked || (wall && s.deck);
-  built.vent_gap = is_cavity(s.kind) && s.kind != SectionKind::slope ? Length{} : s.vent_gap.value_or(tables.vent_gap);
+  built.vent_gap = is_cavity(s.kind) && s.kind != SectionKind::slope
+                       ? Length{}
+                       : s.vent_gap.value_or(tables.vent_gap);
   if (s.kind != SectionKind::slope) return;
   if (!s.vent_gap) notes.assume("vent-gap", s.name, {{"value", tables.vent_gap}});
   built.under_deck = !(built.vent_gap > Length{});
@@ -108,35 +125,43 @@ void build_batt(BuiltLayer& built, const Layer& layer, const std::string& where,
   } else if (layer.label_r && m.central()) {
     built.label_r = *layer.label_r;
     built.label_thickness = inches(layer.label_r->us() / m.central()->us());
-    notes.assume("label-thickness-from-r", where, {{"material", m.name}, {"value", built.label_thickness}});
+    notes.assume("label-thickness-from-r", where,
+                 {{"material", m.name}, {"value", built.label_thickness}});
   } else {
-    throw Error(ErrorCode::missing, where, fmt::format("a batt of '{}' has neither label R nor thickness", layer.material),
+    throw Error(ErrorCode::missing, where,
+                fmt::format("a batt of '{}' has neither label R nor thickness", layer.material),
                 "give label_r and label_thickness_in from its print");
   }
   built.thickness = layer.thickness.value_or(built.label_thickness);
-  if (!layer.thickness) notes.assume("label-thickness", where, {{"material", m.name}, {"value", built.thickness}});
+  if (!layer.thickness)
+    notes.assume("label-thickness", where, {{"material", m.name}, {"value", built.thickness}});
 }
 
 /// R per inch of loose fill or a board: by its label, else by its row.
 void build_rho(BuiltLayer& built, const Layer& layer, const std::string& where, Notes& notes) {
   const Material& m = *built.material;
   const bool sheet = m.resistance && m.thickness;
-  const std::optional<Length> l0 = layer.label_thickness ? layer.label_thickness
-                                   : built.board         ? std::optional(built.thickness)
-                                                         : std::nullopt;  // the depth of a loose fill is not that of its label
+  const std::optional<Length> l0 =
+      layer.label_thickness ? layer.label_thickness
+      : built.board         ? std::optional(built.thickness)
+                            : std::nullopt;  // the depth of a loose fill is not that of its label
   if (layer.label_r && l0 && *l0 > Length{}) {
     built.rho = *layer.label_r / *l0;
     built.labelled = true;
     return notes.assume("label-of-layer", where, {{"material", m.name}, {"value", built.rho}});
   }
   if (layer.label_r)
-    throw Error(ErrorCode::missing, where, fmt::format("the label of '{}' has an R without its thickness", layer.material),
+    throw Error(ErrorCode::missing, where,
+                fmt::format("the label of '{}' has an R without its thickness", layer.material),
                 "give label_thickness_in, or leave label_r out");
   const auto rho = sheet ? std::optional(*m.resistance / *m.thickness) : m.central();
   if (!rho)
-    throw Error(ErrorCode::missing, where, fmt::format("no R per inch is known for '{}'", layer.material), "define it under materials");
+    throw Error(ErrorCode::missing, where,
+                fmt::format("no R per inch is known for '{}'", layer.material),
+                "define it under materials");
   built.rho = *rho;
-  notes.assume(sheet ? "material-r" : rho_code(m), "", {{"material", m.name}, {"value", built.rho}});
+  notes.assume(sheet ? "material-r" : rho_code(m), "",
+               {{"material", m.name}, {"value", built.rho}});
 }
 
 double void_share(const Layer& layer, const std::string& where, Notes& notes) {
@@ -149,13 +174,15 @@ double void_share(const Layer& layer, const std::string& where, Notes& notes) {
 
 }  // namespace
 
-BuiltLayer build_layer(const Layer& layer, const Survey& survey, const Tables& tables, const std::string& where, Notes& notes) {
+BuiltLayer build_layer(const Layer& layer, const Survey& survey, const Tables& tables,
+                       const std::string& where, Notes& notes) {
   BuiltLayer built;
   built.material = &found(survey, tables, layer.material, where);
   const Material& m = *built.material;
   notes.use_sources(m.sources);
   built.batt = m.form == Form::batt;
-  built.board = m.form == Form::board || m.form == Form::spray || m.form == Form::ceiling || m.form == Form::wood;
+  built.board = m.form == Form::board || m.form == Form::spray || m.form == Form::ceiling ||
+                m.form == Form::wood;
   built.lies = layer.lies.value_or(Lies::between);
   built.condition = layer.condition;
   built.void_share = void_share(layer, where, notes);
@@ -172,14 +199,16 @@ BuiltLayer build_layer(const Layer& layer, const Survey& survey, const Tables& t
 
 Length fitting_room(const BuiltSection& built) {
   if (!(built.framing.depth > built.vent_gap))
-    throw Error(ErrorCode::contradiction, built.survey->name, "the vent gap leaves nothing of the cavity",
+    throw Error(ErrorCode::contradiction, built.survey->name,
+                "the vent gap leaves nothing of the cavity",
                 "give a vent_gap_in below the depth of the wood");
   return built.framing.depth - built.vent_gap;
 }
 
 namespace {
 
-void add_pieces(BuiltSection& built, std::size_t spot, const Column& column, std::size_t layer, double share) {
+void add_pieces(BuiltSection& built, std::size_t spot, const Column& column, std::size_t layer,
+                double share) {
   while (layer < built.layers.size() && !(built.layers[layer].void_share > 0)) ++layer;
   if (layer == built.layers.size()) {
     Piece piece{share,
@@ -222,7 +251,8 @@ Length depth_in_cavity(const BuiltSection& built) {
   const Length room = fitting_room(built);
   Length sum;
   for (const BuiltLayer& layer : built.layers) sum += layer.thickness;
-  const bool full = std::any_of(built.layers.begin(), built.layers.end(), [](const BuiltLayer& l) { return l.takes_rest; });
+  const bool full = std::any_of(built.layers.begin(), built.layers.end(),
+                                [](const BuiltLayer& l) { return l.takes_rest; });
   return full ? room : std::min(sum, room);
 }
 
@@ -235,17 +265,20 @@ std::vector<Spot> section_spots(const BuiltSection& built, Notes& notes) {
   if (is_cavity(s.kind)) return {Spot{1.0, depth_in_cavity(built), nullptr}};
   Length sum;
   for (const BuiltLayer& layer : built.layers) sum += layer.thickness;
-  if (!built.layers.empty() && !built.unmeasured) notes.assume("layer-thickness-as-depth", s.name, {{"value", sum}});
+  if (!built.layers.empty() && !built.unmeasured)
+    notes.assume("layer-thickness-as-depth", s.name, {{"value", sum}});
   return {Spot{1.0, sum, nullptr}};
 }
 
-/// A batt or board that does not say how it lies: on the joist tops if fixed layers fill the bay below it, else between.
+/// A batt or board that does not say how it lies: on the joist tops if fixed layers fill the bay
+/// below it, else between.
 void settle_lies(BuiltSection& built, Length underside, Notes& notes) {
   BuiltLayer& layer = built.layers.back();
   if ((!layer.batt && !layer.board) || !(built.framing.fraction > 0)) return;
   const bool over = !built.under_deck && reaches(underside.us(), built.framing.depth.us());
   if (over) layer.lies = Lies::across;
-  notes.assume(over ? "lies-across" : "lies-between", built.survey->name, {{"material", layer.material->name}});
+  notes.assume(over ? "lies-across" : "lies-between", built.survey->name,
+               {{"material", layer.material->name}});
 }
 
 /// Where a fill that nobody may touch comes out, what lies on it goes with it.
@@ -260,7 +293,8 @@ void take_out_above(BuiltSection& built, const Survey& survey, const Tables& tab
 }
 
 /// A fill that nobody may touch and that has no depth: it counts nothing, and the result says so.
-void leave_unmeasured(BuiltSection& built, const Survey& survey, const Tables& tables, Notes& notes) {
+void leave_unmeasured(BuiltSection& built, const Survey& survey, const Tables& tables,
+                      Notes& notes) {
   const Section& s = *built.survey;
   for (std::size_t i = 0; i < built.layers.size(); ++i) {
     if (!depth_left_alone(s.layers[i], s, survey, tables)) continue;
@@ -271,14 +305,16 @@ void leave_unmeasured(BuiltSection& built, const Survey& survey, const Tables& t
 
 }  // namespace
 
-BuiltSection build_section(const Section& section, const Survey& survey, const Tables& tables, Notes& notes) {
+BuiltSection build_section(const Section& section, const Survey& survey, const Tables& tables,
+                           Notes& notes) {
   BuiltSection built;
   built.survey = &section;
   built.unvented = survey.site.unvented();
   build_ends(built, survey, tables, notes);
   build_framing(built, tables, notes);
   if (section.layers.size() > kMostLayers)
-    throw Error(ErrorCode::out_of_range, section.name, fmt::format("{} layers; at most {}", section.layers.size(), kMostLayers),
+    throw Error(ErrorCode::out_of_range, section.name,
+                fmt::format("{} layers; at most {}", section.layers.size(), kMostLayers),
                 "join like layers");
   built.layers.reserve(section.layers.size());
   Length underside;
@@ -288,25 +324,31 @@ BuiltSection build_section(const Section& section, const Survey& survey, const T
     underside += built.layers.back().thickness;
   }
   // Model 3: at most one layer takes the rest; by default the topmost loose one.
-  if (std::count_if(built.layers.begin(), built.layers.end(), [](const BuiltLayer& layer) { return layer.takes_rest; }) > 1)
-    throw Error(ErrorCode::contradiction, section.name, "more than one loose layer has no thickness", "give the thickness of all but one");
+  if (std::count_if(built.layers.begin(), built.layers.end(),
+                    [](const BuiltLayer& layer) { return layer.takes_rest; }) > 1)
+    throw Error(ErrorCode::contradiction, section.name,
+                "more than one loose layer has no thickness", "give the thickness of all but one");
   take_out_above(built, survey, tables);
   leave_unmeasured(built, survey, tables, notes);
   spoil_by_hazards(built, survey, tables, notes);
   built.spots = section_spots(built, notes);
   if (built.layers.empty() && built.spots.back().depth > Length{})
-    throw Error(ErrorCode::missing, section.name, "there is a depth, but no layer says what lies there", "name the material under layers");
+    throw Error(ErrorCode::missing, section.name,
+                "there is a depth, but no layer says what lies there",
+                "name the material under layers");
   built.pieces.reserve(built.spots.size());
   for (std::size_t i = 0; i < built.spots.size(); ++i) {
     const Spot& spot = built.spots[i];
-    const Column column = spot.layer_depths ? column_of(built.layers, *spot.layer_depths) : column_at(built.layers, spot.depth);
+    const Column column = spot.layer_depths ? column_of(built.layers, *spot.layer_depths)
+                                            : column_at(built.layers, spot.depth);
     add_pieces(built, i, column, 0, spot.share);
   }
   build_weight(built);
   return built;
 }
 
-BuiltSection with_layers(const BuiltSection& built, std::vector<BuiltLayer> layers, Resistance continuous) {
+BuiltSection with_layers(const BuiltSection& built, std::vector<BuiltLayer> layers,
+                         Resistance continuous) {
   BuiltSection after = built;
   after.layers = std::move(layers);
   after.ends.above += continuous;

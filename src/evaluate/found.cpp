@@ -33,12 +33,14 @@ double yardstick(const BuiltSection& built) {
 /// What squeezing and missing batts take from the labels, over the spots that are not bare.
 double squeezed_loss(const BuiltSection& built) {
   double loss = 0.0;
-  const double covered = mean_over(built.pieces, [](const Piece& p) { return p.depth > Length{} ? 1.0 : 0.0; });
+  const double covered =
+      mean_over(built.pieces, [](const Piece& p) { return p.depth > Length{} ? 1.0 : 0.0; });
   if (!(covered > 0)) return 0.0;
   for (std::size_t i = 0; i < built.layers.size(); ++i) {
     const BuiltLayer& layer = built.layers[i];
     if (!layer.batt) continue;
-    const double mean = mean_over(built.pieces, [&](const Piece& p) { return layer.dry_r(p.column.thickness[i]).us(); });
+    const double mean = mean_over(
+        built.pieces, [&](const Piece& p) { return layer.dry_r(p.column.thickness[i]).us(); });
     loss += layer.label_r.us() - mean / covered / (1.0 - layer.void_share);
   }
   return loss;
@@ -49,12 +51,16 @@ double wet_loss(const BuiltSection& built) {
   double loss = 0.0;
   for (std::size_t i = 0; i < built.layers.size(); ++i)
     if (built.layers[i].counts_nothing())
-      loss += mean_over(built.pieces, [&](const Piece& p) { return built.layers[i].dry_r(p.column.thickness[i]).us(); }) /
+      loss += mean_over(built.pieces,
+                        [&](const Piece& p) {
+                          return built.layers[i].dry_r(p.column.thickness[i]).us();
+                        }) /
               (1.0 - built.layers[i].void_share);
   return loss;
 }
 
-/// Loss by uneven depth among the spots that have any insulation: share x (arithmetic mean - working R) of them.
+/// Loss by uneven depth among the spots that have any insulation: share x (arithmetic mean -
+/// working R) of them.
 double uneven_loss(const BuiltSection& built) {
   const double ends = built.ends.both().us();
   double share = 0, sum = 0, u = 0;
@@ -68,8 +74,8 @@ double uneven_loss(const BuiltSection& built) {
   return sum - share * (share / u - ends);
 }
 
-// The way down: every step is a loss, and they add up to the working R exactly; then films, ceiling and deck are
-// added and the framing taken off (model 6, 7).
+// The way down: every step is a loss, and they add up to the working R exactly; then films, ceiling
+// and deck are added and the framing taken off (model 6, 7).
 std::vector<LossStep> steps(const BuiltSection& built, const ExistingResult& r) {
   std::vector<LossStep> list;
   list.reserve(7);
@@ -93,7 +99,8 @@ ExistingResult hatch_result(const BuiltSection& built) {
   const Section& s = *built.survey;
   ExistingResult r;
   const bool by_total = s.total_r && !built.spoiled_lid;
-  r.working_r = by_total ? std::max(Resistance{}, *s.total_r - built.ends.both()) : s.insulation_r.value_or(Resistance{});
+  r.working_r = by_total ? std::max(Resistance{}, *s.total_r - built.ends.both())
+                         : s.insulation_r.value_or(Resistance{});
   if (built.spoiled_lid) {
     r.spoiled_r = s.total_r ? std::max(Resistance{}, *s.total_r - built.ends.both()) : r.working_r;
     r.working_r = Resistance{};
@@ -102,7 +109,8 @@ ExistingResult hatch_result(const BuiltSection& built) {
   r.effective_r_parallel = r.effective_r_planes = r.effective_r_mean = r.effective_r;
   r.yardstick_r = r.working_r;
   r.weight = r.weight_greatest = MassPerArea{};
-  r.steps = {{"yardstick", {}, r.yardstick_r}, {"films-and-ceiling", r.effective_r - r.working_r, r.effective_r}};
+  r.steps = {{"yardstick", {}, r.yardstick_r},
+             {"films-and-ceiling", r.effective_r - r.working_r, r.effective_r}};
   return r;
 }
 
@@ -123,13 +131,16 @@ ExistingResult existing_result(const BuiltSection& built) {
     u_planes += inverse(p.paths.planes) * p.share;
     u_mean += iso_mean(upper, p.paths) * p.share;
   }
-  r.working_r = std::max(Resistance{}, inverse(u_bay) - built.ends.both());  // method eq. 7; rounding noise on a bare floor
-  r.effective_r = inverse(u);                                                // method eq. 6
+  r.working_r =
+      std::max(Resistance{},
+               inverse(u_bay) - built.ends.both());  // method eq. 7; rounding noise on a bare floor
+  r.effective_r = inverse(u);                        // method eq. 6
   r.effective_r_parallel = inverse(u_parallel);
   r.effective_r_planes = inverse(u_planes);
   r.effective_r_mean = inverse(u_mean);
   r.unmeasured = built.unmeasured;
-  r.in_doubt = std::any_of(built.layers.begin(), built.layers.end(), [](const BuiltLayer& l) { return l.in_doubt; });
+  r.in_doubt = std::any_of(built.layers.begin(), built.layers.end(),
+                           [](const BuiltLayer& l) { return l.in_doubt; });
   r.weight = built.weight;
   r.weight_greatest = built.weight_greatest;
   r.steps = steps(built, r);

@@ -7,9 +7,12 @@
 namespace overjoist {
 namespace {
 
-constexpr std::string_view kInsulate = "insulate", kSeal = "seal", kVent = "vent", kGuard = "dams-covers-markers", kLids = "lids";
+constexpr std::string_view kInsulate = "insulate", kSeal = "seal", kVent = "vent",
+                           kGuard = "dams-covers-markers", kLids = "lids";
 
-std::optional<double> number(const std::optional<int>& n) { return n ? std::optional(static_cast<double>(*n)) : std::nullopt; }
+std::optional<double> number(const std::optional<int>& n) {
+  return n ? std::optional(static_cast<double>(*n)) : std::nullopt;
+}
 
 class List {
  public:
@@ -19,11 +22,22 @@ class List {
     goods_.push_back(std::move(good));
   }
   /// The same for both ends.
-  void same(std::string_view what, std::string_view purpose, GoodUnit unit, std::optional<double> n, std::string note = {}) {
+  void same(std::string_view what, std::string_view purpose, GoodUnit unit, std::optional<double> n,
+            std::string note = {}) {
     add({std::string(what), purpose, std::move(note), unit, n, n, {}, {}, {}, {}});
   }
-  void count(std::string_view what, std::string_view purpose, const std::optional<int>& low, const std::optional<int>& high) {
-    add({std::string(what), purpose, {}, GoodUnit::piece, number(low), number(high), {}, {}, {}, {}});
+  void count(std::string_view what, std::string_view purpose, const std::optional<int>& low,
+             const std::optional<int>& high) {
+    add({std::string(what),
+         purpose,
+         {},
+         GoodUnit::piece,
+         number(low),
+         number(high),
+         {},
+         {},
+         {},
+         {}});
   }
   std::vector<Good> take() { return std::move(goods_); }
 
@@ -37,14 +51,25 @@ std::optional<double> count_of(const TotalsResult& t, const std::string& name) {
   return 0.0;
 }
 
-/// Packages of each product that either end lays; the price stands on the last line, since it is of all of them.
+/// Packages of each product that either end lays; the price stands on the last line, since it is of
+/// all of them.
 void add_packages(List& list, const Evaluation& e) {
   std::vector<Good> lines;
   for (const TotalsResult* t : {&e.low, &e.high})
     for (const PackageCount& p : t->packages) {
-      const bool listed = std::any_of(lines.begin(), lines.end(), [&](const Good& g) { return g.what == p.name; });
+      const bool listed =
+          std::any_of(lines.begin(), lines.end(), [&](const Good& g) { return g.what == p.name; });
       if (!listed)
-        lines.push_back({p.name, kInsulate, {}, GoodUnit::package, count_of(e.low, p.name), count_of(e.high, p.name), {}, {}, {}, {}});
+        lines.push_back({p.name,
+                         kInsulate,
+                         {},
+                         GoodUnit::package,
+                         count_of(e.low, p.name),
+                         count_of(e.high, p.name),
+                         {},
+                         {},
+                         {},
+                         {}});
     }
   if (!lines.empty()) {
     lines.back().price_low = e.low.material;
@@ -57,11 +82,20 @@ void add_insulation(List& list, const Evaluation& e) {
   if (e.added_material.empty()) return;
   if (e.method == Method::laid) return add_packages(list, e);
   if (e.method == Method::sprayed) {
-    list.add(
-        {e.added_material, kInsulate, {}, GoodUnit::board_ft, e.low.board_ft, e.high.board_ft, {}, {}, e.low.material, e.high.material});
+    list.add({e.added_material,
+              kInsulate,
+              {},
+              GoodUnit::board_ft,
+              e.low.board_ft,
+              e.high.board_ft,
+              {},
+              {},
+              e.low.material,
+              e.high.material});
     return;
   }
-  Good bags{e.added_material, kInsulate, {}, GoodUnit::bag, e.low.bags, e.high.bags, e.high.bag_net, e.price_per_bag, {}, {}};
+  Good bags{e.added_material, kInsulate, {}, GoodUnit::bag, e.low.bags, e.high.bags, e.high.bag_net,
+            e.price_per_bag,  {},        {}};
   if (e.price_per_bag) {
     bags.price_low = e.low.material;
     bags.price_high = e.high.material;
@@ -69,20 +103,23 @@ void add_insulation(List& list, const Evaluation& e) {
   list.add(std::move(bags));
 }
 
-/// What goes into slopes and walls: loose fill by weight without waste, all else by the face's area, wood not taken out.
+/// What goes into slopes and walls: loose fill by weight without waste, all else by the face's
+/// area, wood not taken out.
 void add_cavities(List& list, const Evaluation& e, const Tables& tables) {
   for (const SectionResult& s : e.sections) {
     if (!s.cavity) continue;
     const CavityResult& c = *s.cavity;
-    const auto row =
-        std::find_if(tables.materials.begin(), tables.materials.end(), [&](const Material& m) { return m.name == c.material; });
+    const auto row = std::find_if(tables.materials.begin(), tables.materials.end(),
+                                  [&](const Material& m) { return m.name == c.material; });
     const bool loose = row != tables.materials.end() && row->form == Form::loose;
     if (c.added > Length{} && loose)
-      list.same(c.material, kInsulate, GoodUnit::lb, c.added_mass ? std::optional(c.added_mass->us()) : std::nullopt,
+      list.same(c.material, kInsulate, GoodUnit::lb,
+                c.added_mass ? std::optional(c.added_mass->us()) : std::nullopt,
                 s.name + ", dense pack");
     else if (c.added > Length{})
       list.same(c.material, kInsulate, GoodUnit::ft2, s.area.us(), s.name);
-    if (c.continuous_r > Resistance{}) list.same("board across the wood", kInsulate, GoodUnit::ft2, s.area.us(), s.name);
+    if (c.continuous_r > Resistance{})
+      list.same("board across the wood", kInsulate, GoodUnit::ft2, s.area.us(), s.name);
   }
 }
 
@@ -91,18 +128,24 @@ void add_sealing(List& list, const SealingList& sealing) {
   if (t.foam_cans) list.same("one-part foam", kSeal, GoodUnit::can, t.foam_cans);
   const double tubes = t.foam_cans ? t.tubes_small_with_foam : t.tubes_small;
   std::string large;
-  if (!t.foam_cans && t.tubes_large > 0) large = "or large tubes: " + std::to_string(static_cast<int>(t.tubes_large));
+  if (!t.foam_cans && t.tubes_large > 0)
+    large = "or large tubes: " + std::to_string(static_cast<int>(t.tubes_large));
   list.same("caulk", kSeal, GoodUnit::small_tube, tubes, std::move(large));
-  list.same("high-temperature non-combustible sealant", kSeal, GoodUnit::small_tube, t.heat_tubes_small);
-  list.same("rigid board, 4 x 8 ft", kSeal, GoodUnit::sheet, t.sheets, "openings, and one layer on lids");
+  list.same("high-temperature non-combustible sealant", kSeal, GoodUnit::small_tube,
+            t.heat_tubes_small);
+  list.same("rigid board, 4 x 8 ft", kSeal, GoodUnit::sheet, t.sheets,
+            "openings, and one layer on lids");
   list.same("sheet metal", kSeal, GoodUnit::ft2, t.metal_high.us(), "the most that may be needed");
   list.same("weatherstrip", kSeal, GoodUnit::ft, t.weatherstrip_ft);
   for (const SealingItem& item : sealing.items)
-    if (!item.quantity) list.same("goods for: " + item.name, kSeal, GoodUnit::piece, {}, item.where);
+    if (!item.quantity)
+      list.same("goods for: " + item.name, kSeal, GoodUnit::piece, {}, item.where);
 }
 
 void add_counts(List& list, const PlanCounts& low, const PlanCounts& high) {
-  const auto plain_dams = [](const PlanCounts& c) { return c.dams && c.flue_dams ? std::optional(*c.dams - *c.flue_dams) : std::nullopt; };
+  const auto plain_dams = [](const PlanCounts& c) {
+    return c.dams && c.flue_dams ? std::optional(*c.dams - *c.flue_dams) : std::nullopt;
+  };
   list.count("baffles", kVent, low.baffles, high.baffles);
   list.count("dams", kGuard, plain_dams(low), plain_dams(high));
   list.count("metal dams for flues and chimneys", kGuard, low.flue_dams, high.flue_dams);
@@ -111,13 +154,15 @@ void add_counts(List& list, const PlanCounts& low, const PlanCounts& high) {
   list.count("flags for buried junction boxes", kGuard, low.flags, high.flags);
 }
 
-/// The sealing list holds one layer of board on a lid; a planned R may take more of them, of a board that nobody has named.
+/// The sealing list holds one layer of board on a lid; a planned R may take more of them, of a
+/// board that nobody has named.
 void add_lids(List& list, const Evaluation& e) {
   for (const SectionResult& s : e.sections)
-    if (is_lid(s.kind) && s.heated_below && (s.high.status != TopUpStatus::met || s.high.working_r > s.existing.working_r))
-      list.same(
-          s.high.working_r > s.existing.working_r ? "insulation on the lid, to the planned R" : "insulation on the lid, no plan given",
-          kLids, GoodUnit::sheet, {}, s.name);
+    if (is_lid(s.kind) && s.heated_below &&
+        (s.high.status != TopUpStatus::met || s.high.working_r > s.existing.working_r))
+      list.same(s.high.working_r > s.existing.working_r ? "insulation on the lid, to the planned R"
+                                                        : "insulation on the lid, no plan given",
+                kLids, GoodUnit::sheet, {}, s.name);
 }
 
 }  // namespace

@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: MIT
-#include <fmt/format.h>
+#include <fmt/core.h>
 #include <algorithm>
 #include <cmath>
 #include <tuple>
@@ -7,19 +7,24 @@
 #include "evaluate/parts.hpp"
 #include "overjoist/diagnostics.hpp"
 
-// Batts and boards laid across the joists, and foam sprayed on the ceiling (model 10): instead of a level, the thinnest that meets.
+// Batts and boards laid across the joists, and foam sprayed on the ceiling (model 10): instead of a
+// level, the thinnest that meets.
 namespace overjoist::parts {
 namespace {
 
 const Material* row_of(const BattProduct& p, const Survey& survey, const Tables& tables) {
   const Material* m = survey.material(tables, p.material);
   if (!m)
-    throw Error(ErrorCode::unknown_name, "proposal", fmt::format("material '{}' is not known", p.material), "see the materials command");
+    throw Error(ErrorCode::unknown_name, "proposal",
+                fmt::format("material '{}' is not known", p.material), "see the materials command");
   if (m->form != Form::batt && m->form != Form::board)
-    throw Error(ErrorCode::contradiction, "proposal", fmt::format("'{}' is neither a batt nor a board", m->id),
+    throw Error(ErrorCode::contradiction, "proposal",
+                fmt::format("'{}' is neither a batt nor a board", m->id),
                 "name a batt or board for each product of the list");
   if (p.faced)
-    throw Error(ErrorCode::contradiction, "proposal", fmt::format("'{}' is faced: a layer on top is unfaced", p.name), "list unfaced ones");
+    throw Error(ErrorCode::contradiction, "proposal",
+                fmt::format("'{}' is faced: a layer on top is unfaced", p.name),
+                "list unfaced ones");
   return m;
 }
 
@@ -34,7 +39,9 @@ Stack single(BattProduct& p, std::size_t index, const Material& m, Notes& notes)
   Stack s{{index}, p.thickness, {}, {}, {}, {}, {}};
   if (!p.label_r) {
     p.label_r = table_r(m, p.thickness);
-    if (!p.label_r) throw Error(ErrorCode::missing, "proposal", fmt::format("the R of '{}' is not known", p.name), "give its label_r");
+    if (!p.label_r)
+      throw Error(ErrorCode::missing, "proposal", fmt::format("the R of '{}' is not known", p.name),
+                  "give its label_r");
     notes.assume("label-r", p.name, {{"material", m.name}, {"value", *p.label_r}});
     s.r_low = std::min(*p.label_r, !m.resistance && m.low ? *m.low * p.thickness : *p.label_r);
     s.r_high = std::max(*p.label_r, !m.resistance && m.high ? *m.high * p.thickness : *p.label_r);
@@ -56,25 +63,36 @@ Stack single(BattProduct& p, std::size_t index, const Material& m, Notes& notes)
 Stack pair_of(const Stack& a, const Stack& b) {
   const bool swap = b.thickness > a.thickness;
   const Stack &below = swap ? b : a, &above = swap ? a : b;
-  Stack s{{below.products[0], above.products[0]}, a.thickness + b.thickness, a.r + b.r, a.r_low + b.r_low, a.r_high + b.r_high, {}, {}};
+  Stack s{{below.products[0], above.products[0]},
+          a.thickness + b.thickness,
+          a.r + b.r,
+          a.r_low + b.r_low,
+          a.r_high + b.r_high,
+          {},
+          {}};
   if (a.weight && b.weight) s.weight = *a.weight + *b.weight;
   if (a.price_per_ft2 && b.price_per_ft2) s.price_per_ft2 = *a.price_per_ft2 + *b.price_per_ft2;
   return s;
 }
 
-/// By thickness to a millionth of an inch (a label in mm rounds in its last digit), then price (none last), then names in order.
+/// By thickness to a millionth of an inch (a label in mm rounds in its last digit), then price
+/// (none last), then names in order.
 void sort_stacks(std::vector<Stack>& stacks, const std::vector<BattProduct>& products) {
   const auto key = [&](const Stack& s) {
     const bool two = s.products.size() > 1;
-    return std::make_tuple(std::round(s.thickness.us() * 1e6), s.price_per_ft2.value_or(1e300),
-                           std::string_view(products[s.products[0]].name),
-                           two ? std::string_view(products[s.products[1]].name) : std::string_view());
+    return std::make_tuple(
+        std::round(s.thickness.us() * 1e6), s.price_per_ft2.value_or(1e300),
+        std::string_view(products[s.products[0]].name),
+        two ? std::string_view(products[s.products[1]].name) : std::string_view());
   };
-  std::stable_sort(stacks.begin(), stacks.end(), [&](const Stack& a, const Stack& b) { return key(a) < key(b); });
+  std::stable_sort(stacks.begin(), stacks.end(),
+                   [&](const Stack& a, const Stack& b) { return key(a) < key(b); });
 }
 
 /// Underside of what is laid: the joist tops, or the fill where it stands higher.
-Length underside(const BaseFloor& floor, const BaseSpot& spot) { return std::max(spot.surface, floor.framing.depth); }
+Length underside(const BaseFloor& floor, const BaseSpot& spot) {
+  return std::max(spot.surface, floor.framing.depth);
+}
 
 BaseFloor raised(const BaseFloor& floor, Resistance r) {
   BaseFloor laid = floor;
@@ -86,7 +104,9 @@ BaseFloor raised(const BaseFloor& floor, Resistance r) {
   return laid;
 }
 
-FloorR stack_r(const BaseFloor& floor, Resistance r) { return floor_r(raised(floor, r), NewFill{}, Length{}); }
+FloorR stack_r(const BaseFloor& floor, Resistance r) {
+  return floor_r(raised(floor, r), NewFill{}, Length{});
+}
 
 /// Least room above what a stack lies on; very large where nothing limits it.
 Length laid_room(const BuiltSection& built, const BaseFloor& floor) {
@@ -101,8 +121,10 @@ struct Choice {
   LimitedBy limited_by = LimitedBy::nothing;
 };
 
-/// The thinnest single product that meets and fits, else the thinnest pair; else the one of most R that fits.
-Choice choose(const TopUpResult& t, const BuiltSection& built, const BaseFloor& floor, const Blow& blow) {
+/// The thinnest single product that meets and fits, else the thinnest pair; else the one of most R
+/// that fits.
+Choice choose(const TopUpResult& t, const BuiltSection& built, const BaseFloor& floor,
+              const Blow& blow) {
   Choice best;
   if (built.under_deck) return {nullptr, LimitedBy::deck};
   const Length room = laid_room(built, floor);
@@ -112,7 +134,8 @@ Choice choose(const TopUpResult& t, const BuiltSection& built, const BaseFloor& 
     const bool fits = reaches(room.us(), s.thickness.us());
     if (meets && fits) return {&s, LimitedBy::nothing};
     if (meets) best.limited_by = LimitedBy::headroom;
-    // Of like R the earlier, a single before a pair; a last digit that a unit rounds away is no more R.
+    // Of like R the earlier, a single before a pair; a last digit that a unit rounds away is no
+    // more R.
     if (fits && (!best.stack || !reaches(best.stack->r.us(), s.r.us()))) best.stack = &s;
   }
   if (!best.stack) best.limited_by = LimitedBy::headroom;
@@ -135,7 +158,8 @@ void weigh_stack(TopUpResult& t, const BaseFloor& floor, const Stack& s, bool kn
 const Stack* stack_of(const Blow& blow, const TopUpResult& t) {
   for (const Stack& s : blow.stacks) {
     bool same = s.products.size() == t.batts.size();
-    for (std::size_t i = 0; same && i < t.batts.size(); ++i) same = blow.products[s.products[i]].name == t.batts[i].name;
+    for (std::size_t i = 0; same && i < t.batts.size(); ++i)
+      same = blow.products[s.products[i]].name == t.batts[i].name;
     if (same) return &s;
   }
   return nullptr;
@@ -143,11 +167,13 @@ const Stack* stack_of(const Blow& blow, const TopUpResult& t) {
 
 }  // namespace
 
-void prepare_batts(Blow& blow, const Proposal& proposal, const Survey& survey, const Tables& tables, Notes& notes) {
+void prepare_batts(Blow& blow, const Proposal& proposal, const Survey& survey, const Tables& tables,
+                   Notes& notes) {
   blow.method = Method::laid;
   blow.name = proposal.batts.size() == 1 ? proposal.batts[0].name : "batts of the list";
   blow.waste = proposal.waste_percent.value_or(tables.figure("batt-waste")) / 100.0;
-  if (!proposal.waste_percent) notes.assume("batt-waste", "", {{"value", tables.figure("batt-waste")}});
+  if (!proposal.waste_percent)
+    notes.assume("batt-waste", "", {{"value", tables.figure("batt-waste")}});
   blow.products = proposal.batts;
   std::vector<Stack> pairs;
   for (std::size_t i = 0; i < blow.products.size(); ++i) {
@@ -163,7 +189,8 @@ void prepare_batts(Blow& blow, const Proposal& proposal, const Survey& survey, c
   notes.assume("batts-across");
 }
 
-void lay_batts(TopUpResult& t, const BuiltSection& built, const BaseFloor& floor, const Blow& blow) {
+void lay_batts(TopUpResult& t, const BuiltSection& built, const BaseFloor& floor,
+               const Blow& blow) {
   const Choice choice = choose(t, built, floor, blow);
   t.limited_by = choice.limited_by;
   if (choice.limited_by != LimitedBy::nothing) t.status = TopUpStatus::unreachable;
@@ -172,15 +199,18 @@ void lay_batts(TopUpResult& t, const BuiltSection& built, const BaseFloor& floor
   const FloorR after = stack_r(floor, s.r);
   t.working_r = after.working;
   t.effective_r = after.effective;
-  if (choice.limited_by == LimitedBy::nothing) t.overshoot = std::max(Resistance{}, after.of(t.basis) - t.target_r);
+  if (choice.limited_by == LimitedBy::nothing)
+    t.overshoot = std::max(Resistance{}, after.of(t.basis) - t.target_r);
   t.new_depth = NewDepth{s.thickness, s.thickness, s.thickness};
   Length top;
-  for (const BaseSpot& spot : floor.spots) top += (underside(floor, spot) + s.thickness) * spot.share;
+  for (const BaseSpot& spot : floor.spots)
+    top += (underside(floor, spot) + s.thickness) * spot.share;
   t.settled_level = top;
   const double area = built.survey->area.us() * (1.0 + blow.waste);
   for (std::size_t index : s.products) {
     const BattProduct& p = blow.products[index];
-    t.batts.push_back({p.name, p.thickness, *p.label_r, area / p.coverage.us(), blow.rows[index]->tight});
+    t.batts.push_back(
+        {p.name, p.thickness, *p.label_r, area / p.coverage.us(), blow.rows[index]->tight});
   }
   if (s.weight) t.added_mass = Mass::from_us(s.weight->us() * built.survey->area.us());
   weigh_stack(t, floor, s, weight_known(built));
@@ -192,7 +222,8 @@ BaseFloor laid_floor(const BaseFloor& floor, const Blow& blow, const TopUpResult
   return raised(floor, side < 0 ? s->r_low : side > 0 ? s->r_high : s->r);
 }
 
-void laid_cautions(const BuiltSection& built, const SectionResult& result, const Blow& blow, Notes& notes) {
+void laid_cautions(const BuiltSection& built, const SectionResult& result, const Blow& blow,
+                   Notes& notes) {
   const std::string& where = result.name;
   bool laid = false, board = false;
   for (const TopUpResult* t : {&result.low, &result.high})
@@ -208,14 +239,18 @@ void laid_cautions(const BuiltSection& built, const SectionResult& result, const
       if (built.layers[i].comes_out()) stays.thickness[i] = Length{};
     gap = std::max(gap, built.framing.depth - surface_of(built.layers, stays, built.framing.depth));
   }
-  if (built.framing.fraction > 0 && gap.us() > 1e-9) notes.caution("gap-below-batt", where, {{"gap", gap}});
+  if (built.framing.fraction > 0 && gap.us() > 1e-9)
+    notes.caution("gap-below-batt", where, {{"gap", gap}});
   notes.caution("batts-crosswise", where);
-  const bool at_eaves = result.kind == SectionKind::flat || result.kind == SectionKind::side_attic_floor;
+  const bool at_eaves =
+      result.kind == SectionKind::flat || result.kind == SectionKind::side_attic_floor;
   if (at_eaves && !built.unvented) notes.caution("wind-wash", where);
   if (board) notes.caution("foam-board-cover", where);
-  // Where the air of winter is known, the dew point at the board's warm face is told instead of the rule of thumb.
+  // Where the air of winter is known, the dew point at the board's warm face is told instead of the
+  // rule of thumb.
   const auto& planes = result.moisture;
-  const bool told = std::any_of(planes.begin(), planes.end(), [](const MoisturePlane& m) { return !m.survey_layer; });
+  const bool told = std::any_of(planes.begin(), planes.end(),
+                                [](const MoisturePlane& m) { return !m.survey_layer; });
   if (board && !told) notes.caution("board-cold-side", where);
   if (built.survey->eave) notes.caution("batts-at-eave", where);
 }
@@ -262,9 +297,12 @@ Goods goods_of(const std::vector<const TopUpResult*>& tops, const Blow& blow) {
 void check_bare(const BuiltSection& built, const BaseFloor& floor) {
   for (const BaseSpot& spot : floor.spots)
     if (spot.surface > Length{})
-      throw Error(ErrorCode::contradiction, built.survey->name,
-                  fmt::format("foam is sprayed on the bare ceiling, but {:g} in. of fill stays there", spot.surface.us()),
-                  "give the old layers the condition remove, or propose a loose fill or batts on top of them");
+      throw Error(
+          ErrorCode::contradiction, built.survey->name,
+          fmt::format("foam is sprayed on the bare ceiling, but {:g} in. of fill stays there",
+                      spot.surface.us()),
+          "give the old layers the condition remove, or propose a loose fill or batts on top of "
+          "them");
 }
 
 }  // namespace overjoist::parts

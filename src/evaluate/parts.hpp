@@ -32,7 +32,8 @@ struct BuiltSection {
   Length vent_gap;               ///< under the deck, of a slope or an eave
   bool ceiling_assumed = false;  ///< board or spacing was not given
   bool unvented = false;         ///< the attic has no vents, and is to have none
-  bool thin_board = false;       ///< thinner than the row of its material: that row's weight limit does not hold
+  bool thin_board =
+      false;  ///< thinner than the row of its material: that row's weight limit does not hold
   std::vector<Spot> spots;
   std::vector<Piece> pieces;
   std::optional<MassPerArea> weight, weight_greatest;
@@ -42,27 +43,37 @@ struct BuiltSection {
 };
 
 /// Defaults, layers, spots and pieces of a section.  @throws Error where it cannot be built
-BuiltSection build_section(const Section& section, const Survey& survey, const Tables& tables, Notes& notes);
+BuiltSection build_section(const Section& section, const Survey& survey, const Tables& tables,
+                           Notes& notes);
 
 /// Code of the assumption that names where a row's R per inch comes from.
-inline std::string_view rho_code(const Material& m) { return m.typical ? "material-r" : m.middle ? "middle-of-range" : "low-of-range"; }
-/// Takes the R of fill that a hazard of this section calls wet or soiled; asks where several layers could be meant.
-void spoil_by_hazards(BuiltSection& built, const Survey& survey, const Tables& tables, Notes& notes);
-/// Asks for the section where a hazard calls insulation wet or soiled and the survey does not tell which.
+inline std::string_view rho_code(const Material& m) {
+  return m.typical ? "material-r" : m.middle ? "middle-of-range" : "low-of-range";
+}
+/// Takes the R of fill that a hazard of this section calls wet or soiled; asks where several layers
+/// could be meant.
+void spoil_by_hazards(BuiltSection& built, const Survey& survey, const Tables& tables,
+                      Notes& notes);
+/// Asks for the section where a hazard calls insulation wet or soiled and the survey does not tell
+/// which.
 void spoiled_place_cautions(const Survey& survey, const Tables& tables, Notes& notes);
 
 /// A layer with its material and defaults.
-BuiltLayer build_layer(const Layer& layer, const Survey& survey, const Tables& tables, const std::string& where, Notes& notes);
+BuiltLayer build_layer(const Layer& layer, const Survey& survey, const Tables& tables,
+                       const std::string& where, Notes& notes);
 /// Depth of a slope or wall that insulation may take.
 Length fitting_room(const BuiltSection& built);
 /// The same section with other layers in one column: a slope or wall after the work.
-BuiltSection with_layers(const BuiltSection& built, std::vector<BuiltLayer> layers, Resistance continuous);
+BuiltSection with_layers(const BuiltSection& built, std::vector<BuiltLayer> layers,
+                         Resistance continuous);
 
-/// What goes into a slope or knee wall, and what it is worth then; the section after the work, empty where nothing is done.
-std::optional<BuiltSection> plan_cavity(SectionResult& result, const BuiltSection& built, const Survey& survey, const Tables& tables,
-                                        Notes& notes);
+/// What goes into a slope or knee wall, and what it is worth then; the section after the work,
+/// empty where nothing is done.
+std::optional<BuiltSection> plan_cavity(SectionResult& result, const BuiltSection& built,
+                                        const Survey& survey, const Tables& tables, Notes& notes);
 
-/// Weight of what stays and what comes in, in a slope whose work is planned: its board hangs below it.
+/// Weight of what stays and what comes in, in a slope whose work is planned: its board hangs below
+/// it.
 void weigh_cavity(SectionResult& result, const BuiltSection& after, const CeilingLimit* limit);
 
 /// Existing R-values and the way from the yardstick figure to them.
@@ -80,7 +91,8 @@ TargetBand target_band(const Survey& survey, const Tables& tables, Notes& notes)
 struct Stack {
   std::vector<std::size_t> products;  ///< indexes into the list, from below up
   Length thickness;
-  Resistance r, r_low, r_high;          ///< as printed, and the sides of the range where a table's R stands for a label
+  Resistance r, r_low,
+      r_high;  ///< as printed, and the sides of the range where a table's R stands for a label
   std::optional<MassPerArea> weight;    ///< empty: not known
   std::optional<double> price_per_ft2;  ///< before waste
 };
@@ -100,15 +112,19 @@ struct Blow {
   double waste = 0.0;  ///< share
   bool chart_deducts_framing = true;
 };
-void prepare_blow(Blow& blow, const Proposal& proposal, const Survey& survey, const Tables& tables, Notes& notes);
+void prepare_blow(Blow& blow, const Proposal& proposal, const Survey& survey, const Tables& tables,
+                  Notes& notes);
 /// Products and stacks of a proposal with a list.
-void prepare_batts(Blow& blow, const Proposal& proposal, const Survey& survey, const Tables& tables, Notes& notes);
+void prepare_batts(Blow& blow, const Proposal& proposal, const Survey& survey, const Tables& tables,
+                   Notes& notes);
 
 /// The top-up with batts or boards that lie across the joists, from `t` with target and limits set.
 void lay_batts(TopUpResult& t, const BuiltSection& built, const BaseFloor& floor, const Blow& blow);
-/// The floor with the layers of a top-up on it. @param side  0 as printed, -1 and 1 the sides of the range
+/// The floor with the layers of a top-up on it. @param side  0 as printed, -1 and 1 the sides of
+/// the range
 BaseFloor laid_floor(const BaseFloor& floor, const Blow& blow, const TopUpResult& t, int side);
-void laid_cautions(const BuiltSection& built, const SectionResult& result, const Blow& blow, Notes& notes);
+void laid_cautions(const BuiltSection& built, const SectionResult& result, const Blow& blow,
+                   Notes& notes);
 /// What a whole job buys, rounded up over all of it.
 struct Goods {
   std::optional<double> bags;          ///< empty: not known
@@ -132,20 +148,23 @@ struct Aim {
   Basis basis = Basis::working;
 };
 /// @param now  R of the floor before the blow
-TopUpResult top_up(const BuiltSection& built, const BaseFloor& floor, const FloorR& now, const Blow& blow, const Aim& aim,
-                   const CeilingLimit* limit);
+TopUpResult top_up(const BuiltSection& built, const BaseFloor& floor, const FloorR& now,
+                   const Blow& blow, const Aim& aim, const CeilingLimit* limit);
 
-/// A floor blown to a level that is given, not solved: what was really built. A level below every spot adds nothing.
-TopUpResult topped_up(const BuiltSection& built, const BaseFloor& floor, const Blow& blow, const TargetBand& band, Length level,
-                      const CeilingLimit* limit);
+/// A floor blown to a level that is given, not solved: what was really built. A level below every
+/// spot adds nothing.
+TopUpResult topped_up(const BuiltSection& built, const BaseFloor& floor, const Blow& blow,
+                      const TargetBand& band, Length level, const CeilingLimit* limit);
 
 /// How a section was really left.
 struct LeftAs {
   std::optional<Length> level;  ///< floor: blown to this initial level; empty: as found
   bool as_planned = false;      ///< slope or wall: as planned; else as found
 };
-/// The chain of `evaluate`.  @param left  one for each section in place of the planned work, or null; without alternatives then
-Evaluation evaluate_left(const Survey& survey, const Tables& tables, const std::vector<LeftAs>* left);
+/// The chain of `evaluate`.  @param left  one for each section in place of the planned work, or
+/// null; without alternatives then
+Evaluation evaluate_left(const Survey& survey, const Tables& tables,
+                         const std::vector<LeftAs>* left);
 
 /// The greatest initial level that room and chart allow [in.]; very large where nothing limits it.
 Length level_room(const BuiltSection& built, const BaseFloor& floor, const Blow& blow);
@@ -156,18 +175,22 @@ struct SectionSpread {
 };
 /// Fills the ranges, readings needed and verdict of a section whose central values stand.
 /// @param after  a slope or wall after the work, or null
-SectionSpread section_ranges(SectionResult& result, const BuiltSection& built, const BuiltSection* after, const Blow& blow, Notes& notes);
-void attic_ranges(AtticResult& attic, const std::vector<SectionResult>& sections, const std::vector<SectionSpread>& spreads);
+SectionSpread section_ranges(SectionResult& result, const BuiltSection& built,
+                             const BuiltSection* after, const Blow& blow, Notes& notes);
+void attic_ranges(AtticResult& attic, const std::vector<SectionResult>& sections,
+                  const std::vector<SectionSpread>& spreads);
 
 /// The strip along the eaves of a floor; empty without.
 std::optional<EaveStrip> strip_of(const BuiltSection& built);
 /// Takes the eave's wedge into R, mass, bags and least depth of a top-up that has its level.
-void apply_eave(TopUpResult& t, const BuiltSection& built, const BaseFloor& floor, const Blow& blow);
+void apply_eave(TopUpResult& t, const BuiltSection& built, const BaseFloor& floor,
+                const Blow& blow);
 
 /// What a section gives to the yearly saving, beside its result.
 struct SectionSaving {
-  Resistance before;                ///< effective R as found, wet or soiled fill at its dry high R
-  std::vector<TopUpResult> stages;  ///< at each of the targets of `stages_of`; empty where nothing is blown
+  Resistance before;  ///< effective R as found, wet or soiled fill at its dry high R
+  std::vector<TopUpResult>
+      stages;  ///< at each of the targets of `stages_of`; empty where nothing is blown
 };
 
 /// A target of the next-step table.
@@ -175,12 +198,16 @@ struct Stage {
   std::string_view step;
   Resistance target;
 };
-/// Low, middle, high and beyond, in rising R; equal ones once. Empty where heating or degree days are not given.
+/// Low, middle, high and beyond, in rising R; equal ones once. Empty where heating or degree days
+/// are not given.
 std::vector<Stage> stages_of(const Survey& survey, const TargetBand& band, const Tables& tables);
-SectionSaving section_saving(const BuiltSection& built, const SectionResult& result, const std::vector<Stage>& stages, const Blow& blow,
-                             Basis basis, Notes& notes);
-/// Slopes, walls and lids that get work which no price of the proposal holds; marks the extras that cover such work as due.
-std::vector<std::string> unpriced_work(Proposal& proposal, const std::vector<SectionResult>& sections);
+SectionSaving section_saving(const BuiltSection& built, const SectionResult& result,
+                             const std::vector<Stage>& stages, const Blow& blow, Basis basis,
+                             Notes& notes);
+/// Slopes, walls and lids that get work which no price of the proposal holds; marks the extras that
+/// cover such work as due.
+std::vector<std::string> unpriced_work(Proposal& proposal,
+                                       const std::vector<SectionResult>& sections);
 /// True if an extra of the proposal pays for a section's work.
 bool covered(const Proposal& proposal, std::string_view section);
 
@@ -192,42 +219,54 @@ struct SavingsWork {
   const std::vector<SectionSaving>& sections;
 };
 /// Fills heating, money, steps and the yearly and money parts of both totals.
-void add_savings(Evaluation& e, const Survey& survey, const SavingsWork& work, const Tables& tables, Notes& notes);
+void add_savings(Evaluation& e, const Survey& survey, const SavingsWork& work, const Tables& tables,
+                 Notes& notes);
 
-/// Takes a sealing saving that is given or accepted into the package's line; needs the plan. Says if none is counted.
+/// Takes a sealing saving that is given or accepted into the package's line; needs the plan. Says
+/// if none is counted.
 void add_sealing_saving(Evaluation& e, const Survey& survey, const Tables& tables, Notes& notes);
 /// Saving and what follows from it, into a line whose cost and rebate stand.
-void add_worth(WorthLine& line, std::optional<double> saving, const std::optional<MoneyTerms>& terms);
-/// Fills `moisture` of a section whose plan stands; a caution where a facing stays below the dew point.
-void add_moisture(SectionResult& result, const BuiltSection& built, const Survey& survey, Notes& notes);
+void add_worth(WorthLine& line, std::optional<double> saving,
+               const std::optional<MoneyTerms>& terms);
+/// Fills `moisture` of a section whose plan stands; a caution where a facing stays below the dew
+/// point.
+void add_moisture(SectionResult& result, const BuiltSection& built, const Survey& survey,
+                  Notes& notes);
 
 /// What a drawing of a floor shows; needs the top-up. Nothing for lids, slopes and walls.
-void add_cut(SectionResult& result, const BuiltSection& built, const Blow& blow, const Survey& survey, const Tables& tables);
+void add_cut(SectionResult& result, const BuiltSection& built, const Blow& blow,
+             const Survey& survey, const Tables& tables);
 
 /// Holds the claims of a quote against sections, attic and totals.
 void hold_claims(Evaluation& e, const Survey& survey, const Proposal& proposal);
-/// Holds rebate rules against what either end blows, by the working R of those sections and the cost of all.
+/// Holds rebate rules against what either end blows, by the working R of those sections and the
+/// cost of all.
 void hold_rebates(Evaluation& e, const Survey& survey);
 
 /// What is said of a batt that lies thinner than its label says.
-void squeezed_cautions(const std::string& where, const BuiltLayer& layer, Length thinnest, Notes& notes);
+void squeezed_cautions(const std::string& where, const BuiltLayer& layer, Length thinnest,
+                       Notes& notes);
 /// Cautions that follow from a section as found, and from what is planned for it.
 void section_cautions(const BuiltSection& built, const Tables& tables, Notes& notes);
-void plan_cautions(const BuiltSection& built, const SectionResult& result, const Blow& blow, const CeilingLimit* limit,
-                   const Tables& tables, Notes& notes);
+void plan_cautions(const BuiltSection& built, const SectionResult& result, const Blow& blow,
+                   const CeilingLimit* limit, const Tables& tables, Notes& notes);
 
 /// True of a layer with paper or foil on it, as far as the survey says.
 inline bool is_faced(const Layer& layer) {
-  return layer.facing == Facing::kraft || layer.facing == Facing::foil || layer.facing_side.has_value();
+  return layer.facing == Facing::kraft || layer.facing == Facing::foil ||
+         layer.facing_side.has_value();
 }
 /// Sprayed foam; other things are sprayed too, such as damp cellulose.
 bool is_foam(const Material& m);
 
-/// Cautions on facings, once `moisture` stands: where the air of winter is known its verdict takes the place of the rule of thumb.
+/// Cautions on facings, once `moisture` stands: where the air of winter is known its verdict takes
+/// the place of the rule of thumb.
 void facing_cautions(const BuiltSection& built, const SectionResult& result, Notes& notes);
 
-/// Cautions on what is beyond a threshold of `data/plausible.json`: of one section, and of the rest of the survey.
-void plausible_section(const BuiltSection& built, const Survey& survey, const Tables& tables, Notes& notes);
+/// Cautions on what is beyond a threshold of `data/plausible.json`: of one section, and of the rest
+/// of the survey.
+void plausible_section(const BuiltSection& built, const Survey& survey, const Tables& tables,
+                       Notes& notes);
 void plausible_survey(const Survey& survey, const Tables& tables, Notes& notes);
 
 /// Sealing, leakage, vents and counts into `e.plan`; needs sections, totals and target.

@@ -10,8 +10,8 @@
 #include "evaluate/parts.hpp"
 #include "overjoist/leakage.hpp"
 
-// What a survey says against the thresholds of data/plausible.json. Thresholds and words are rows of that table; here is only what
-// each measure of it is. A new row for a measure needs no code.
+// What a survey says against the thresholds of data/plausible.json. Thresholds and words are rows
+// of that table; here is only what each measure of it is. A new row for a measure needs no code.
 namespace overjoist::parts {
 namespace {
 
@@ -52,10 +52,13 @@ struct Judge {
     return {};
   }
 
-  /// @param what, other  fill the places {what} and {other} of the row's words.  @returns true if a row was passed
+  /// @param what, other  fill the places {what} and {other} of the row's words.  @returns true if a
+  /// row was passed
   template <class V>
-  bool span(Measure measure, V least, V greatest, std::string_view what = {}, const Value& other = 0.0) const {
-    return raise(beyond(measure, what, us_of(least), us_of(greatest)), least, greatest, what, other);
+  bool span(Measure measure, V least, V greatest, std::string_view what = {},
+            const Value& other = 0.0) const {
+    return raise(beyond(measure, what, us_of(least), us_of(greatest)), least, greatest, what,
+                 other);
   }
   template <class V>
   bool one(Measure measure, V value, std::string_view what = {}, const Value& other = 0.0) const {
@@ -72,8 +75,11 @@ struct Judge {
   template <class V>
   bool raise(Beyond b, V least, V greatest, std::string_view what, const Value& other) const {
     if (!b.row) return false;
-    const Value value = b.above ? greatest : least, limit = like(least, b.above ? *b.row->above : *b.row->below);
-    notes.caution(b.row->code, where, {{"value", value}, {"limit", limit}, {"what", std::string(what)}, {"other", other}});
+    const Value value = b.above ? greatest : least,
+                limit = like(least, b.above ? *b.row->above : *b.row->below);
+    notes.caution(
+        b.row->code, where,
+        {{"value", value}, {"limit", limit}, {"what", std::string(what)}, {"other", other}});
     return true;
   }
 };
@@ -103,25 +109,31 @@ Length median_depth(const std::vector<Spot>& spots) {
 bool wild(const Judge& judge, const std::vector<Spot>& spots, Length greatest) {
   if (!judge.beyond(Measure::mean_depth, {}, greatest.us(), greatest.us()).above) return false;
   const Length median = median_depth(spots);
-  const double ratio = median > Length{} ? greatest / median : std::numeric_limits<double>::infinity();
+  const double ratio =
+      median > Length{} ? greatest / median : std::numeric_limits<double>::infinity();
   const Beyond b = judge.beyond(Measure::reading_over_median, {}, ratio, ratio);
-  if (b.row) judge.notes.caution(b.row->code, judge.where, {{"value", greatest}, {"other", median}});
+  if (b.row)
+    judge.notes.caution(b.row->code, judge.where, {{"value", greatest}, {"other", median}});
   return b.row != nullptr;
 }
 
-/// Ceiling, deck and films by themselves, and the R from air to air of what has no less than its films.
+/// Ceiling, deck and films by themselves, and the R from air to air of what has no less than its
+/// films.
 void surfaces(const Judge& judge, const BuiltSection& built) {
   const Section& s = *built.survey;
   const Resistance inside = s.film_inside.value_or(judge.tables.film_inside);
   const Resistance attic = s.film_attic.value_or(judge.tables.film_attic);
   judge.one(Measure::film_r, std::max(inside, attic));
   if (s.ceiling) judge.one(Measure::ceiling_r, built.ends.below - inside, "ceiling");
-  if (s.kind == SectionKind::decked) judge.one(Measure::ceiling_r, built.ends.above - attic, "deck");
+  if (s.kind == SectionKind::decked)
+    judge.one(Measure::ceiling_r, built.ends.above - attic, "deck");
   for (const Patch& p : s.patches) {
     if (!p.total_r) continue;
     const double ratio = *p.total_r / (inside + attic);
     const Beyond b = judge.beyond(Measure::patch_r_over_films, {}, ratio, ratio);
-    if (b.row) return judge.notes.caution(b.row->code, judge.where, {{"value", *p.total_r}, {"limit", inside + attic}});
+    if (b.row)
+      return judge.notes.caution(b.row->code, judge.where,
+                                 {{"value", *p.total_r}, {"limit", inside + attic}});
   }
 }
 
@@ -132,7 +144,8 @@ void depths(const Judge& judge, const BuiltSection& built) {
   if (judge.one(Measure::mean_depth, mean_depth(built.spots))) return;
   if ((s.readings.empty() && is_floor(s.kind)) || !(greatest > Length{})) return;
   if (wild(judge, built.spots, greatest)) return;
-  const bool boards = std::all_of(built.layers.begin(), built.layers.end(), [](const BuiltLayer& l) { return l.board; });
+  const bool boards = std::all_of(built.layers.begin(), built.layers.end(),
+                                  [](const BuiltLayer& l) { return l.board; });
   if (!boards) judge.one(Measure::greatest_depth, greatest);
 }
 
@@ -154,11 +167,15 @@ void openings(const Judge& judge, const Section& s, const Survey& survey) {
 
 void lid(const Judge& judge, const BuiltSection& built, const Survey& survey) {
   const Section& s = *built.survey;
-  if (!judge.one(Measure::lid_area, s.area)) judge.share(Measure::lid_share, s.area, floors_of(survey));
+  if (!judge.one(Measure::lid_area, s.area))
+    judge.share(Measure::lid_share, s.area, floors_of(survey));
   if (!s.total_r) return;
-  const Resistance films = s.film_inside.value_or(judge.tables.film_inside) + s.film_attic.value_or(judge.tables.film_attic);
-  const Beyond b = judge.beyond(Measure::lid_r_over_films, {}, *s.total_r / films, *s.total_r / films);
-  if (b.row) judge.notes.caution(b.row->code, judge.where, {{"value", *s.total_r}, {"limit", films}});
+  const Resistance films = s.film_inside.value_or(judge.tables.film_inside) +
+                           s.film_attic.value_or(judge.tables.film_attic);
+  const Beyond b =
+      judge.beyond(Measure::lid_r_over_films, {}, *s.total_r / films, *s.total_r / films);
+  if (b.row)
+    judge.notes.caution(b.row->code, judge.where, {{"value", *s.total_r}, {"limit", films}});
 }
 
 Measure r_measure(Form form) {
@@ -172,7 +189,8 @@ void layer(const Judge& judge, const BuiltLayer& built) {
   const Material& m = *built.material;
   const Form form = m.form;
   if (form == Form::ceiling || form == Form::wood) return;
-  judge.one(r_measure(form), built.batt ? built.label_r / built.label_thickness : built.rho, m.name);
+  judge.one(r_measure(form), built.batt ? built.label_r / built.label_thickness : built.rho,
+            m.name);
   const Measure density = form == Form::batt ? Measure::batt_density : Measure::fill_density;
   if (m.density_low && m.density_high) judge.span(density, *m.density_low, *m.density_high, m.name);
 }
@@ -191,7 +209,9 @@ void chart(const Judge& judge, const Product& product) {
   };
   const auto r = ends([](const ChartRow& row) { return row.r / row.settled; });
   judge.span(Measure::chart_r_per_inch, r.first, r.second, product.name);
-  const auto density = ends([](const ChartRow& row) { return Density::from_us(row.weight.us() / row.settled.us() * 12.0); });
+  const auto density = ends([](const ChartRow& row) {
+    return Density::from_us(row.weight.us() / row.settled.us() * 12.0);
+  });
   judge.span(Measure::blown_density, density.first, density.second, product.name);
 }
 
@@ -200,17 +220,22 @@ void batt(const Judge& judge, const BattProduct& p, const Survey& survey) {
   if (!m) return;
   if (p.label_r) judge.one(r_measure(m->form), *p.label_r / p.thickness, p.name);
   if (m->form == Form::batt && p.package_weight)
-    judge.one(Measure::batt_density, Density::from_us(p.package_weight->us() / (p.coverage.us() * p.thickness.us() / 12.0)), p.name);
+    judge.one(
+        Measure::batt_density,
+        Density::from_us(p.package_weight->us() / (p.coverage.us() * p.thickness.us() / 12.0)),
+        p.name);
 }
 
 /// A price of 0 is an answer; prices in other money than the table's have no span.
-void price(const Judge& judge, Measure measure, const std::optional<double>& value, std::string_view what = {}) {
+void price(const Judge& judge, Measure measure, const std::optional<double>& value,
+           std::string_view what = {}) {
   if (value && *value > 0) judge.one(measure, *value, what);
 }
 
 void proposal(const Judge& judge, const Proposal& p, const Survey& survey, bool prices) {
   if (p.product) chart(judge, *p.product);
-  const Material* m = p.product || p.material.empty() ? nullptr : survey.material(judge.tables, p.material);
+  const Material* m =
+      p.product || p.material.empty() ? nullptr : survey.material(judge.tables, p.material);
   if (m && m->central()) judge.one(r_measure(m->form), *m->central(), m->name);
   if (m && m->form == Form::loose && m->density_low && m->density_high)
     judge.span(Measure::blown_density, *m->density_low, *m->density_high, m->name);
@@ -231,7 +256,8 @@ void degree_days(const Judge& judge, const Survey& survey) {
   constexpr double kSiteBase = 65.0;   // F, of Site::hdd65_f_day
   constexpr double kNearlySame = 1.0;  // F: 65 F and 18 C are the same base
   const char digit = survey.site.climate_zone.front();
-  const std::string_view zone = digit == '0' ? "1" : std::string_view(survey.site.climate_zone).substr(0, 1);
+  const std::string_view zone =
+      digit == '0' ? "1" : std::string_view(survey.site.climate_zone).substr(0, 1);
   if (survey.site.hdd65_f_day) judge.one(Measure::degree_days, *survey.site.hdd65_f_day, zone);
   const auto& h = survey.heating;
   if (h && h->hdd_f_day && h->base_f && std::fabs(*h->base_f - kSiteBase) <= kNearlySame)
@@ -256,7 +282,8 @@ void heating(const Judge& judge, const Survey& survey, bool prices) {
 
 void money(const Judge& judge, const MoneyWish& m) {
   if (m.life_years) judge.one(Measure::life, *m.life_years);
-  if (m.real_discount_rate_percent) judge.one(Measure::discount_rate, *m.real_discount_rate_percent);
+  if (m.real_discount_rate_percent)
+    judge.one(Measure::discount_rate, *m.real_discount_rate_percent);
   if (m.real_price_rise_percent) judge.one(Measure::price_rise, *m.real_price_rise_percent);
   if (m.tax_percent) judge.one(Measure::tax, *m.tax_percent);
 }
@@ -266,18 +293,21 @@ char32_t next_character(std::string_view& text) {
   const auto first = static_cast<unsigned char>(text.front());
   const std::size_t bytes = first < 0x80 ? 1 : first < 0xE0 ? 2 : first < 0xF0 ? 3 : 4;
   char32_t c = bytes == 1 ? first : first & (0xFFU >> (bytes + 1));
-  for (std::size_t i = 1; i < bytes && i < text.size(); ++i) c = (c << 6) | (static_cast<unsigned char>(text[i]) & 0x3FU);
+  for (std::size_t i = 1; i < bytes && i < text.size(); ++i)
+    c = (c << 6) | (static_cast<unsigned char>(text[i]) & 0x3FU);
   text.remove_prefix(std::min(bytes, text.size()));
   return c;
 }
 
 /// Blanks of every width, that without any among them.
 bool is_blank(char32_t c) {
-  return c == ' ' || (c >= '\t' && c <= '\r') || c == 0x85 || c == 0xA0 || c == 0xAD || c == 0x1680 || (c >= 0x2000 && c <= 0x200D) ||
-         c == 0x2028 || c == 0x2029 || c == 0x202F || c == 0x205F || c == 0x2060 || c == 0x3000 || c == 0xFEFF;
+  return c == ' ' || (c >= '\t' && c <= '\r') || c == 0x85 || c == 0xA0 || c == 0xAD ||
+         c == 0x1680 || (c >= 0x2000 && c <= 0x200D) || c == 0x2028 || c == 0x2029 || c == 0x202F ||
+         c == 0x205F || c == 0x2060 || c == 0x3000 || c == 0xFEFF;
 }
 
-/// Small letter of a Latin, Greek or Cyrillic capital (Unicode's simple pairs); else the character itself.
+/// Small letter of a Latin, Greek or Cyrillic capital (Unicode's simple pairs); else the character
+/// itself.
 char32_t small(char32_t c) {
   const auto within = [c](char32_t from, char32_t to) { return c >= from && c <= to; };
   if (within('A', 'Z') || (within(0xC0, 0xDE) && c != 0xD7)) return c + 0x20;
@@ -288,8 +318,9 @@ char32_t small(char32_t c) {
   if (c == 0x178) return 0xFF;
   if (c == 0x1E9E) return 0xDF;
   const bool odd_capital = within(0x139, 0x148) || within(0x179, 0x17E);
-  const bool even_capital = within(0x100, 0x137) || within(0x14A, 0x177) || within(0x460, 0x481) || within(0x48A, 0x4BF) ||
-                            within(0x4D0, 0x52F) || within(0x1E00, 0x1E95) || within(0x1EA0, 0x1EFF);
+  const bool even_capital = within(0x100, 0x137) || within(0x14A, 0x177) || within(0x460, 0x481) ||
+                            within(0x48A, 0x4BF) || within(0x4D0, 0x52F) ||
+                            within(0x1E00, 0x1E95) || within(0x1EA0, 0x1EFF);
   if (odd_capital) return c % 2 == 1 ? c + 1 : c;
   return even_capital && c % 2 == 0 && c != 0x130 ? c + 1 : c;
 }
@@ -314,12 +345,14 @@ void names(const Judge& judge, const std::vector<Section>& sections) {
   for (std::size_t i = 1; i < sections.size(); ++i)
     for (std::size_t k = 0; k < i; ++k)
       if (alike(sections[i].name, sections[k].name))
-        Judge{judge.tables, judge.notes, sections[i].name}.one(Measure::names_alike, 1.0, sections[k].name, Value(sections[i].name));
+        Judge{judge.tables, judge.notes, sections[i].name}.one(
+            Measure::names_alike, 1.0, sections[k].name, Value(sections[i].name));
 }
 
 }  // namespace
 
-void plausible_section(const BuiltSection& built, const Survey& survey, const Tables& tables, Notes& notes) {
+void plausible_section(const BuiltSection& built, const Survey& survey, const Tables& tables,
+                       Notes& notes) {
   const Section& s = *built.survey;
   const Judge judge{tables, notes, s.name};
   openings(judge, s, survey);
@@ -334,9 +367,11 @@ void plausible_section(const BuiltSection& built, const Survey& survey, const Ta
 
 void plausible_survey(const Survey& survey, const Tables& tables, Notes& notes) {
   const Judge judge{tables, notes, "attic"};
-  const std::string_view currency = survey.proposal ? std::string_view(survey.proposal->currency) : std::string_view();
+  const std::string_view currency =
+      survey.proposal ? std::string_view(survey.proposal->currency) : std::string_view();
   const auto& known = tables.plausible_currencies;
-  const bool prices = currency.empty() || std::find(known.begin(), known.end(), currency) != known.end();
+  const bool prices =
+      currency.empty() || std::find(known.begin(), known.end(), currency) != known.end();
   if (survey.proposal) proposal(judge, *survey.proposal, survey, prices);
   for (const Proposal& p : survey.compare) proposal(judge, p, survey, prices);
   degree_days(judge, survey);
@@ -346,7 +381,8 @@ void plausible_survey(const Survey& survey, const Tables& tables, Notes& notes) 
   const UnitsWritten& w = survey.written;
   if (!w.all_metric()) return;
   if (w.bare_r) judge.one(Measure::metric_bare_r, *w.bare_r, w.bare_r_key);
-  if (w.bare_surface_r) judge.one(Measure::metric_bare_surface_r, *w.bare_surface_r, w.bare_surface_key);
+  if (w.bare_surface_r)
+    judge.one(Measure::metric_bare_surface_r, *w.bare_surface_r, w.bare_surface_key);
   if (w.bare_depth) judge.one(Measure::metric_bare_depth, *w.bare_depth);
 }
 

@@ -9,15 +9,20 @@
 namespace overjoist::parts {
 namespace {
 
-/// True where insulation is put in: floors that take fill, and slopes and knee walls that take something.
+/// True where insulation is put in: floors that take fill, and slopes and knee walls that take
+/// something.
 bool insulated(const SectionResult& s, const TopUpResult& t) {
   if (!is_cavity(s.kind)) return adds(t);
-  const bool work = s.cavity && (s.cavity->added > Length{} || s.cavity->continuous_r > Resistance{});
+  const bool work =
+      s.cavity && (s.cavity->added > Length{} || s.cavity->continuous_r > Resistance{});
   return work && t.status != TopUpStatus::met;
 }
 
-/// True where its R is in the mean: what is insulated, and a slope or knee wall that stays below its target, bare ones as R-0.
-bool counts(const SectionResult& s, const TopUpResult& t) { return insulated(s, t) || (is_cavity(s.kind) && s.heated_below && !t.reached); }
+/// True where its R is in the mean: what is insulated, and a slope or knee wall that stays below
+/// its target, bare ones as R-0.
+bool counts(const SectionResult& s, const TopUpResult& t) {
+  return insulated(s, t) || (is_cavity(s.kind) && s.heated_below && !t.reached);
+}
 
 /// A section's part in the mean.
 struct Part {
@@ -26,9 +31,10 @@ struct Part {
   std::optional<ResistanceRange> range;
 };
 
-// Mean working R (method eq. 14b): the mean U of all parts behind the same films and ceiling, less these. So a bare part counts as R-0
-// and the mean stays finite; parts of one R have just that R. The range joins the same ends, as if all were off the same way, which is
-// against us; an R that was told has none.
+// Mean working R (method eq. 14b): the mean U of all parts behind the same films and ceiling, less
+// these. So a bare part counts as R-0 and the mean stays finite; parts of one R have just that R.
+// The range joins the same ends, as if all were off the same way, which is against us; an R that
+// was told has none.
 RangedR mean_r(const std::vector<Part>& parts, Resistance ends) {
   if (parts.empty()) return {};
   if (parts.size() == 1) return {parts.front().r, parts.front().range};
@@ -43,13 +49,16 @@ RangedR mean_r(const std::vector<Part>& parts, Resistance ends) {
     ranged = ranged || p.range;
     open = open || !range.high;
   }
-  const auto mean = [&](double sum) { return Resistance::from_us(std::max(0.0, area / sum - ends.us())); };
+  const auto mean = [&](double sum) {
+    return Resistance::from_us(std::max(0.0, area / sum - ends.us()));
+  };
   RangedR r{mean(central), {}};
   if (ranged) r.range = ResistanceRange{mean(low), open ? std::nullopt : std::optional(mean(high))};
   return r;
 }
 
-RebateInput input_of(const Evaluation& e, const Survey& survey, const TotalsResult& totals, TopUpResult SectionResult::*end) {
+RebateInput input_of(const Evaluation& e, const Survey& survey, const TotalsResult& totals,
+                     TopUpResult SectionResult::*end) {
   RebateInput in;
   std::vector<Part> before, after;
   double area = 0.0, ends = 0.0;
@@ -79,7 +88,8 @@ void hold_rebates(Evaluation& e, const Survey& survey) {
     r.low = hold_rebate(rule, input_of(e, survey, e.low, &SectionResult::low));
     r.high = hold_rebate(rule, input_of(e, survey, e.high, &SectionResult::high));
     for (const std::string& paper : rule.papers) {
-      const bool have = std::find(survey.papers.begin(), survey.papers.end(), paper) != survey.papers.end();
+      const bool have =
+          std::find(survey.papers.begin(), survey.papers.end(), paper) != survey.papers.end();
       (have ? r.papers_have : r.papers_lacking).push_back(paper);
     }
     e.rebates.push_back(std::move(r));

@@ -3,19 +3,24 @@
 
 #include "evaluate/parts.hpp"
 
-// What sealing saves in a year (method eq. 14a, the package): only where the user gives it or accepts the upper bound.
+// What sealing saves in a year (method eq. 14a, the package): only where the user gives it or
+// accepts the upper bound.
 namespace overjoist::parts {
 namespace {
 
-/// Heat of the leaks as found less that of the same leaks sealed, as money; empty where heat or price is not known.
+/// Heat of the leaks as found less that of the same leaks sealed, as money; empty where heat or
+/// price is not known.
 std::optional<double> upper_bound(const Evaluation& e, const Tables& tables) {
   const LeakHeat& leak = e.plan.leak;
   if (!leak.typical || !leak.tight) return {};
   const Fuel* fuel = tables.fuel(e.heating->fuel);
-  return fuel_saved(*leak.typical - *leak.tight, e.heating->efficiency, {fuel, e.heating->price_per_unit, {}}).money;
+  return fuel_saved(*leak.typical - *leak.tight, e.heating->efficiency,
+                    {fuel, e.heating->price_per_unit, {}})
+      .money;
 }
 
-std::optional<SealingSaving> sealing_saving(const Evaluation& e, const MoneyWish& wish, const Tables& tables) {
+std::optional<SealingSaving> sealing_saving(const Evaluation& e, const MoneyWish& wish,
+                                            const Tables& tables) {
   if (!e.money) return {};
   if (wish.sealing_saving_per_year) return SealingSaving{*wish.sealing_saving_per_year, false};
   if (!wish.accept_sealing_upper_bound.value_or(false)) return {};
@@ -25,7 +30,8 @@ std::optional<SealingSaving> sealing_saving(const Evaluation& e, const MoneyWish
 
 }  // namespace
 
-void add_worth(WorthLine& line, std::optional<double> saving, const std::optional<MoneyTerms>& terms) {
+void add_worth(WorthLine& line, std::optional<double> saving,
+               const std::optional<MoneyTerms>& terms) {
   line.annual_saving = saving;
   if (!saving || !terms) return;
   line.present_value = present_value(*saving, *terms);
@@ -39,7 +45,8 @@ void add_worth(WorthLine& line, std::optional<double> saving, const std::optiona
 
 void add_sealing_saving(Evaluation& e, const Survey& survey, const Tables& tables, Notes& notes) {
   const MoneyWish wish = survey.money.value_or(MoneyWish{});
-  const bool wanted = wish.sealing_saving_per_year || wish.accept_sealing_upper_bound.value_or(false);
+  const bool wanted =
+      wish.sealing_saving_per_year || wish.accept_sealing_upper_bound.value_or(false);
   e.sealing_saving = sealing_saving(e, wish, tables);
   if (!e.sealing_saving) {
     if (wanted) notes.assume("sealing-saving-unusable");
@@ -47,11 +54,14 @@ void add_sealing_saving(Evaluation& e, const Survey& survey, const Tables& table
     return;
   }
   notes.assume(e.sealing_saving->upper_bound ? "sealing-upper-bound" : "sealing-saving-given");
-  const std::vector<Extra> extras = survey.proposal ? survey.proposal->extras : std::vector<Extra>{};
-  if (std::none_of(extras.begin(), extras.end(), [](const Extra& x) { return x.part == CostPart::sealing; }))
+  const std::vector<Extra> extras =
+      survey.proposal ? survey.proposal->extras : std::vector<Extra>{};
+  if (std::none_of(extras.begin(), extras.end(),
+                   [](const Extra& x) { return x.part == CostPart::sealing; }))
     notes.assume("sealing-not-priced");
   for (TotalsResult* t : {&e.low, &e.high})
-    if (t->package.annual_saving) add_worth(t->package, *t->package.annual_saving + e.sealing_saving->per_year, e.money);
+    if (t->package.annual_saving)
+      add_worth(t->package, *t->package.annual_saving + e.sealing_saving->per_year, e.money);
 }
 
 }  // namespace overjoist::parts

@@ -10,7 +10,8 @@
 namespace overjoist::parts {
 namespace {
 
-constexpr Length kUsualSpacing = inches(16);  // joists where none is given; `build_section` lists it as an assumption
+constexpr Length kUsualSpacing =
+    inches(16);  // joists where none is given; `build_section` lists it as an assumption
 
 double count_of(const Bypass& bypass) { return bypass.count > 0 ? bypass.count : 1.0; }
 
@@ -38,13 +39,16 @@ Bypass hatch_opening(const Section& section) {
   return b;
 }
 
-/// A bypass as `sealing_list` takes it: with its place, and bays counted by its own section's joists.
+/// A bypass as `sealing_list` takes it: with its place, and bays counted by its own section's
+/// joists.
 Bypass placed(const Bypass& given, const Section& section, const Tables& tables) {
   Bypass b = given;
   if (b.where.empty()) b.where = section.name;
   const BypassRow* row = tables.bypass(b.kind);
-  const Length spacing = section.joists && section.joists->spacing ? *section.joists->spacing : kUsualSpacing;
-  if (row && row->unit == BypassUnit::bay && !(b.count > 0) && b.length) b.count = round_up(*b.length / spacing, 1.0);
+  const Length spacing =
+      section.joists && section.joists->spacing ? *section.joists->spacing : kUsualSpacing;
+  if (row && row->unit == BypassUnit::bay && !(b.count > 0) && b.length)
+    b.count = round_up(*b.length / spacing, 1.0);
   return b;
 }
 
@@ -52,7 +56,8 @@ std::vector<Bypass> all_bypasses(const Survey& survey, const Tables& tables, Not
   std::vector<Bypass> list;
   for (const Section& section : survey.sections) {
     for (const Bypass& b : section.bypasses) list.push_back(placed(b, section, tables));
-    const bool entered = std::any_of(section.bypasses.begin(), section.bypasses.end(), [&](const Bypass& b) { return is_lid(b, tables); });
+    const bool entered = std::any_of(section.bypasses.begin(), section.bypasses.end(),
+                                     [&](const Bypass& b) { return is_lid(b, tables); });
     if (!is_lid(section.kind) || entered) continue;
     list.push_back(hatch_opening(section));
     notes.assume("hatch-opening", section.name, {{"value", section.area}});
@@ -69,10 +74,12 @@ void item_notes(const SealingItem& item, const Tables& tables, Notes& notes) {
     const Area one = square_inches(row.opening_length->us() * row.opening_width->us());
     notes.assume("bypass-size", item.where, {{"kind", item.name}, {"value", one}});
   }
-  if (item.rim_is_least && item.quantity) notes.assume("square-rim", item.where, {{"kind", item.name}});
+  if (item.rim_is_least && item.quantity)
+    notes.assume("square-rim", item.where, {{"kind", item.name}});
 }
 
-void plan_sealing(Plan& plan, const std::vector<Bypass>& bypasses, const Survey& survey, const Tables& tables, Notes& notes) {
+void plan_sealing(Plan& plan, const std::vector<Bypass>& bypasses, const Survey& survey,
+                  const Tables& tables, Notes& notes) {
   SealingOptions options;
   options.waste = survey.sealing.waste_percent.value_or(0.0) / 100;
   options.board_ft_per_can = survey.sealing.foam_board_ft_per_can;
@@ -84,11 +91,14 @@ void plan_sealing(Plan& plan, const std::vector<Bypass>& bypasses, const Survey&
     ++plan.entered;
     unknown += item.leak_typical ? 0 : 1;
   }
-  if (unknown > 0) notes.caution("leak-unknown", "attic", {{"count", static_cast<double>(plan.sealing.totals.leaks_unknown)}});
+  if (unknown > 0)
+    notes.caution("leak-unknown", "attic",
+                  {{"count", static_cast<double>(plan.sealing.totals.leaks_unknown)}});
   if (plan.sealing.items.empty()) return;
   use_figures(notes, tables, {"tube-small", "tube-large", "sheet-waste", "weatherstrip-waste"});
   if (!survey.sealing.waste_percent && plan.entered > 0) notes.assume("no-sealant-waste");
-  if (!survey.sealing.foam_board_ft_per_can && plan.sealing.totals.tubes_small > 0) notes.assume("foam-as-caulk");
+  if (!survey.sealing.foam_board_ft_per_can && plan.sealing.totals.tubes_small > 0)
+    notes.assume("foam-as-caulk");
   const std::size_t combustion = tables.caution("combustion-test");
   plan.tests = {{combustion, TestTime::before_sealing},
                 {combustion, TestTime::after_sealing},
@@ -103,10 +113,12 @@ void plan_sealing(Plan& plan, const std::vector<Bypass>& bypasses, const Survey&
 /// Winter by bins where mean and spread are known, else by degree days over the days of the season.
 LeakMethod leak_method(const Site& site) {
   if (site.outdoor_mean_f && site.outdoor_sd_f) return LeakMethod::bins;
-  return site.hdd65_f_day && site.heating_days.value_or(0.0) > 0 ? LeakMethod::degree_days : LeakMethod::none;
+  return site.hdd65_f_day && site.heating_days.value_or(0.0) > 0 ? LeakMethod::degree_days
+                                                                 : LeakMethod::none;
 }
 
-/// The rooms and the base that the survey's heating gives, else the table's. By degree days the base stays that of the site's degree days.
+/// The rooms and the base that the survey's heating gives, else the table's. By degree days the
+/// base stays that of the site's degree days.
 void leak_temperatures(LeakHeat& leak, const Survey& survey, const Tables& tables, Notes& notes) {
   const Heating heating = survey.heating.value_or(Heating{});
   const bool own_base = heating.base_f && leak.method == LeakMethod::bins;
@@ -114,13 +126,17 @@ void leak_temperatures(LeakHeat& leak, const Survey& survey, const Tables& table
   leak.balance_f = own_base ? *heating.base_f : tables.figure("balance-temperature");
   if (!heating.indoor_f) use_figures(notes, tables, {"indoor-temperature"});
   if (!own_base) use_figures(notes, tables, {"balance-temperature"});
-  if (!heating.indoor_f || !own_base) notes.assume("leak-temperatures", "", {{"indoor", leak.indoor_f}, {"balance", leak.balance_f}});
+  if (!heating.indoor_f || !own_base)
+    notes.assume("leak-temperatures", "", {{"indoor", leak.indoor_f}, {"balance", leak.balance_f}});
 }
 
 Energy leak_heat(const LeakHeat& leak, Area ela, const Site& site, const Tables& tables) {
-  const LeakPath path{ela, {leak.indoor_f, leak.height}, tables.figure("flow-exponent"), leak.air_heat};
-  if (leak.method == LeakMethod::bins) return leak_heat_by_bins(path, {*site.outdoor_mean_f, *site.outdoor_sd_f}, leak.balance_f);
-  return leak_heat_simple(path, *site.hdd65_f_day, leak.balance_f - *site.hdd65_f_day / *site.heating_days);
+  const LeakPath path{
+      ela, {leak.indoor_f, leak.height}, tables.figure("flow-exponent"), leak.air_heat};
+  if (leak.method == LeakMethod::bins)
+    return leak_heat_by_bins(path, {*site.outdoor_mean_f, *site.outdoor_sd_f}, leak.balance_f);
+  return leak_heat_simple(path, *site.hdd65_f_day,
+                          leak.balance_f - *site.hdd65_f_day / *site.heating_days);
 }
 
 void plan_leak_heat(Plan& plan, const Survey& survey, const Tables& tables, Notes& notes) {
@@ -145,7 +161,8 @@ void plan_leak_heat(Plan& plan, const Survey& survey, const Tables& tables, Note
 // ---- Vents
 
 std::optional<int> zone_number(const Survey& survey, const TargetBand& target) {
-  const std::string& zone = survey.site.climate_zone.empty() ? target.zone : survey.site.climate_zone;
+  const std::string& zone =
+      survey.site.climate_zone.empty() ? target.zone : survey.site.climate_zone;
   if (zone.empty()) return {};
   return zone[0] - '0';
 }
@@ -160,7 +177,8 @@ Area attic_floor(const Survey& survey) {
   return sum;
 }
 
-void plan_vents(Plan& plan, const Survey& survey, const TargetBand& target, const Tables& tables, Notes& notes) {
+void plan_vents(Plan& plan, const Survey& survey, const TargetBand& target, const Tables& tables,
+                Notes& notes) {
   plan.unvented = survey.site.unvented();
   if (plan.unvented) return;
   VentilationPlan v;
@@ -173,7 +191,9 @@ void plan_vents(Plan& plan, const Survey& survey, const TargetBand& target, cons
   v.need = vent_need({v.attic, v.high, v.low, zone_number(survey, target), given.retarder}, tables);
   plan.ventilation = v;
   if (!v.entered) return;
-  use_figures(notes, tables, {"vent-ratio", "vent-ratio-reduced", "vent-retarder-zone", "vent-upper-low", "vent-upper-high"});
+  use_figures(notes, tables,
+              {"vent-ratio", "vent-ratio-reduced", "vent-retarder-zone", "vent-upper-low",
+               "vent-upper-high"});
   notes.assume("vented-area", "", {{"value", v.attic}});
   if (v.need.verdict == VentVerdict::short_of) notes.caution("vents-short", "attic");
   if (v.need.verdict == VentVerdict::unknown) notes.caution("vents-unknown", "attic");
@@ -188,18 +208,22 @@ int sum_of(const std::vector<Bypass>& bypasses, std::initializer_list<std::strin
   return static_cast<int>(sum);
 }
 
-bool is_seen(const Survey& survey, const Tables& tables, std::initializer_list<std::string_view> kinds) {
+bool is_seen(const Survey& survey, const Tables& tables,
+             std::initializer_list<std::string_view> kinds) {
   return std::any_of(survey.hazards.begin(), survey.hazards.end(), [&](const Hazard& h) {
-    return std::find(kinds.begin(), kinds.end(), h.kind) != kinds.end() && !is_cleared(h, survey, tables);
+    return std::find(kinds.begin(), kinds.end(), h.kind) != kinds.end() &&
+           !is_cleared(h, survey, tables);
   });
 }
 
 /// What does not depend on the end of the target band.
-JobFacts job_facts(const std::vector<Bypass>& bypasses, const Survey& survey, const Tables& tables) {
+JobFacts job_facts(const std::vector<Bypass>& bypasses, const Survey& survey,
+                   const Tables& tables) {
   JobFacts facts;
   double lids = 0;
   for (const Bypass& b : bypasses) lids += is_lid(b, tables) ? count_of(b) : 0.0;
-  facts.lids.resize(static_cast<std::size_t>(lids));  // their board and weatherstrip are on the sealing list
+  facts.lids.resize(
+      static_cast<std::size_t>(lids));  // their board and weatherstrip are on the sealing list
   facts.flues = sum_of(bypasses, {"flue", "masonry-chimney"});
   facts.non_ic_lights = sum_of(bypasses, {"recessed-light-non-ic"});
   facts.buried_boxes = sum_of(bypasses, {"ceiling-box"});
@@ -215,25 +239,29 @@ JobFacts job_facts(const std::vector<Bypass>& bypasses, const Survey& survey, co
 
 bool takes_fill(const TopUpResult& t) { return t.new_depth && t.new_depth->greatest > Length{}; }
 
-PlanCounts counts_of(JobFacts facts, const Plan& plan, const Survey& survey, const Evaluation& e, bool high_end, const Tables& tables) {
+PlanCounts counts_of(JobFacts facts, const Plan& plan, const Survey& survey, const Evaluation& e,
+                     bool high_end, const Tables& tables) {
   facts.blown = high_end ? e.high.blown_area : e.low.blown_area;
   for (const SectionResult& s : e.sections) {
     const TopUpResult& t = high_end ? s.high : s.low;
     if (takes_fill(t))
-      facts.level = std::max(facts.level, t.initial_level.value_or(t.settled_level.value_or(Length{})));
+      facts.level =
+          std::max(facts.level, t.initial_level.value_or(t.settled_level.value_or(Length{})));
     else if (is_floor(s.kind))
       ++facts.edges;
   }
   if (!(facts.blown > Area{})) facts.edges = 0;
   const JobCounts job = job_counts(facts, tables);
   PlanCounts c;
-  const bool eave_known =
-      survey.site.unvented() || (survey.ventilation && (survey.ventilation->eave_length || survey.ventilation->low == Area{}));
+  const bool eave_known = survey.site.unvented() ||
+                          (survey.ventilation &&
+                           (survey.ventilation->eave_length || survey.ventilation->low == Area{}));
   if (eave_known) c.baffles = job.baffles;
   const bool flues_counted = facts.flues > 0 || !is_seen(survey, tables, {"flue", "chimney"});
   if (flues_counted) c.flue_dams = job.flue_dams;
   if (flues_counted) c.dams = job.dams;
-  if (facts.non_ic_lights > 0 || !is_seen(survey, tables, {"non-ic-light"})) c.light_covers = job.light_covers;
+  if (facts.non_ic_lights > 0 || !is_seen(survey, tables, {"non-ic-light"}))
+    c.light_covers = job.light_covers;
   c.markers = job.markers;
   c.edge_dams = facts.edges;
   c.flags = job.flags;
@@ -251,30 +279,39 @@ namespace {
 
 void equipment_cautions(const std::vector<Equipment>& equipment, Notes& notes) {
   for (const Equipment& x : equipment) {
-    const std::string_view where = x.where.empty() ? std::string_view("attic") : std::string_view(x.where);
+    const std::string_view where =
+        x.where.empty() ? std::string_view("attic") : std::string_view(x.where);
     if (x.kind == EquipmentKind::pipe) notes.caution("pipe-freezes", where);
-    if (x.kind == EquipmentKind::duct || x.kind == EquipmentKind::air_handler) notes.caution("buried-duct", where);
-    if (x.kind == EquipmentKind::fan && x.ends_outdoors == false) notes.caution("vent-into-attic", where);
+    if (x.kind == EquipmentKind::duct || x.kind == EquipmentKind::air_handler)
+      notes.caution("buried-duct", where);
+    if (x.kind == EquipmentKind::fan && x.ends_outdoors == false)
+      notes.caution("vent-into-attic", where);
   }
 }
 
-/// A fan of `equipment` speaks for an exhaust fan of the bypasses if it names the same place, or none.
+/// A fan of `equipment` speaks for an exhaust fan of the bypasses if it names the same place, or
+/// none.
 bool told_by_equipment(const Bypass& fan, std::vector<const Equipment*>& fans) {
-  const auto same = std::find_if(fans.begin(), fans.end(), [&](const Equipment* x) { return x->where == fan.where || x->where.empty(); });
+  const auto same = std::find_if(fans.begin(), fans.end(), [&](const Equipment* x) {
+    return x->where == fan.where || x->where.empty();
+  });
   if (same == fans.end()) return false;
   fans.erase(same);
   return true;
 }
 
-/// Where the duct of an exhaust fan ends is asked of a bypass as of `equipment`, unless a hazard says that it ends in the attic.
+/// Where the duct of an exhaust fan ends is asked of a bypass as of `equipment`, unless a hazard
+/// says that it ends in the attic.
 void fan_cautions(const Survey& survey, const Tables& tables, Notes& notes) {
   std::vector<const Equipment*> fans;
   for (const Equipment& x : survey.equipment)
     if (x.kind == EquipmentKind::fan) fans.push_back(&x);
   const auto& hazards = survey.hazards;
-  const bool said = std::any_of(hazards.begin(), hazards.end(), [](const Hazard& h) { return h.kind == "fan-into-attic"; });
+  const bool said = std::any_of(hazards.begin(), hazards.end(),
+                                [](const Hazard& h) { return h.kind == "fan-into-attic"; });
   for (const Equipment* x : fans)
-    if (!said && !x->ends_outdoors) notes.caution("fan-end-unknown", x->where.empty() ? "attic" : x->where);
+    if (!said && !x->ends_outdoors)
+      notes.caution("fan-end-unknown", x->where.empty() ? "attic" : x->where);
   for (const Section& section : survey.sections)
     for (const Bypass& b : section.bypasses) {
       const BypassRow* row = tables.bypass(b.kind);
@@ -310,18 +347,21 @@ namespace {
 
 bool leaks_looked_for(const Section& s) { return s.bypasses_given || !s.bypasses.empty(); }
 
-/// Half of a thing looked at is not the thing: each floor has its leaks, vents are low and high, each fan ends somewhere.
+/// Half of a thing looked at is not the thing: each floor has its leaks, vents are low and high,
+/// each fan ends somewhere.
 LookedAt looked_at(const Evaluation& e, const Survey& survey, const Tables& tables) {
   LookedAt looked = survey.looked_at;
   looked.hazards = looked.hazards || !survey.hazards.empty();
   const auto& sections = survey.sections;
   const auto unseen = [](const Section& s) { return is_floor(s.kind) && !leaks_looked_for(s); };
-  looked.bypasses = looked.bypasses || (std::any_of(sections.begin(), sections.end(), leaks_looked_for) &&
-                                        std::none_of(sections.begin(), sections.end(), unseen));
+  looked.bypasses =
+      looked.bypasses || (std::any_of(sections.begin(), sections.end(), leaks_looked_for) &&
+                          std::none_of(sections.begin(), sections.end(), unseen));
   const VentilationSurvey v = survey.ventilation.value_or(VentilationSurvey{});
   looked.vents = looked.vents || survey.site.unvented() || (v.low && v.high);
   const std::size_t fan_end = tables.caution("fan-end-unknown");
-  looked.fan_ends = std::none_of(e.cautions.begin(), e.cautions.end(), [&](const Caution& c) { return c.row == fan_end && !c.cleared; });
+  looked.fan_ends = std::none_of(e.cautions.begin(), e.cautions.end(),
+                                 [&](const Caution& c) { return c.row == fan_end && !c.cleared; });
   return looked;
 }
 

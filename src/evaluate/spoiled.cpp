@@ -4,12 +4,14 @@
 #include "evaluate/parts.hpp"
 #include "overjoist/clearing.hpp"
 
-// A hazard that calls insulation wet or soiled takes the R of that fill (method 16), or asks which fill it means.
+// A hazard that calls insulation wet or soiled takes the R of that fill (method 16), or asks which
+// fill it means.
 namespace overjoist::parts {
 namespace {
 
 bool holds_insulation(const Section& s) {
-  return !s.layers.empty() || s.insulation_r.value_or(Resistance{}) > Resistance{} || s.total_r.has_value();
+  return !s.layers.empty() || s.insulation_r.value_or(Resistance{}) > Resistance{} ||
+         s.total_r.has_value();
 }
 
 /// The only section with insulation, where there is but one.
@@ -28,20 +30,24 @@ bool is_open_spoiling(const Hazard& h, const Survey& survey, const Tables& table
   return row != nullptr && row->code == "soiled-insulation" && !is_cleared(h, survey, tables);
 }
 
-/// A hazard lies in the section that it names; without a place, in the only section that has insulation.
+/// A hazard lies in the section that it names; without a place, in the only section that has
+/// insulation.
 bool lies_in(const Hazard& h, const Section& s, const Survey& survey) {
   if (names_section(h, s)) return true;
-  return (h.where.empty() || h.where == "attic") && names_no_section(h, survey) && only_insulated(survey) == &s;
+  return (h.where.empty() || h.where == "attic") && names_no_section(h, survey) &&
+         only_insulated(survey) == &s;
 }
 
 bool told_by_a_layer(const Section& s) {
-  return std::any_of(s.layers.begin(), s.layers.end(),
-                     [](const Layer& l) { return l.condition == Condition::wet || l.condition == Condition::soiled; });
+  return std::any_of(s.layers.begin(), s.layers.end(), [](const Layer& l) {
+    return l.condition == Condition::wet || l.condition == Condition::soiled;
+  });
 }
 
 }  // namespace
 
-void spoil_by_hazards(BuiltSection& built, const Survey& survey, const Tables& tables, Notes& notes) {
+void spoil_by_hazards(BuiltSection& built, const Survey& survey, const Tables& tables,
+                      Notes& notes) {
   const Section& s = *built.survey;
   if (told_by_a_layer(s)) return;
   for (const Hazard& h : survey.hazards) {
@@ -62,9 +68,12 @@ void spoiled_place_cautions(const Survey& survey, const Tables& tables, Notes& n
   if (std::any_of(survey.sections.begin(), survey.sections.end(), told_by_a_layer)) return;
   for (const Hazard& h : survey.hazards) {
     const auto in = [&](const Section& s) { return lies_in(h, s, survey); };
-    const bool insulated = std::any_of(survey.sections.begin(), survey.sections.end(), holds_insulation);
-    if (insulated && is_open_spoiling(h, survey, tables) && std::none_of(survey.sections.begin(), survey.sections.end(), in))
-      notes.caution("spoiled-place-unknown", h.where.empty() ? std::string_view("attic") : std::string_view(h.where));
+    const bool insulated =
+        std::any_of(survey.sections.begin(), survey.sections.end(), holds_insulation);
+    if (insulated && is_open_spoiling(h, survey, tables) &&
+        std::none_of(survey.sections.begin(), survey.sections.end(), in))
+      notes.caution("spoiled-place-unknown",
+                    h.where.empty() ? std::string_view("attic") : std::string_view(h.where));
   }
 }
 

@@ -4,7 +4,8 @@
 
 #include "evaluate/parts.hpp"
 
-// Ranges of a section and of the attic (model 15). The central values are worked out before and stay what they are.
+// Ranges of a section and of the attic (model 15). The central values are worked out before and
+// stay what they are.
 namespace overjoist::parts {
 namespace {
 
@@ -13,10 +14,12 @@ enum class Side { low, high };
 /// R per inch of one side of a material's range; the central one where the row has none.
 Resistivity side_rho(const Material& m, Resistivity central, Side side) {
   if (m.resistance) return central;  // a sheet with a printed R
-  return side == Side::low ? std::min(central, m.low.value_or(central)) : std::max(central, m.high.value_or(central));
+  return side == Side::low ? std::min(central, m.low.value_or(central))
+                           : std::max(central, m.high.value_or(central));
 }
 
-/// The layers with every generic material at one side of its range; a label has none, unless its batt is squeezed.
+/// The layers with every generic material at one side of its range; a label has none, unless its
+/// batt is squeezed.
 std::vector<BuiltLayer> side_layers(const std::vector<BuiltLayer>& layers, Side side) {
   std::vector<BuiltLayer> list = layers;
   for (BuiltLayer& layer : list) {
@@ -24,7 +27,8 @@ std::vector<BuiltLayer> side_layers(const std::vector<BuiltLayer>& layers, Side 
     if (!layer.batt && !layer.labelled)
       layer.rho = side_rho(*layer.material, layer.rho, side);
     else if (layer.label_from_table)
-      layer.label_r = side_rho(*layer.material, *layer.material->central(), side) * layer.label_thickness;
+      layer.label_r =
+          side_rho(*layer.material, *layer.material->central(), side) * layer.label_thickness;
   }
   return list;
 }
@@ -37,7 +41,8 @@ bool any_range(const BuiltSection& built) {
   for (std::size_t i = 0; i < built.layers.size(); ++i) {
     const BuiltLayer& l = built.layers[i];
     if (has_range(*l.material, l.labelled || (l.batt && !l.label_from_table))) return true;
-    if (std::any_of(built.pieces.begin(), built.pieces.end(), [&](const Piece& p) { return l.squeezed_at(p.column.thickness[i]); }))
+    if (std::any_of(built.pieces.begin(), built.pieces.end(),
+                    [&](const Piece& p) { return l.squeezed_at(p.column.thickness[i]); }))
       return true;
   }
   return false;
@@ -51,7 +56,8 @@ struct TwoU {
 TwoU found_u(const BuiltSection& built, const std::vector<BuiltLayer>& layers) {
   TwoU u;
   for (const Piece& p : built.pieces) {
-    const SpotPaths paths = spot_paths(built.ends, built.framing, layers, p.column, built.under_deck);
+    const SpotPaths paths =
+        spot_paths(built.ends, built.framing, layers, p.column, built.under_deck);
     u.bay += p.share / paths.bay.us();
     u.both += p.share * spot_u(built.framing, paths).us();
   }
@@ -79,7 +85,8 @@ void set_sides(TwoUncertain& u, const TwoU& worst, const TwoU& best) {
 }
 
 UncertainU uncertain(const SpotScatter& scatter, double count, double per_deviation) {
-  return {scatter.mean(), per_deviation > 0 ? per_deviation * scatter.deviation(count) : 0.0, 0.0, 0.0};
+  return {scatter.mean(), per_deviation > 0 ? per_deviation * scatter.deviation(count) : 0.0, 0.0,
+          0.0};
 }
 
 TwoUncertain found_range(const RangeWork& work, ExistingResult& r) {
@@ -89,11 +96,13 @@ TwoUncertain found_range(const RangeWork& work, ExistingResult& r) {
     bay.add(p.spot, p.share, 1.0 / p.paths.bay.us());
     both.add(p.spot, p.share, spot_u(built.framing, p.paths).us());
   }
-  TwoUncertain u{uncertain(bay, work.count, work.per_deviation), uncertain(both, work.count, work.per_deviation)};
+  TwoUncertain u{uncertain(bay, work.count, work.per_deviation),
+                 uncertain(both, work.count, work.per_deviation)};
   if (work.ranged) set_sides(u, found_u(built, work.low), found_u(built, work.high));
   if (work.count >= 2.0) {
     r.readings_needed = readings_for_five_percent(both.deviation(work.count) / both.mean());
-    if (r.readings_needed) r.readings_more = std::max(0, *r.readings_needed - static_cast<int>(work.count));
+    if (r.readings_needed)
+      r.readings_more = std::max(0, *r.readings_needed - static_cast<int>(work.count));
   }
   return u;
 }
@@ -129,8 +138,8 @@ struct RangedFloor {
   double count, per_deviation;
   StripScatter middle, low, high;  ///< with the eave, if any, in every U of the floor
 
-  RangedFloor(const RangeWork& work, const SideFloor& mid, const SideFloor& low_side, const SideFloor& high_side, const EaveStrip* strip,
-              Length least)
+  RangedFloor(const RangeWork& work, const SideFloor& mid, const SideFloor& low_side,
+              const SideFloor& high_side, const EaveStrip* strip, Length least)
       : floor(mid.floor),
         fill(mid.fill),
         count(work.count),
@@ -153,19 +162,22 @@ struct RangedFloor {
   }
 };
 
-// Least level of the 1/4 in. grid, not below the one planned, at which even the low end of the range reaches the target: false
-// position on the grid, then halving.
+// Least level of the 1/4 in. grid, not below the one planned, at which even the low end of the
+// range reaches the target: false position on the grid, then halving.
 std::optional<Length> confident_level(const RangedFloor& ranged, const TopUpResult& t) {
   const Resistance ends = t.basis == Basis::working ? ranged.floor.ends.both() : Resistance{};
   const auto miss = [&](double step) {
-    return resistance_range(ranged.at_worst(t.basis, inches(step * kLevelStep)), ends).low.us() - t.target_r.us();
+    return resistance_range(ranged.at_worst(t.basis, inches(step * kLevelStep)), ends).low.us() -
+           t.target_r.us();
   };
-  constexpr double kSlack = -1e-9, kFar = 4000;               // steps
-  const double planned = t.initial_level->us() / kLevelStep;  // not on the grid where the room cut it short
+  constexpr double kSlack = -1e-9, kFar = 4000;  // steps
+  const double planned =
+      t.initial_level->us() / kLevelStep;  // not on the grid where the room cut it short
   if (miss(planned) >= kSlack) return t.initial_level;
   double lo = std::round(round_up(planned, 1.0)), at_lo = miss(lo);
   if (at_lo >= kSlack) return inches(lo * kLevelStep);
-  double per_step = floor_r(ranged.floor, ranged.fill, *t.initial_level).slope_of(t.basis).us() * kLevelStep;
+  double per_step =
+      floor_r(ranged.floor, ranged.fill, *t.initial_level).slope_of(t.basis).us() * kLevelStep;
   double hi = 0.0;
   while (hi == 0.0) {
     const double x = lo + std::max(1.0, std::ceil(-at_lo / per_step));
@@ -189,7 +201,8 @@ std::optional<Length> confident_level(const RangedFloor& ranged, const TopUpResu
 
 UncertainU top_up_range(TopUpResult& t, const RangedFloor& ranged, Length room) {
   const Length level = t.initial_level.value_or(Length{});
-  const UncertainU both = ranged.at(Basis::effective, level), bay = ranged.at(Basis::working, level);
+  const UncertainU both = ranged.at(Basis::effective, level),
+                   bay = ranged.at(Basis::working, level);
   t.effective_r_range = resistance_range(both, Resistance{});
   t.working_r_range = resistance_range(bay, ranged.floor.ends.both());
   if (t.status != TopUpStatus::needed || !t.level_exact || ranged.count < 2.0) return both;
@@ -226,17 +239,20 @@ void cavity_ranges(SectionSpread& spread, SectionResult& r, const BuiltSection& 
 
 }  // namespace
 
-SectionSpread section_ranges(SectionResult& r, const BuiltSection& built, const BuiltSection* after, const Blow& blow, Notes& notes) {
+SectionSpread section_ranges(SectionResult& r, const BuiltSection& built, const BuiltSection* after,
+                             const Blow& blow, Notes& notes) {
   SectionSpread spread;
-  if (built.survey->insulation_r || built.survey->total_r) return spread;  // an R that was told: nothing blurs it
-  if (built.unmeasured) return spread;                                     // R is at least what is shown: no range, no verdict
+  if (built.survey->insulation_r || built.survey->total_r)
+    return spread;                      // an R that was told: nothing blurs it
+  if (built.unmeasured) return spread;  // R is at least what is shown: no range, no verdict
   const RangeWork work = range_work(built);
   const bool known = work.count >= 2.0 || built.layers.empty();
   if (!known) notes.assume("unevenness-unknown", r.name);
   const TwoUncertain found = found_range(work, r.existing);
   r.existing.working_r_range = resistance_range(found.bay, built.ends.both());
   r.existing.effective_r_range = resistance_range(found.both, Resistance{});
-  const auto& range = r.low.basis == Basis::working ? r.existing.working_r_range : r.existing.effective_r_range;
+  const auto& range =
+      r.low.basis == Basis::working ? r.existing.working_r_range : r.existing.effective_r_range;
   r.existing.verdict = verdict_of(*range, r.low.target_r, known);
   spread.existing = spread.low = spread.high = found.both;
   for (TopUpResult* t : {&r.low, &r.high}) {
@@ -251,7 +267,8 @@ SectionSpread section_ranges(SectionResult& r, const BuiltSection& built, const 
   const SideFloor middle{floor, blow.fill};
   const SideFloor low = side_floor(work, floor, blow, Side::low);
   const SideFloor high = side_floor(work, floor, blow, Side::high);
-  const Length least = std::min(r.low.initial_level.value_or(Length{}), r.high.initial_level.value_or(Length{}));
+  const Length least =
+      std::min(r.low.initial_level.value_or(Length{}), r.high.initial_level.value_or(Length{}));
   const RangedFloor ranged(work, middle, low, high, strip ? &*strip : nullptr, least);
   const Length room = level_room(built, floor, blow);
   const auto end_range = [&](TopUpResult& t) {
@@ -266,9 +283,12 @@ SectionSpread section_ranges(SectionResult& r, const BuiltSection& built, const 
   return spread;
 }
 
-void attic_ranges(AtticResult& attic, const std::vector<SectionResult>& sections, const std::vector<SectionSpread>& spreads) {
+void attic_ranges(AtticResult& attic, const std::vector<SectionResult>& sections,
+                  const std::vector<SectionSpread>& spreads) {
   const auto fill = [&](AtticState& state, UncertainU SectionSpread::*part) {
-    const auto left = [](const SectionResult& s) { return s.heated_below && s.existing.unmeasured; };
+    const auto left = [](const SectionResult& s) {
+      return s.heated_below && s.existing.unmeasured;
+    };
     if (!(attic.area > Area{}) || std::any_of(sections.begin(), sections.end(), left)) return;
     UncertainU sum;
     double squares = 0.0;
@@ -276,8 +296,9 @@ void attic_ranges(AtticResult& attic, const std::vector<SectionResult>& sections
       if (!sections[i].heated_below) continue;
       const UncertainU& u = spreads[i].*part;
       const double share = sections[i].area / attic.area;
-      squares += share * u.half * share * u.half;  // readings of one section know nothing of another's
-      sum.up += share * u.up;                      // one material may lie in all of them
+      squares +=
+          share * u.half * share * u.half;  // readings of one section know nothing of another's
+      sum.up += share * u.up;               // one material may lie in all of them
       sum.down += share * u.down;
     }
     sum.u = 1.0 / state.effective_r.us();

@@ -4,7 +4,8 @@
 
 #include "evaluate/money.hpp"
 
-// The next-step table (method eq. 14a) of a whole attic: each row is the difference of two whole jobs, as bought.
+// The next-step table (method eq. 14a) of a whole attic: each row is the difference of two whole
+// jobs, as bought.
 namespace overjoist::parts {
 namespace {
 
@@ -18,7 +19,8 @@ struct AtticStage {
   bool reached = true;
 };
 
-AtticStage attic_at(const Evaluation& e, const SavingsWork& work, std::size_t stage, const AtticAir& air) {
+AtticStage attic_at(const Evaluation& e, const SavingsWork& work, std::size_t stage,
+                    const AtticAir& air) {
   AtticStage a;
   Conductance ceiling, paid;
   std::vector<const TopUpResult*> tops;
@@ -30,10 +32,12 @@ AtticStage attic_at(const Evaluation& e, const SavingsWork& work, std::size_t st
       paid += inverse(p.total_r) * p.area;
     }
     const SectionSaving& saving = work.sections[i];
-    const TopUpResult& top = saving.stages.empty() ? s.high : saving.stages[stage];  // a hatch is as planned
+    const TopUpResult& top =
+        saving.stages.empty() ? s.high : saving.stages[stage];  // a hatch is as planned
     ceiling += inverse(top.effective_r) * s.area;
     paid += inverse(paid_r(e, s, saving.before, top.effective_r)) * s.area;
-    a.reached = a.reached && (is_cavity(s.kind) || !top.falls_short());  // a cavity is as planned at every step
+    a.reached = a.reached &&
+                (is_cavity(s.kind) || !top.falls_short());  // a cavity is as planned at every step
     if (!adds(top)) continue;
     tops.push_back(&top);
     a.blown += s.area;
@@ -55,7 +59,8 @@ struct PlannedStep {
 StepPlan step_plan(PlannedStep& step, const Proposal& measure, const MoneyWish& wish) {
   const Cost cost = work_cost(measure, step.attic.goods.price, step.attic.blown);
   if (cost.total) step.fixed_cost = *cost.labour + cost.extras.value_or(0.0);
-  if (step.fixed_cost && measure.tax && measure.tax->on == TaxOn::all) *step.fixed_cost *= 1.0 + measure.tax->percent / 100.0;
+  if (step.fixed_cost && measure.tax && measure.tax->on == TaxOn::all)
+    *step.fixed_cost *= 1.0 + measure.tax->percent / 100.0;
   step.rebate = rebate_of(wish, step.attic.blown, cost.total);
   StepPlan plan;
   plan.label = step.stage.step;
@@ -68,7 +73,8 @@ StepPlan step_plan(PlannedStep& step, const Proposal& measure, const MoneyWish& 
   return plan;
 }
 
-StepResult step_result(const PlannedStep& step, const StepWorth& worth, double depth_area_before, Area blown, bool priced) {
+StepResult step_result(const PlannedStep& step, const StepWorth& worth, double depth_area_before,
+                       Area blown, bool priced) {
   StepResult r;
   r.step = step.stage.step;
   r.target_r = step.stage.target;
@@ -91,7 +97,8 @@ StepResult step_result(const PlannedStep& step, const StepWorth& worth, double d
 }
 
 /// Stages that lower the UA; one that would raise it (sound or wet fill that comes out) is no step.
-std::vector<PlannedStep> planned_steps(const Evaluation& e, const SavingsWork& work, const AtticAir& air) {
+std::vector<PlannedStep> planned_steps(const Evaluation& e, const SavingsWork& work,
+                                       const AtticAir& air) {
   std::vector<PlannedStep> steps;
   Conductance before = e.heating->ua_before;
   for (std::size_t i = 0; i < work.stages.size(); ++i) {
@@ -120,9 +127,11 @@ void add_sums(std::vector<StepResult>& steps) {
 /// The last step that earns its cost, and whether none does.
 void add_verdict(Evaluation& e, const NextSteps& next) {
   const auto first = e.steps.begin() + 1;
-  const bool known = std::all_of(first, e.steps.end(), [](const StepResult& s) { return s.earns_cost.has_value(); });
+  const bool known = std::all_of(first, e.steps.end(),
+                                 [](const StepResult& s) { return s.earns_cost.has_value(); });
   if (next.last_worthwhile) e.last_worthwhile = e.steps[*next.last_worthwhile + 1].step;
-  e.never_pays = known && !next.last_worthwhile && std::any_of(first, e.steps.end(), [](const StepResult& s) { return *s.cost > 0; });
+  e.never_pays = known && !next.last_worthwhile &&
+                 std::any_of(first, e.steps.end(), [](const StepResult& s) { return *s.cost > 0; });
 }
 
 /// Without any step: an end that costs something, and none that is worth its cost.
@@ -139,7 +148,8 @@ bool no_end_pays(const Evaluation& e) {
 
 }  // namespace
 
-void add_steps(Evaluation& e, const MoneyWish& wish, const SavingsWork& work, const Year& year, const AtticAir& air) {
+void add_steps(Evaluation& e, const MoneyWish& wish, const SavingsWork& work, const Year& year,
+               const AtticAir& air) {
   std::vector<PlannedStep> planned = planned_steps(e, work, air);
   if (planned.empty()) {
     e.never_pays = e.money && no_end_pays(e);
@@ -153,7 +163,8 @@ void add_steps(Evaluation& e, const MoneyWish& wish, const SavingsWork& work, co
   for (PlannedStep& step : planned) plans.push_back(step_plan(step, measure, wish));
   const bool priced = e.money.has_value();
   const MoneyTerms unused{1.0, 0.0, 0.0};  // without a price the worth is not shown
-  const NextSteps next = next_steps(e.heating->ua_before, plans, per_ua.money.value_or(0.0), priced ? *e.money : unused);
+  const NextSteps next = next_steps(e.heating->ua_before, plans, per_ua.money.value_or(0.0),
+                                    priced ? *e.money : unused);
   StepResult existing;
   existing.step = "existing";
   existing.effective_r = inverse(e.heating->ceiling_ua_before / e.attic.area);
@@ -162,7 +173,8 @@ void add_steps(Evaluation& e, const MoneyWish& wish, const SavingsWork& work, co
   Conductance ua = e.heating->ua_before;
   for (std::size_t i = 0; i < planned.size(); ++i) {
     const AtticStage& attic = planned[i].attic;
-    e.steps.push_back(step_result(planned[i], next.steps[i], depth_area, planned.back().attic.blown, priced));
+    e.steps.push_back(
+        step_result(planned[i], next.steps[i], depth_area, planned.back().attic.blown, priced));
     e.steps.back().fuel_units = per_ua.units * (ua - attic.ua).us();
     depth_area = attic.depth_area;
     ua = attic.ua;

@@ -1,12 +1,13 @@
 // SPDX-License-Identifier: MIT
-#include <fmt/format.h>
+#include <fmt/core.h>
 #include <algorithm>
 #include <utility>
 
 #include "evaluate/money.hpp"
 #include "overjoist/diagnostics.hpp"
 
-// The yearly saving (method eq. 13), what it is worth (eq. 14) and the next-step table (eq. 14a) of a whole attic.
+// The yearly saving (method eq. 13), what it is worth (eq. 14) and the next-step table (eq. 14a) of
+// a whole attic.
 namespace overjoist::parts {
 namespace {
 
@@ -14,12 +15,14 @@ constexpr double kSiteBase = 65.0;  // of Site::hdd65_f_day
 
 /// A default of the money table; its sources are then among those of the result.
 double taken(const Tables& tables, std::string_view id, Notes& notes) {
-  const auto row = std::find_if(tables.money.begin(), tables.money.end(), [&](const MoneyDefault& d) { return d.id == id; });
+  const auto row = std::find_if(tables.money.begin(), tables.money.end(),
+                                [&](const MoneyDefault& d) { return d.id == id; });
   if (row != tables.money.end()) notes.use_sources(row->sources);
   return tables.money_default(id);
 }
 
-/// Effective R as found, but squeezed batts at the high end of their range, and wet or soiled layers at their dry high R.
+/// Effective R as found, but squeezed batts at the high end of their range, and wet or soiled
+/// layers at their dry high R.
 Resistance high_r(const BuiltSection& built, Notes& notes) {
   std::vector<BuiltLayer> layers = built.layers;
   for (BuiltLayer& layer : layers) {
@@ -32,13 +35,17 @@ Resistance high_r(const BuiltSection& built, Notes& notes) {
   }
   Transmittance u;
   for (const Piece& p : built.pieces)
-    u += spot_u(built.framing, spot_paths(built.ends, built.framing, layers, p.column, built.under_deck)) * p.share;
+    u += spot_u(built.framing,
+                spot_paths(built.ends, built.framing, layers, p.column, built.under_deck)) *
+         p.share;
   return inverse(u);
 }
 
 bool any_counts_nothing(const BuiltSection& built) {
-  if (built.survey->insulation_r || built.survey->total_r) return false;  // a hatch by its R: no layers
-  return std::any_of(built.layers.begin(), built.layers.end(), [](const BuiltLayer& l) { return l.counts_nothing(); });
+  if (built.survey->insulation_r || built.survey->total_r)
+    return false;  // a hatch by its R: no layers
+  return std::any_of(built.layers.begin(), built.layers.end(),
+                     [](const BuiltLayer& l) { return l.counts_nothing(); });
 }
 
 }  // namespace
@@ -47,8 +54,8 @@ std::vector<Stage> stages_of(const Survey& survey, const TargetBand& band, const
   if (!survey.heating || !(survey.heating->hdd_f_day || survey.site.hdd65_f_day)) return {};
   const Resistance beyond = band.high + r_value(tables.money_default("step-beyond-r"));
   std::vector<Stage> stages;
-  for (const Stage& stage :
-       {Stage{"low", band.low}, Stage{"middle", (band.low + band.high) / 2.0}, Stage{"high", band.high}, Stage{"beyond", beyond}}) {
+  for (const Stage& stage : {Stage{"low", band.low}, Stage{"middle", (band.low + band.high) / 2.0},
+                             Stage{"high", band.high}, Stage{"beyond", beyond}}) {
     if (!stages.empty() && reaches(stages.back().target.us(), stage.target.us())) stages.pop_back();
     stages.push_back(stage);
   }
@@ -70,8 +77,8 @@ struct StageWork {
   Basis basis;
 };
 
-void add_stages(SectionSaving& s, const BuiltSection& built, const SectionResult& result, const std::vector<Stage>& stages,
-                const StageWork& work) {
+void add_stages(SectionSaving& s, const BuiltSection& built, const SectionResult& result,
+                const std::vector<Stage>& stages, const StageWork& work) {
   if (!built.floor) return;
   const BaseFloor& floor = *built.floor;
   const FloorR now = floor_r(floor, work.blow.fill, Length{});
@@ -85,17 +92,20 @@ void add_stages(SectionSaving& s, const BuiltSection& built, const SectionResult
 
 }  // namespace
 
-SectionSaving section_saving(const BuiltSection& built, const SectionResult& result, const std::vector<Stage>& stages, const Blow& blow,
-                             Basis basis, Notes& notes) {
+SectionSaving section_saving(const BuiltSection& built, const SectionResult& result,
+                             const std::vector<Stage>& stages, const Blow& blow, Basis basis,
+                             Notes& notes) {
   SectionSaving s;
   s.before = result.existing.effective_r;
   if (any_counts_nothing(built)) s.before = high_r(built, notes);
   add_stages(s, built, result, stages, {blow, basis});
   if (any_squeezed(built) && !any_counts_nothing(built)) {
-    Resistance least = std::min(result.low.effective_r, result.high.effective_r);  // nothing done there saves nothing
+    Resistance least = std::min(result.low.effective_r,
+                                result.high.effective_r);  // nothing done there saves nothing
     for (const TopUpResult& t : s.stages) least = std::min(least, t.effective_r);
     const Resistance before = std::max(s.before, std::min(high_r(built, notes), least));
-    if (!reaches(s.before.us(), before.us())) notes.assume("saving-counts-squeezed", result.name, {{"value", before}});
+    if (!reaches(s.before.us(), before.us()))
+      notes.assume("saving-counts-squeezed", result.name, {{"value", before}});
     s.before = before;
   }
   return s;
@@ -107,9 +117,11 @@ namespace {
 
 /// Degree days of the survey's heating, else of its site at base 65 F; empty without either.
 std::optional<DegreeDays> season_of(const Heating& heating, const Site& site, Notes& notes) {
-  if (heating.hdd_f_day && heating.base_f) return DegreeDays{*heating.hdd_f_day, *heating.base_f, heating.days_below_base};
+  if (heating.hdd_f_day && heating.base_f)
+    return DegreeDays{*heating.hdd_f_day, *heating.base_f, heating.days_below_base};
   if (heating.hdd_f_day || heating.base_f)
-    throw Error(ErrorCode::missing, "heating", "degree days and their base are not both given", "give hdd_f_day and base_f together");
+    throw Error(ErrorCode::missing, "heating", "degree days and their base are not both given",
+                "give hdd_f_day and base_f together");
   if (!site.hdd65_f_day) {
     notes.assume("no-degree-days");
     return {};
@@ -120,28 +132,38 @@ std::optional<DegreeDays> season_of(const Heating& heating, const Site& site, No
 
 Efficiency efficiency_of(const Heating& heating) {
   if (heating.efficiency.has_value() == heating.cop.has_value())
-    throw Error(ErrorCode::missing, "heating", "not just one of efficiency and COP is given", "give the one or the other");
+    throw Error(ErrorCode::missing, "heating", "not just one of efficiency and COP is given",
+                "give the one or the other");
   return heating.cop ? Efficiency{*heating.cop, true} : Efficiency{*heating.efficiency, false};
 }
 
 const Fuel& fuel_of(const Heating& heating, const Tables& tables, Notes& notes) {
   const Fuel* fuel = tables.fuel(heating.fuel);
-  if (!fuel) throw Error(ErrorCode::unknown_name, "heating", fmt::format("fuel '{}' is not known", heating.fuel), "see the table of fuels");
+  if (!fuel)
+    throw Error(ErrorCode::unknown_name, "heating",
+                fmt::format("fuel '{}' is not known", heating.fuel), "see the table of fuels");
   notes.use_sources(fuel->sources);
-  notes.assume("fuel-heat", "", {{"fuel", fuel->name}, {"unit", fuel->unit}, {"value", fuel->btu_per_unit}});
+  notes.assume("fuel-heat", "",
+               {{"fuel", fuel->name}, {"unit", fuel->unit}, {"value", fuel->btu_per_unit}});
   return *fuel;
 }
 
-BillCheck bill_check(const HeatingBills& given, const Year& year, Conductance before, const Tables& tables, Notes& notes) {
+BillCheck bill_check(const HeatingBills& given, const Year& year, Conductance before,
+                     const Tables& tables, Notes& notes) {
   constexpr double kPercent = 100.0;
   if (!given.base_load_units) notes.assume("bills-no-base-load");
-  const double share = given.allowed_share ? *given.allowed_share : taken(tables, "ceiling-bill-share", notes);
-  if (!given.allowed_share) notes.assume("default-ceiling-share", "", {{"value", share * kPercent}});
-  const Calibration c = calibrate(before, year.season, {given.units_per_year, given.base_load_units.value_or(0.0), share},
-                                  delivered_per_unit(year.efficiency, *year.fuel.fuel));
-  double percent = round_up(c.computed_share * kPercent, 1.0);           // once, and up: never equal to a share that it is above
-  if (!(c.factor < 1.0)) percent = std::min(percent, share * kPercent);  // nor above one that it keeps
-  const double most = round_down(share * kPercent, 0.1);                 // as the report shows it
+  const double share =
+      given.allowed_share ? *given.allowed_share : taken(tables, "ceiling-bill-share", notes);
+  if (!given.allowed_share)
+    notes.assume("default-ceiling-share", "", {{"value", share * kPercent}});
+  const Calibration c = calibrate(
+      before, year.season, {given.units_per_year, given.base_load_units.value_or(0.0), share},
+      delivered_per_unit(year.efficiency, *year.fuel.fuel));
+  double percent = round_up(c.computed_share * kPercent,
+                            1.0);  // once, and up: never equal to a share that it is above
+  if (!(c.factor < 1.0))
+    percent = std::min(percent, share * kPercent);        // nor above one that it keeps
+  const double most = round_down(share * kPercent, 0.1);  // as the report shows it
   if (c.factor < 1.0) notes.caution("bills-too-low", "attic", {{"share", percent}, {"most", most}});
   return {c.factor, c.computed_share, share, percent};
 }
@@ -149,28 +171,35 @@ BillCheck bill_check(const HeatingBills& given, const Year& year, Conductance be
 MoneyTerms money_terms(const MoneyWish& wish, const Tables& tables, Notes& notes) {
   MoneyTerms terms;
   terms.life_years = wish.life_years ? *wish.life_years : taken(tables, "life-years", notes);
-  terms.discount_percent =
-      wish.real_discount_rate_percent ? *wish.real_discount_rate_percent : taken(tables, "real-discount-rate-percent", notes);
+  terms.discount_percent = wish.real_discount_rate_percent
+                               ? *wish.real_discount_rate_percent
+                               : taken(tables, "real-discount-rate-percent", notes);
   terms.price_rise_percent = wish.real_price_rise_percent.value_or(0.0);
   if (!wish.life_years) notes.assume("default-life", "", {{"value", terms.life_years}});
-  if (!wish.real_discount_rate_percent) notes.assume("default-discount-rate", "", {{"value", terms.discount_percent}});
+  if (!wish.real_discount_rate_percent)
+    notes.assume("default-discount-rate", "", {{"value", terms.discount_percent}});
   if (!wish.real_price_rise_percent) notes.assume("constant-price");
   return terms;
 }
 
 // ---- Cooling
 
-void add_cooling(TotalsResult& t, const Cooling& cooling, Conductance before, Conductance after, const Fuel& power, const Tables& tables,
-                 Notes& notes) {
-  const CoolingSeason season{cooling.degree_hours_f_h, cooling.hours, taken(tables, "attic-rise-low-f", notes),
+void add_cooling(TotalsResult& t, const Cooling& cooling, Conductance before, Conductance after,
+                 const Fuel& power, const Tables& tables, Notes& notes) {
+  const CoolingSeason season{cooling.degree_hours_f_h, cooling.hours,
+                             taken(tables, "attic-rise-low-f", notes),
                              taken(tables, "attic-rise-high-f", notes)};
-  if (!cooling.cop) throw Error(ErrorCode::missing, "cooling", "no COP is given", "give the seasonal COP");
+  if (!cooling.cop)
+    throw Error(ErrorCode::missing, "cooling", "no COP is given", "give the seasonal COP");
   const CoolingSaved saved = cooling_saved(before, after, season, *cooling.cop);
   const FuelTerms terms{&power, cooling.price_per_kwh, {}};
   const FuelSaved low = fuel_for(saved.low, terms), high = fuel_for(saved.high, terms);
-  t.cooling = CoolingRange{low.units, high.units, low.money, high.money, saved.counts_outdoor, saved.counts_rise};
-  if (saved.counts_rise) notes.assume("cooling-rise", "", {{"low", season.rise_low_f}, {"high", season.rise_high_f}});
-  if (!saved.counts_outdoor || !saved.counts_rise) notes.assume(saved.counts_rise ? "cooling-no-degree-hours" : "cooling-no-hours");
+  t.cooling = CoolingRange{low.units,  high.units,           low.money,
+                           high.money, saved.counts_outdoor, saved.counts_rise};
+  if (saved.counts_rise)
+    notes.assume("cooling-rise", "", {{"low", season.rise_low_f}, {"high", season.rise_high_f}});
+  if (!saved.counts_outdoor || !saved.counts_rise)
+    notes.assume(saved.counts_rise ? "cooling-no-degree-hours" : "cooling-no-hours");
   notes.caution("cooling-uncertain", "attic");
 }
 
@@ -181,7 +210,8 @@ struct EndUa {
   Conductance all, paid;
 };
 
-EndUa ua_after(const Evaluation& e, const std::vector<SectionSaving>& savings, TopUpResult SectionResult::*end) {
+EndUa ua_after(const Evaluation& e, const std::vector<SectionSaving>& savings,
+               TopUpResult SectionResult::*end) {
   EndUa ua;
   for (std::size_t i = 0; i < e.sections.size(); ++i) {
     const SectionResult& s = e.sections[i];
@@ -198,7 +228,8 @@ EndUa ua_after(const Evaluation& e, const std::vector<SectionSaving>& savings, T
 }
 
 /// A year of one end; where the bills refute it, all money goes by theirs.
-void add_year(Evaluation& e, TotalsResult& t, const EndUa& after, const Year& year, const AtticAir& air) {
+void add_year(Evaluation& e, TotalsResult& t, const EndUa& after, const Year& year,
+              const AtticAir& air) {
   const Conductance before = e.heating->ua_before, all = *ua_to_outdoors(after.all, air);
   const double factor = e.heating->bills ? e.heating->bills->factor : 1.0;
   t.year = year.saved(before, all);
@@ -223,31 +254,48 @@ Conductance ua_before(const Evaluation& e, const std::vector<SectionSaving>& sav
 
 AtticAir attic_air(const Site& site) { return {!site.unvented(), site.roof_r, site.roof_area}; }
 
-void say_terms(const Evaluation& e, const Heating& heating, const Proposal& proposal, const FuelSaved& fuel, Notes& notes) {
+void say_terms(const Evaluation& e, const Heating& heating, const Proposal& proposal,
+               const FuelSaved& fuel, Notes& notes) {
   if (e.heating->form == SavingForm::plain) notes.assume("plain-degree-days");
-  if (!heating.price_per_unit) notes.assume("no-energy-price", "", {{"fuel", e.heating->fuel_name}});
+  if (!heating.price_per_unit)
+    notes.assume("no-energy-price", "", {{"fuel", e.heating->fuel_name}});
   if (!fuel.co2_lb) notes.assume("co2-not-known", "", {{"fuel", e.heating->fuel_name}});
   const auto unsaid = [](const Extra& extra) { return !extra.part; };
-  if (std::any_of(proposal.extras.begin(), proposal.extras.end(), unsaid)) notes.assume("extras-in-measure");
+  if (std::any_of(proposal.extras.begin(), proposal.extras.end(), unsaid))
+    notes.assume("extras-in-measure");
   notes.caution("savings-vary", "attic");
 }
 
-void add_heating(Evaluation& e, const Survey& survey, const SavingsWork& work, const Tables& tables, Notes& notes) {
+void add_heating(Evaluation& e, const Survey& survey, const SavingsWork& work, const Tables& tables,
+                 Notes& notes) {
   const Heating& heating = *survey.heating;
   const auto season = season_of(heating, survey.site, notes);
   if (!season || !(e.attic.area > Area{})) return;
   const Fuel& fuel = fuel_of(heating, tables, notes);
-  const Year year{*season, heating.indoor_f, efficiency_of(heating), {&fuel, heating.price_per_unit, heating.co2_lb_per_unit}};
+  const Year year{*season,
+                  heating.indoor_f,
+                  efficiency_of(heating),
+                  {&fuel, heating.price_per_unit, heating.co2_lb_per_unit}};
   const Conductance ceiling = ua_before(e, work.sections);
   const AtticAir air = attic_air(survey.site);
   const auto to_outdoors = ua_to_outdoors(ceiling, air);
   if (!to_outdoors) return notes.assume("unvented-no-roof");
-  if (!air.vented) notes.assume("unvented-roof", "", {{"r", *air.roof_r}, {"area", *air.roof_area}});
+  if (!air.vented)
+    notes.assume("unvented-roof", "", {{"r", *air.roof_r}, {"area", *air.roof_area}});
   const Conductance before = *to_outdoors;
   const SavingForm form = year.load(before, before).form;
-  e.heating =
-      HeatingTerms{fuel.id, fuel.name,   fuel.unit, year.efficiency, heating.price_per_unit, *season, heating.indoor_f, form, before,
-                   ceiling, !air.vented, {}};
+  e.heating = HeatingTerms{fuel.id,
+                           fuel.name,
+                           fuel.unit,
+                           year.efficiency,
+                           heating.price_per_unit,
+                           *season,
+                           heating.indoor_f,
+                           form,
+                           before,
+                           ceiling,
+                           !air.vented,
+                           {}};
   if (heating.bills) e.heating->bills = bill_check(*heating.bills, year, before, tables, notes);
   const MoneyWish wish = survey.money.value_or(MoneyWish{});
   if (heating.price_per_unit) e.money = money_terms(wish, tables, notes);
@@ -269,7 +317,8 @@ void worse_cautions(const Evaluation& e, const std::vector<SectionSaving>& savin
   for (std::size_t i = 0; i < e.sections.size(); ++i) {
     const SectionResult& s = e.sections[i];
     if (!s.heated_below || is_lid(s.kind)) continue;  // a lid has a caution of its own
-    const Resistance before = savings[i].before, after = std::min(s.low.effective_r, s.high.effective_r);
+    const Resistance before = savings[i].before,
+                     after = std::min(s.low.effective_r, s.high.effective_r);
     if (!reaches(after.us(), before.us())) say(s.name, before, after);
   }
 }
@@ -285,21 +334,26 @@ YearSaved Year::saved(Conductance before, Conductance after, double factor) cons
   return {heat, fuel_saved(heat, efficiency, fuel)};
 }
 
-void add_savings(Evaluation& e, const Survey& survey, const SavingsWork& work, const Tables& tables, Notes& notes) {
+void add_savings(Evaluation& e, const Survey& survey, const SavingsWork& work, const Tables& tables,
+                 Notes& notes) {
   add_costs(e, work, survey.money.value_or(MoneyWish{}));
   const Conductance found = ua_before(e, work.sections);  // with or without heating
-  for (const auto& [t, after] : {std::pair(&e.low, &e.attic.low), std::pair(&e.high, &e.attic.high)})
+  for (const auto& [t, after] :
+       {std::pair(&e.low, &e.attic.low), std::pair(&e.high, &e.attic.high)})
     t->worse = !reaches(found.us(), after->ua.us());
   if (survey.heating) add_heating(e, survey, work, tables, notes);
   worse_cautions(e, work.sections, notes);
   if (!survey.cooling || !(e.attic.area > Area{})) return;
   if (survey.site.unvented()) return notes.assume("unvented-no-cooling");
   const Fuel* power = tables.fuel("electricity");
-  if (!power) throw Error(ErrorCode::unknown_name, "cooling", "the table of fuels has no electricity");
+  if (!power)
+    throw Error(ErrorCode::unknown_name, "cooling", "the table of fuels has no electricity");
   notes.use_sources(power->sources);
   const Conductance before = e.heating ? e.heating->ua_before : e.attic.existing.ua;
-  add_cooling(e.low, *survey.cooling, before, after_work(before, e.attic.low.ua), *power, tables, notes);
-  add_cooling(e.high, *survey.cooling, before, after_work(before, e.attic.high.ua), *power, tables, notes);
+  add_cooling(e.low, *survey.cooling, before, after_work(before, e.attic.low.ua), *power, tables,
+              notes);
+  add_cooling(e.high, *survey.cooling, before, after_work(before, e.attic.high.ua), *power, tables,
+              notes);
 }
 
 }  // namespace overjoist::parts

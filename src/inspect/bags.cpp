@@ -9,11 +9,13 @@ namespace overjoist::parts {
 
 namespace {
 
-/// True if the record says that loose fill went into a slope or wall, whose bags nobody counts by themselves.
+/// True if the record says that loose fill went into a slope or wall, whose bags nobody counts by
+/// themselves.
 bool packs_a_cavity(const Record& record, const Evaluation& plan) {
   return std::any_of(plan.sections.begin(), plan.sections.end(), [&](const SectionResult& s) {
     const RecordSection* r = recorded(record, s.name);
-    return s.cavity && s.cavity->added > Length{} && s.cavity->added_mass && r && r->done.value_or(false);
+    return s.cavity && s.cavity->added > Length{} && s.cavity->added_mass && r &&
+           r->done.value_or(false);
   });
 }
 
@@ -24,7 +26,8 @@ double least_bags(const TopUpResult& plan, const TopUpResult* by_tag) {
   return by_tag && by_tag->bags_exact ? std::min(need, *by_tag->bags_exact) : need;
 }
 
-/// Own counts first; what the whole count holds beyond them belongs to the other sections that take fill, by need.
+/// Own counts first; what the whole count holds beyond them belongs to the other sections that take
+/// fill, by need.
 Bags place_bags(const InspectWork& w, const std::vector<SectionInspection>& sections) {
   const Record& record = w.record;
   Bags bags;
@@ -51,7 +54,8 @@ Bags place_bags(const InspectWork& w, const std::vector<SectionInspection>& sect
   if (others.empty() || !need_known || !(need > 0)) return bags;
   bags.with_cavity = packs_a_cavity(record, w.plan);
   if (bags.with_cavity) return bags;
-  for (const std::size_t i : others) bags.sections[i] = {rest * (*sections[i].plan.bags_exact / need), others.size() > 1};
+  for (const std::size_t i : others)
+    bags.sections[i] = {rest * (*sections[i].plan.bags_exact / need), others.size() > 1};
   if (others.size() == 1) bags.sections[others.front()].used = rest;
   if (others.size() == 1) return bags;
   bags.rest = rest;

@@ -8,8 +8,9 @@
 #include "inspect/parts.hpp"
 #include "overjoist/clearing.hpp"
 
-// The inspection (method eq. 19): the plan that was sold is worked out with the fill that was used, then bags and depths are turned
-// into the level that they make, and the attic is worked out once more with those levels.
+// The inspection (method eq. 19): the plan that was sold is worked out with the fill that was used,
+// then bags and depths are turned into the level that they make, and the attic is worked out once
+// more with those levels.
 namespace overjoist {
 namespace parts {
 namespace {
@@ -26,19 +27,25 @@ Survey with_record(const Survey& survey, const Record& record, const Tables& tab
     if (const ClearedHazard* c = paper_for(h, s, record, tables)) h = with_paper(h, *c);
   }
   s.papers.insert(s.papers.end(), record.papers.begin(), record.papers.end());
-  const auto any = [&](auto has) { return std::any_of(record.sections.begin(), record.sections.end(), has); };
-  if (record.bags || any([](const RecordSection& x) { return x.bags.has_value(); })) s.papers.emplace_back("bag-count");
-  if (any([](const RecordSection& x) { return !x.depths.empty(); })) s.papers.emplace_back("depth-readings");
+  const auto any = [&](auto has) {
+    return std::any_of(record.sections.begin(), record.sections.end(), has);
+  };
+  if (record.bags || any([](const RecordSection& x) { return x.bags.has_value(); }))
+    s.papers.emplace_back("bag-count");
+  if (any([](const RecordSection& x) { return !x.depths.empty(); }))
+    s.papers.emplace_back("depth-readings");
   return s;
 }
 
-/// The survey with the fill that was used and the areas as insulated, never less than was surveyed: what was sold and not done is a
-/// shortfall, not a smaller job.  @returns false if neither differs
+/// The survey with the fill that was used and the areas as insulated, never less than was surveyed:
+/// what was sold and not done is a shortfall, not a smaller job.  @returns false if neither differs
 bool use_record(Survey& s, const Record& record) {
-  bool changed = record.product || !record.material.empty() || record.bag_net || record.waste_percent;
+  bool changed =
+      record.product || !record.material.empty() || record.bag_net || record.waste_percent;
   if (changed) s.proposal = used_proposal(s, record);
   for (Section& section : s.sections)
-    if (const RecordSection* r = recorded(record, section.name); r && r->area && *r->area > section.area) {
+    if (const RecordSection* r = recorded(record, section.name);
+        r && r->area && *r->area > section.area) {
       section.area = *r->area;
       changed = true;
     }
@@ -49,7 +56,8 @@ bool use_record(Survey& s, const Record& record) {
 
 void take_built(SectionInspection& s, const SectionResult& r, const Section& survey) {
   const TopUpResult& t = r.high;
-  BuiltR b{t.working_r, t.effective_r, t.working_r_range, t.effective_r_range, Verdict::too_close, false, false};
+  BuiltR b{t.working_r, t.effective_r, t.working_r_range, t.effective_r_range, Verdict::too_close,
+           false,       false};
   const Resistance value = t.basis == Basis::working ? t.working_r : t.effective_r;
   b.reached = reaches(value.us(), t.target_r.us());
   const auto& range = t.basis == Basis::working ? b.working_range : b.effective_range;
@@ -58,13 +66,15 @@ void take_built(SectionInspection& s, const SectionResult& r, const Section& sur
     b.verdict = verdict_of(*range, t.target_r, unevenness_known);
   else
     b.verdict = b.reached ? Verdict::meets : Verdict::short_of;
-  // By depth alone there may be air in it, by bags alone it may lie packed: either way R is at most this.
+  // By depth alone there may be air in it, by bags alone it may lie packed: either way R is at most
+  // this.
   b.at_most = is_floor(s.kind) && (s.depth.count > 0) != s.weight.weight.has_value();
   s.built = b;
 }
 
 std::optional<SavingCheck> saving_of(const TotalsResult& t) {
-  const auto& year = t.year_by_bills ? t.year_by_bills : t.year;  // where the bills refute the one worked out, theirs
+  const auto& year = t.year_by_bills ? t.year_by_bills
+                                     : t.year;  // where the bills refute the one worked out, theirs
   if (!year) return {};
   return SavingCheck{year->heat, year->fuel.units, year->fuel.money};
 }
@@ -85,9 +95,11 @@ void add_totals(Inspection& in, const Bags& bags) {
   }
   if (bags.rest) {  // counted together: the sum as it was written, not its parts added up again
     double own = 0.0;
-    for (const SectionInspection& s : in.sections) own += s.weight.shared ? 0.0 : s.weight.used.value_or(0.0);
+    for (const SectionInspection& s : in.sections)
+      own += s.weight.shared ? 0.0 : s.weight.used.value_or(0.0);
     t.bags_used = own + *bags.rest;
-    t.short_bags = t.short_bags.value_or(0.0) + bags_short(*bags.rest, std::min(*bags.rest_needed, bags.rest_least));
+    t.short_bags = t.short_bags.value_or(0.0) +
+                   bags_short(*bags.rest, std::min(*bags.rest_needed, bags.rest_least));
   }
   t.bags_unplaced = bags.unplaced;
   if (any && all_needed) t.bags_needed = round_up(needed, 1.0);
@@ -97,14 +109,16 @@ void add_totals(Inspection& in, const Bags& bags) {
 
 /// Insulated as planned at least, weatherstripped and latched, by the record.
 bool lid_done(const SectionInspection& s) {
-  const bool insulated = s.lid->insulation_r ? reaches(s.lid->insulation_r->us(), s.plan.working_r.us()) : s.lid->done;
+  const bool insulated =
+      s.lid->insulation_r ? reaches(s.lid->insulation_r->us(), s.plan.working_r.us()) : s.lid->done;
   return insulated && s.lid->weatherstripped.value_or(false) && s.lid->latched.value_or(false);
 }
 
 /// What the lists leave open.
 void add_open(Inspection& in) {
   InspectionTotals& t = in.totals;
-  for (const CountCheck& c : in.counts) t.counts_open += c.state == CountState::short_of || c.state == CountState::not_counted ? 1 : 0;
+  for (const CountCheck& c : in.counts)
+    t.counts_open += c.state == CountState::short_of || c.state == CountState::not_counted ? 1 : 0;
   for (const SealCheck& s : in.sealing) t.seals_open += s.ticked ? 0 : 1;
   for (const HazardCheck& h : in.hazards) t.hazards_open += h.cleared ? 0 : 1;
   for (const SectionInspection& s : in.sections) t.lids_open += s.lid && !lid_done(s) ? 1 : 0;
@@ -113,35 +127,46 @@ void add_open(Inspection& in) {
 }
 
 /// Cautions of all evaluations and of the inspection itself, each thing once, in the usual order.
-void join_cautions(Inspection& in, const Evaluation& sold, const std::vector<const Evaluation*>& more, Notes& notes) {
+void join_cautions(Inspection& in, const Evaluation& sold,
+                   const std::vector<const Evaluation*>& more, Notes& notes) {
   in.cautions = sold.cautions;
   const auto add = [&](const Caution& c) {
-    const bool there =
-        std::any_of(in.cautions.begin(), in.cautions.end(), [&](const Caution& x) { return x.row == c.row && x.where == c.where; });
+    const bool there = std::any_of(in.cautions.begin(), in.cautions.end(), [&](const Caution& x) {
+      return x.row == c.row && x.where == c.where;
+    });
     if (!there) in.cautions.push_back(c);
   };
   for (const Caution& c : notes.take_cautions()) add(c);
   for (const Evaluation* e : more)
     for (const Caution& c : e->cautions) add(c);
-  std::stable_sort(in.cautions.begin(), in.cautions.end(),
-                   [](const Caution& a, const Caution& b) { return std::tie(a.level, a.row) < std::tie(b.level, b.row); });
+  std::stable_sort(in.cautions.begin(), in.cautions.end(), [](const Caution& a, const Caution& b) {
+    return std::tie(a.level, a.row) < std::tie(b.level, b.row);
+  });
 }
 
-/// Over a stop that stands nothing passes: it is the verdict of the job, and of each section that does not fail by bags and depths.
+/// Over a stop that stands nothing passes: it is the verdict of the job, and of each section that
+/// does not fail by bags and depths.
 void hold_stops(Inspection& in, const Tables& tables) {
-  in.totals.stops_open = static_cast<int>(
-      std::count_if(in.cautions.begin(), in.cautions.end(), [](const Caution& c) { return c.level == CautionLevel::stop; }));
+  in.totals.stops_open =
+      static_cast<int>(std::count_if(in.cautions.begin(), in.cautions.end(), [](const Caution& c) {
+        return c.level == CautionLevel::stop;
+      }));
   if (in.totals.stops_open == 0) return;
   // A stop that no listed hazard says, such as of a bypass, is open beside those.
-  in.totals.hazards_open += static_cast<int>(std::count_if(in.cautions.begin(), in.cautions.end(), [&](const Caution& c) {
-    return c.level == CautionLevel::stop && std::none_of(in.hazards.begin(), in.hazards.end(), [&](const HazardCheck& h) {
-             const CautionRow* row = caution_row(Hazard{h.kind, h.where, "", "", "", false}, tables);
-             return !h.cleared && row == &tables.cautions[c.row] && (h.where.empty() ? c.where == "attic" : h.where == c.where);
-           });
-  }));
+  in.totals.hazards_open +=
+      static_cast<int>(std::count_if(in.cautions.begin(), in.cautions.end(), [&](const Caution& c) {
+        return c.level == CautionLevel::stop &&
+               std::none_of(in.hazards.begin(), in.hazards.end(), [&](const HazardCheck& h) {
+                 const CautionRow* row =
+                     caution_row(Hazard{h.kind, h.where, "", "", "", false}, tables);
+                 return !h.cleared && row == &tables.cautions[c.row] &&
+                        (h.where.empty() ? c.where == "attic" : h.where == c.where);
+               });
+      }));
   in.verdict = BuiltVerdict::stop_open;
   for (SectionInspection& s : in.sections)
-    if (s.verdict == BuiltVerdict::pass || s.verdict == BuiltVerdict::incomplete || (in.hands_off && s.verdict == BuiltVerdict::read_again))
+    if (s.verdict == BuiltVerdict::pass || s.verdict == BuiltVerdict::incomplete ||
+        (in.hands_off && s.verdict == BuiltVerdict::read_again))
       s.verdict = BuiltVerdict::stop_open;
 }
 
@@ -149,7 +174,8 @@ void join_notes(Inspection& in, const Evaluation& plan, const Tables& tables, No
   in.assumptions = plan.assumptions;
   for (Assumption& a : notes.take_assumptions()) in.assumptions.push_back(std::move(a));
   in.sources = plan.sources;
-  if (const SourceRow* rule = tables.source("16-cfr-460")) in.sources.push_back(static_cast<std::size_t>(rule - tables.sources.data()));
+  if (const SourceRow* rule = tables.source("16-cfr-460"))
+    in.sources.push_back(static_cast<std::size_t>(rule - tables.sources.data()));
   for (const std::size_t row : notes.take_sources()) in.sources.push_back(row);
   std::sort(in.sources.begin(), in.sources.end());
   in.sources.erase(std::unique(in.sources.begin(), in.sources.end()), in.sources.end());
@@ -189,21 +215,31 @@ void say_differences(const Survey& survey, const Record& record, Notes& notes) {
                  {{"surveyed", section.area}, {"recorded", *r->area}});
   }
   for (const ClearedHazard& c : record.cleared)
-    if (c.where.empty() && hazards_of_kind(survey, c.kind) > 1) notes.assume("built-clearance-unplaced", "", {{"value", c.kind}});
+    if (c.where.empty() && hazards_of_kind(survey, c.kind) > 1)
+      notes.assume("built-clearance-unplaced", "", {{"value", c.kind}});
 }
 
-void say_terms(const Inspection& in, const Record& record, const Bags& bags, const Blow& blow, Notes& notes) {
+void say_terms(const Inspection& in, const Record& record, const Bags& bags, const Blow& blow,
+               Notes& notes) {
   const auto by_inches = [](const SectionInspection& s) { return s.sold.has_value(); };
   const bool inches_alone =
-      std::all_of(in.sections.begin(), in.sections.end(), [&](const SectionInspection& s) { return by_inches(s) || !is_blown(s.plan); });
-  if (std::any_of(in.sections.begin(), in.sections.end(), by_inches)) notes.assume("built-sold-inches");
-  if (!record.sold && !inches_alone) notes.assume(in.sold_by_quote ? "built-sold-quote" : "built-sold-high", "", {{"value", in.target}});
-  if (!record.product && record.material.empty()) notes.assume("built-fill-as-proposed", "", {{"value", blow.name}});
-  if (blow.method == Method::blown && blow.waste > 0) notes.assume("built-waste", "", {{"value", blow.waste * 100.0}});
+      std::all_of(in.sections.begin(), in.sections.end(),
+                  [&](const SectionInspection& s) { return by_inches(s) || !is_blown(s.plan); });
+  if (std::any_of(in.sections.begin(), in.sections.end(), by_inches))
+    notes.assume("built-sold-inches");
+  if (!record.sold && !inches_alone)
+    notes.assume(in.sold_by_quote ? "built-sold-quote" : "built-sold-high", "",
+                 {{"value", in.target}});
+  if (!record.product && record.material.empty())
+    notes.assume("built-fill-as-proposed", "", {{"value", blow.name}});
+  if (blow.method == Method::blown && blow.waste > 0)
+    notes.assume("built-waste", "", {{"value", blow.waste * 100.0}});
   if (bags.rest) notes.assume("built-bags-shared");
   if (bags.with_cavity) notes.assume("built-bags-with-cavity");
-  if (bags.unplaced && *bags.unplaced > 0) notes.assume("built-bags-unplaced", "", {{"value", *bags.unplaced}});
-  const bool layer = std::any_of(in.sections.begin(), in.sections.end(), [](const SectionInspection& s) { return s.layer.r.has_value(); });
+  if (bags.unplaced && *bags.unplaced > 0)
+    notes.assume("built-bags-unplaced", "", {{"value", *bags.unplaced}});
+  const bool layer = std::any_of(in.sections.begin(), in.sections.end(),
+                                 [](const SectionInspection& s) { return s.layer.r.has_value(); });
   if (layer) notes.assume("built-even-layer");
   if (layer && !blow.fill.chart) notes.assume("built-no-chart");
 }
@@ -236,8 +272,10 @@ AllLeft judge_all(const Judge& judge, Inspection& in, Survey& built_survey) {
   return all;
 }
 
-/// R, UA and saving of the attic as planned and as built; the latter only where every section is known.
-void add_attic(Inspection& in, const Evaluation& sold, const Evaluation& built, const Survey& used, const AllLeft& left) {
+/// R, UA and saving of the attic as planned and as built; the latter only where every section is
+/// known.
+void add_attic(Inspection& in, const Evaluation& sold, const Evaluation& built, const Survey& used,
+               const AllLeft& left) {
   for (std::size_t i = 0; i < in.sections.size(); ++i)
     if (left.known[i]) take_built(in.sections[i], built.sections[i], used.sections[i]);
   const bool low = in.sold == SoldEnd::low;
@@ -296,8 +334,15 @@ Inspection inspect(const Survey& survey, const Record& record, const Tables& tab
   for (std::size_t i = 0; i < levels.size(); ++i) in.sections[i].sold = levels[i];
   const auto tag = tagged_fill(used, record, blow);
   const auto by_tag = tag ? std::optional(sold_plan(tag->survey, tables, levels)) : std::nullopt;
-  const InspectWork work{used, record, tables, plan, by_tag ? &*by_tag : nullptr, tag ? tag->settling : 0.0, tag && tag->rated,
-                         blow, in.sold};
+  const InspectWork work{used,
+                         record,
+                         tables,
+                         plan,
+                         by_tag ? &*by_tag : nullptr,
+                         tag ? tag->settling : 0.0,
+                         tag && tag->rated,
+                         blow,
+                         in.sold};
   const Bags bags = place_bags(work, in.sections);
   Survey built_survey = with_one_target(used, in.target);
   const AllLeft left = judge_all({work, bags, notes}, in, built_survey);

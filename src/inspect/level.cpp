@@ -4,11 +4,13 @@
 
 #include "inspect/parts.hpp"
 
-// From bags and depths to the level and the layer that they make (method eq. 19a): the chart's own forward direction, inverted.
+// From bags and depths to the level and the layer that they make (method eq. 19a): the chart's own
+// forward direction, inverted.
 namespace overjoist::parts {
 namespace {
 
-constexpr double kSame = 1e-6;       // inches: nearer than this a level is the planned one, reached by another order of sums
+constexpr double kSame =
+    1e-6;  // inches: nearer than this a level is the planned one, reached by another order of sums
 constexpr double kFarLevel = 240.0;  // inches: no attic is blown higher
 
 /// The level at which the lowest spot has the chart's last row.
@@ -20,31 +22,40 @@ Length chart_end(const BlownFloor& f) {
 }
 
 double bags_at(const BlownFloor& f, Length level) {
-  if (f.built.survey->eave) return topped_up(f.built, f.floor, f.blow, {}, level, nullptr).bags_exact.value_or(0.0);
-  const FillQuantity q = fill_quantity(f.floor, f.blow.fill, level, f.built.survey->area, f.blow.bag_net, f.blow.chart_deducts_framing);
+  if (f.built.survey->eave)
+    return topped_up(f.built, f.floor, f.blow, {}, level, nullptr).bags_exact.value_or(0.0);
+  const FillQuantity q = fill_quantity(f.floor, f.blow.fill, level, f.built.survey->area,
+                                       f.blow.bag_net, f.blow.chart_deducts_framing);
   return q.bags.value_or(0.0) * (1.0 + f.blow.waste);
 }
 
-/// Root of a rising function between two ends, from below: false position, every third step halving; within 1e-9 of the root.
+/// Root of a rising function between two ends, from below: false position, every third step
+/// halving; within 1e-9 of the root.
 template <class F>
 double lower_root(double lo, double hi, double goal, F value) {
   constexpr double kClose = 1e-11, kHair = 1e-9;
   double below = value(lo) - goal, above = value(hi) - goal;
   for (int i = 0; i < 100 && hi - lo > kHair && below < 0 && above > 0; ++i) {
-    const double x = i % 3 == 2 ? (lo + hi) / 2 : lo - below * (hi - lo) / (above - below), miss = value(x) - goal;
-    if (std::fabs(miss) <= kClose * std::fmax(1.0, goal)) return miss <= 0 ? x : std::fmax(lo, x - kHair);
+    const double x = i % 3 == 2 ? (lo + hi) / 2 : lo - below * (hi - lo) / (above - below),
+                 miss = value(x) - goal;
+    if (std::fabs(miss) <= kClose * std::fmax(1.0, goal))
+      return miss <= 0 ? x : std::fmax(lo, x - kHair);
     (miss <= 0 ? lo : hi) = x;
     (miss <= 0 ? below : above) = miss;
   }
   return above <= 0 ? hi : lo;
 }
 
-Length snapped(Length level, Length planned) { return std::fabs((level - planned).us()) < kSame ? planned : level; }
+Length snapped(Length level, Length planned) {
+  return std::fabs((level - planned).us()) < kSame ? planned : level;
+}
 
 /// Without a chart the fill as light as it comes: what weight alone shows is then a most.
 Density light(const Blow& blow) {
   const Density central = *blow.fill.density;
-  return blow.material && blow.material->density_low ? std::min(central, *blow.material->density_low) : central;
+  return blow.material && blow.material->density_low
+             ? std::min(central, *blow.material->density_low)
+             : central;
 }
 
 /// The same blow of the lightest fill. A chart stays the chart.
@@ -56,7 +67,8 @@ Blow lightest_of(const Blow& blow) {
 
 Length lowest_surface(const BaseFloor& floor) {
   const auto at =
-      std::min_element(floor.spots.begin(), floor.spots.end(), [](const BaseSpot& a, const BaseSpot& b) { return a.surface < b.surface; });
+      std::min_element(floor.spots.begin(), floor.spots.end(),
+                       [](const BaseSpot& a, const BaseSpot& b) { return a.surface < b.surface; });
   return at->surface;
 }
 
@@ -65,12 +77,14 @@ Length lowest_surface(const BaseFloor& floor) {
 Length level_of_bags(const BlownFloor& given, double bags) {
   const Blow blow = given.lightest ? lightest_of(given.blow) : given.blow;
   const BlownFloor f{given.built, given.floor, blow, given.plan};
-  const Length planned = *f.plan.initial_level, end = f.built.survey->eave ? planned : std::max(planned, chart_end(f));
+  const Length planned = *f.plan.initial_level,
+               end = f.built.survey->eave ? planned : std::max(planned, chart_end(f));
   const bool enough = f.plan.bags_exact && reaches(bags, *f.plan.bags_exact);
   if (enough && f.built.survey->eave) return planned;
   double hi = planned.us();
   while (hi < end.us() && bags_at(f, inches(hi)) < bags) hi = std::min(2 * hi, end.us());
-  const double level = lower_root(lowest_surface(f.floor).us(), hi, bags, [&](double x) { return bags_at(f, inches(x)); });
+  const double level = lower_root(lowest_surface(f.floor).us(), hi, bags,
+                                  [&](double x) { return bags_at(f, inches(x)); });
   return enough ? std::max(planned, inches(level)) : inches(level);
 }
 
@@ -83,11 +97,13 @@ struct Pair {
   double share;
 };
 
-/// Both lists in rising order laid beside each other: the deepest reading over the deepest old fill, as a flat blow settles.
+/// Both lists in rising order laid beside each other: the deepest reading over the deepest old
+/// fill, as a flat blow settles.
 std::vector<Pair> ranked_pairs(const BaseFloor& floor, const std::vector<Spot>& depths) {
   std::vector<const BaseSpot*> spots;
   for (const BaseSpot& s : floor.spots) spots.push_back(&s);
-  std::stable_sort(spots.begin(), spots.end(), [](const BaseSpot* a, const BaseSpot* b) { return a->surface < b->surface; });
+  std::stable_sort(spots.begin(), spots.end(),
+                   [](const BaseSpot* a, const BaseSpot* b) { return a->surface < b->surface; });
   std::vector<Pair> pairs;
   constexpr double kNothing = 1e-12;
   double left_spot = spots.front()->share, left_depth = depths.front().share;
@@ -132,8 +148,10 @@ std::vector<LevelShare> levels_of(const BlownFloor& f, const DepthsRead& depths)
   for (const Pair& p : ranked_pairs(f.floor, depths.spots)) {
     one.spots.assign(1, *p.spot);
     one.spots.front().share = 1.0;
-    const Length t = std::max(Length{}, p.depth - p.spot->surface), level = p.spot->surface + initial_of(f.blow.fill, t);
-    list.push_back({snapped(level, *f.plan.initial_level), bay_u(one, f.blow.fill, level), p.share});
+    const Length t = std::max(Length{}, p.depth - p.spot->surface),
+                 level = p.spot->surface + initial_of(f.blow.fill, t);
+    list.push_back(
+        {snapped(level, *f.plan.initial_level), bay_u(one, f.blow.fill, level), p.share});
   }
   return list;
 }
@@ -157,25 +175,31 @@ Length level_of_depths(const BlownFloor& f, const DepthsRead& depths) {
 }
 
 MassPerArea weight_of_bags(const BlownFloor& f, double bags) {
-  // What share of the section the fill takes: wood left out where the plan leaves it out, room missing at the eave.
+  // What share of the section the fill takes: wood left out where the plan leaves it out, room
+  // missing at the eave.
   const double planned = f.plan.field_weight()->us() * f.built.survey->area.us();
   const double filled = planned > 0 ? f.plan.added_mass->us() / planned : 1.0;
-  return MassPerArea::from_us(bags * f.blow.bag_net.us() / (1.0 + f.blow.waste) / (f.built.survey->area.us() * filled));
+  return MassPerArea::from_us(bags * f.blow.bag_net.us() / (1.0 + f.blow.waste) /
+                              (f.built.survey->area.us() * filled));
 }
 
 namespace {
 
-/// Settled thickness of an even layer of so many bags; beyond the chart's end in the last row's proportion.
+/// Settled thickness of an even layer of so many bags; beyond the chart's end in the last row's
+/// proportion.
 Length settled_of_bags(const BlownFloor& f, double bags, Density density) {
   const MassPerArea weight = weight_of_bags(f, bags);
   if (!f.blow.fill.chart) return inches(weight.us() * 12.0 / density.us());
   const CoverageChart& chart = f.blow.chart;
   const double per_ft2 = weight.us() / f.blow.bag_net.us(), last = chart.last_settled().us();
-  if (const double most = chart.at(chart.last_settled()).bags_per_ft2; per_ft2 >= most) return chart.last_settled() * (per_ft2 / most);
-  return inches(lower_root(0.0, last, per_ft2, [&](double t) { return chart.at(inches(t)).bags_per_ft2; }));
+  if (const double most = chart.at(chart.last_settled()).bags_per_ft2; per_ft2 >= most)
+    return chart.last_settled() * (per_ft2 / most);
+  return inches(
+      lower_root(0.0, last, per_ft2, [&](double t) { return chart.at(inches(t)).bags_per_ft2; }));
 }
 
-/// Mean thickness of the new layer over all spots: initial as read, settled by the chart or as read.
+/// Mean thickness of the new layer over all spots: initial as read, settled by the chart or as
+/// read.
 struct MeanLayer {
   std::optional<Length> initial;
   Length settled;
@@ -184,12 +208,14 @@ struct MeanLayer {
 MeanLayer mean_layer(const BlownFloor& f, const DepthsRead& depths) {
   MeanLayer mean;
   if (depths.kind == DepthKind::settled) {
-    for (const Pair& p : ranked_pairs(f.floor, depths.spots)) mean.settled += std::max(Length{}, p.depth - p.spot->surface) * p.share;
+    for (const Pair& p : ranked_pairs(f.floor, depths.spots))
+      mean.settled += std::max(Length{}, p.depth - p.spot->surface) * p.share;
     return mean;
   }
   Length initial;
   for (const Spot& d : depths.spots)
-    for (const BaseSpot& spot : f.floor.spots) initial += std::max(Length{}, d.depth - spot.surface) * (d.share * spot.share);
+    for (const BaseSpot& spot : f.floor.spots)
+      initial += std::max(Length{}, d.depth - spot.surface) * (d.share * spot.share);
   mean.initial = initial;
   mean.settled = f.blow.fill.settled(initial);
   return mean;
@@ -203,14 +229,18 @@ LayerOfBags layer_of_bags(const BlownFloor& f, double bags) {
   return {settled_of_bags(f, bags, heavy), settled_of_bags(f, bags, chart ? heavy : light(f.blow))};
 }
 
-Length layer_of_depths(const BlownFloor& f, const DepthsRead& depths) { return mean_layer(f, depths).settled; }
+Length layer_of_depths(const BlownFloor& f, const DepthsRead& depths) {
+  return mean_layer(f, depths).settled;
+}
 
-NewLayerBuilt new_layer_built(const BlownFloor& f, std::optional<double> bags, const DepthsRead* depths) {
+NewLayerBuilt new_layer_built(const BlownFloor& f, std::optional<double> bags,
+                              const DepthsRead* depths) {
   NewLayerBuilt layer;
   const NewFill& fill = f.blow.fill;
   std::optional<Length> lower;
   const auto take = [&](Length settled, std::optional<Resistance>& r) {
-    if (fill.chart && !reaches(fill.chart->last_settled().us(), settled.us())) layer.beyond_chart = true;
+    if (fill.chart && !reaches(fill.chart->last_settled().us(), settled.us()))
+      layer.beyond_chart = true;
     const Length within = fill.chart ? std::min(settled, fill.chart->last_settled()) : settled;
     r = fill.r(within);
     if (!lower || within < *lower) lower = within;
@@ -234,7 +264,9 @@ Resistance most_of_level(const BlownFloor& f, Length level) {
   Length mean;
   for (const BaseSpot& spot : f.floor.spots) mean += new_settled(spot, fill, level) * spot.share;
   if (fill.chart) return fill.r(std::min(mean, fill.chart->last_settled()));
-  return (f.blow.material ? std::max(fill.rho, f.blow.material->high.value_or(fill.rho)) : fill.rho) * mean;
+  return (f.blow.material ? std::max(fill.rho, f.blow.material->high.value_or(fill.rho))
+                          : fill.rho) *
+         mean;
 }
 
 }  // namespace overjoist::parts

@@ -17,7 +17,8 @@ CountState state_of(const std::optional<int>& planned, const std::optional<int>&
 }  // namespace
 
 std::vector<CountCheck> check_counts(const InspectWork& w) {
-  const PlanCounts plan = (w.sold == SoldEnd::low ? w.plan.plan.low : w.plan.plan.high).value_or(PlanCounts{});
+  const PlanCounts plan =
+      (w.sold == SoldEnd::low ? w.plan.plan.low : w.plan.plan.high).value_or(PlanCounts{});
   const RecordCounts& found = w.record.counts;
   std::vector<CountCheck> list = {{"markers", plan.markers, found.markers, {}},
                                   {"baffles", plan.baffles, found.baffles, {}},
@@ -33,11 +34,14 @@ std::vector<SealCheck> check_sealing(const InspectWork& w) {
   std::vector<bool> used(w.record.sealed.size(), false);
   for (const SealingItem& item : w.plan.plan.sealing.items) {
     SealCheck check{item.kind, item.name, item.where, true, false};
-    // A tick with a place is that item's; one without a place stands for one item of its kind that has none of its own.
+    // A tick with a place is that item's; one without a place stands for one item of its kind that
+    // has none of its own.
     for (const bool placed : {true, false})
       for (std::size_t i = 0; i < w.record.sealed.size() && !check.ticked; ++i) {
         const SealTick& tick = w.record.sealed[i];
-        if (used[i] || tick.kind != item.kind || tick.where.empty() == placed || (placed && tick.where != item.where)) continue;
+        if (used[i] || tick.kind != item.kind || tick.where.empty() == placed ||
+            (placed && tick.where != item.where))
+          continue;
         check.ticked = used[i] = true;
       }
     list.push_back(std::move(check));
@@ -51,12 +55,14 @@ std::vector<SealCheck> check_sealing(const InspectWork& w) {
 }
 
 int hazards_of_kind(const Survey& survey, const std::string& kind) {
-  return static_cast<int>(std::count_if(survey.hazards.begin(), survey.hazards.end(), [&](const Hazard& h) { return h.kind == kind; }));
+  return static_cast<int>(std::count_if(survey.hazards.begin(), survey.hazards.end(),
+                                        [&](const Hazard& h) { return h.kind == kind; }));
 }
 
 bool clears(const Survey& survey, const ClearedHazard& paper, const Hazard& hazard) {
   if (paper.kind != hazard.kind) return false;
-  return paper.where.empty() ? hazards_of_kind(survey, paper.kind) == 1 : paper.where == hazard.where;
+  return paper.where.empty() ? hazards_of_kind(survey, paper.kind) == 1
+                             : paper.where == hazard.where;
 }
 
 Hazard with_paper(const Hazard& hazard, const ClearedHazard& paper) {
@@ -70,7 +76,8 @@ Hazard with_paper(const Hazard& hazard, const ClearedHazard& paper) {
   return h;
 }
 
-const ClearedHazard* paper_for(const Hazard& hazard, const Survey& survey, const Record& record, const Tables& tables) {
+const ClearedHazard* paper_for(const Hazard& hazard, const Survey& survey, const Record& record,
+                               const Tables& tables) {
   const ClearedHazard* first = nullptr;
   for (const ClearedHazard& c : record.cleared) {
     if (!clears(survey, c, hazard)) continue;
@@ -83,7 +90,8 @@ const ClearedHazard* paper_for(const Hazard& hazard, const Survey& survey, const
 std::vector<HazardCheck> check_hazards(const InspectWork& w) {
   std::vector<HazardCheck> list;
   for (const Hazard& h : w.survey.hazards) {
-    HazardCheck check{h.kind, h.where, is_cleared(h, w.survey, w.tables), "", "", "", "", clearing_fault(h, w.survey, w.tables)};
+    HazardCheck check{h.kind, h.where, is_cleared(h, w.survey, w.tables),    "", "",
+                      "",     "",      clearing_fault(h, w.survey, w.tables)};
     const ClearedHazard* paper = h.by_record ? paper_for(h, w.survey, w.record, w.tables) : nullptr;
     if (check.cleared || !check.but.empty()) {
       check.by = h.cleared_by;
@@ -103,10 +111,12 @@ std::vector<HazardCheck> check_hazards(const InspectWork& w) {
 
 namespace {
 
-/// R is the product's own by its chart; without a chart it stays blank, for R per inch is never multiplied by a depth here.
+/// R is the product's own by its chart; without a chart it stays blank, for R per inch is never
+/// multiplied by a depth here.
 void fill_r(ReceiptPart& part, const SectionInspection& s, bool chart) {
   if (!chart) part.blank_r = part.blank_settled = "no-chart";
-  if (chart && !s.layer.by_weight) part.blank_r = part.blank_settled = s.weight.why == "bag-unknown" ? "no-bag-weight" : "no-bags";
+  if (chart && !s.layer.by_weight)
+    part.blank_r = part.blank_settled = s.weight.why == "bag-unknown" ? "no-bag-weight" : "no-bags";
   if (chart && s.weight.shared) part.blank_r = part.blank_settled = "counted-together";
   if (!part.blank_r.empty()) return;
   part.r = s.layer.r;
@@ -146,7 +156,8 @@ ReceiptPart blank_part(const SectionInspection& s) {
   part.name = s.name;
   part.area = s.area;
   part.existing = s.existing_r;
-  part.blank_r = part.blank_initial = part.blank_settled = part.blank_bags = part.blank_density = "read-again";
+  part.blank_r = part.blank_initial = part.blank_settled = part.blank_bags = part.blank_density =
+      "read-again";
   return part;
 }
 
@@ -163,11 +174,13 @@ Receipt make_receipt(const InspectWork& w, const Inspection& inspection) {
   if (w.blow.material) r.type = w.blow.material->name;
   if (used.bag_net) r.bag_net = used.bag_net;
   for (const SectionInspection& s : inspection.sections) {
-    const bool laid = is_floor(s.kind) && !is_blown(s.plan) && s.plan.new_depth && s.plan.new_depth->greatest > Length{};
+    const bool laid = is_floor(s.kind) && !is_blown(s.plan) && s.plan.new_depth &&
+                      s.plan.new_depth->greatest > Length{};
     if (laid || s.done.value_or(false)) r.left_out.push_back(s.name);
     if (!is_floor(s.kind) || !is_blown(s.plan)) continue;
     r.parts.push_back(s.read_again.empty() ? receipt_part(s, r.chart) : blank_part(s));
-    if (s.weight.shared && s.read_again.empty()) r.bags_together = r.bags_together.value_or(0.0) + s.weight.used.value_or(0.0);
+    if (s.weight.shared && s.read_again.empty())
+      r.bags_together = r.bags_together.value_or(0.0) + s.weight.used.value_or(0.0);
   }
   return r;
 }

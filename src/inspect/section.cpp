@@ -4,7 +4,8 @@
 
 #include "inspect/parts.hpp"
 
-// One section held against its plan (method eq. 19): its bags, its depths, the verdict, and how it was left.
+// One section held against its plan (method eq. 19): its bags, its depths, the verdict, and how it
+// was left.
 namespace overjoist::parts {
 
 const RecordSection* recorded(const Record& record, const std::string& name) {
@@ -15,8 +16,10 @@ const RecordSection* recorded(const Record& record, const std::string& name) {
 
 namespace {
 
-/// @param bag_known  false: the net weight of a bag is an assumption, and weight cannot be judged by it
-WeightCheck check_weight(const BlownFloor& f, const BagCount& bags, const Bags& all, bool bag_known) {
+/// @param bag_known  false: the net weight of a bag is an assumption, and weight cannot be judged
+/// by it
+WeightCheck check_weight(const BlownFloor& f, const BagCount& bags, const Bags& all,
+                         bool bag_known) {
   WeightCheck w;
   w.needed = f.plan.bags_exact;
   w.least = f.plan.field_weight();
@@ -34,8 +37,10 @@ WeightCheck check_weight(const BlownFloor& f, const BagCount& bags, const Bags& 
   w.weight = weight_of_bags(f, *w.used);
   const double used = bags.shared ? *all.rest : *w.used;
   const double needed = bags.shared ? *all.rest_needed : *w.needed;
-  const double least = bags.shared ? all.rest_least : w.by_tag.value_or(least_bags(f.plan, f.by_tag));
-  const bool stated = w.by_tag && !bags.shared;  // fewer than its own tag says is not shown to be enough either
+  const double least =
+      bags.shared ? all.rest_least : w.by_tag.value_or(least_bags(f.plan, f.by_tag));
+  const bool stated =
+      w.by_tag && !bags.shared;  // fewer than its own tag says is not shown to be enough either
   if (reaches(used, needed) != reaches(used, least) && (stated || reaches(used, least))) {
     w.why = stated ? "by-tag" : "by-range";
     return w;
@@ -66,10 +71,13 @@ DepthNeed settled_need(const BlownFloor& f, const TopUpResult& plan, const NewFi
 
 DepthNeed need_of(const BlownFloor& f, DepthKind kind, bool by_tag) {
   const TopUpResult& plan = by_tag ? *f.by_tag : f.plan;
-  if (!by_tag) return kind == DepthKind::initial ? DepthNeed{*plan.initial_level, *plan.initial_level} : settled_need(f, plan, f.blow.fill);
+  if (!by_tag)
+    return kind == DepthKind::initial ? DepthNeed{*plan.initial_level, *plan.initial_level}
+                                      : settled_need(f, plan, f.blow.fill);
   TopUpResult exact = plan;  // a tag promises its own figure, not one rounded to a tape
   if (plan.level_exact && *plan.level_exact < *plan.initial_level) {
-    exact.settled_level = *plan.settled_level - (1.0 - f.tag_settling) * (*plan.initial_level - *plan.level_exact);
+    exact.settled_level =
+        *plan.settled_level - (1.0 - f.tag_settling) * (*plan.initial_level - *plan.level_exact);
     exact.initial_level = plan.level_exact;
   }
   if (kind == DepthKind::initial) return {*exact.initial_level, *exact.initial_level};
@@ -87,7 +95,8 @@ std::size_t readings_below(const BlownFloor& f, const RecordSection& record, Len
   return below;
 }
 
-DepthCheck check_depths(const BlownFloor& f, const RecordSection& record, const DepthsRead& read, bool kind_known) {
+DepthCheck check_depths(const BlownFloor& f, const RecordSection& record, const DepthsRead& read,
+                        bool kind_known) {
   DepthCheck d;
   d.kind = read.kind;
   d.kind_known = kind_known;
@@ -102,12 +111,14 @@ DepthCheck check_depths(const BlownFloor& f, const RecordSection& record, const 
   d.mean_met = reaches(d.mean.us(), need.mean.us());
   const bool met = d.mean_met && d.below == 0;
   d.met = met ? Met::yes : Met::no;
-  d.settled_for_initial = read.kind == DepthKind::initial && !d.mean_met && reaches(d.mean.us(), f.plan.settled_level->us());
+  d.settled_for_initial = read.kind == DepthKind::initial && !d.mean_met &&
+                          reaches(d.mean.us(), f.plan.settled_level->us());
   if (!f.by_tag) return d;
   // Our R per inch says one thing, the product's tag another: neither is a chart.
   const DepthNeed tag = need_of(f, read.kind, true);
   (f.tag_rated ? d.tag_mean : d.best_mean) = tag.mean;
-  const bool met_by_tag = reaches(d.mean.us(), tag.mean.us()) && readings_below(f, record, tag.least) == 0;
+  const bool met_by_tag =
+      reaches(d.mean.us(), tag.mean.us()) && readings_below(f, record, tag.least) == 0;
   if (met_by_tag == met) return d;
   d.met = Met::not_judged;
   d.why = f.tag_rated ? "by-tag" : "by-range";
@@ -130,19 +141,24 @@ BuiltVerdict verdict_of_section(const WeightCheck& w, const DepthCheck& d) {
 
 // ---- Bags and depths that cannot be meant
 
-/// Why bags or depths are to be read again; "" where they may be right. Thresholds: data/bypasses.json.
-std::string_view read_again(const Judge& j, const BlownFloor& f, const SectionInspection& s, const DepthsRead* read) {
-  const double many = j.w.tables.figure("read-again-bags"), factor = j.w.tables.figure("read-again-density");
+/// Why bags or depths are to be read again; "" where they may be right. Thresholds:
+/// data/bypasses.json.
+std::string_view read_again(const Judge& j, const BlownFloor& f, const SectionInspection& s,
+                            const DepthsRead* read) {
+  const double many = j.w.tables.figure("read-again-bags"),
+               factor = j.w.tables.figure("read-again-density");
   const WeightCheck& w = s.weight;
   const bool counted = w.used && w.needed && *w.needed > 0;
-  const double used = w.shared ? *j.bags.rest : w.used.value_or(0.0), needed = w.shared ? *j.bags.rest_needed : w.needed.value_or(0.0);
+  const double used = w.shared ? *j.bags.rest : w.used.value_or(0.0),
+               needed = w.shared ? *j.bags.rest_needed : w.needed.value_or(0.0);
   if (counted && used >= many * needed) return "many-bags";
   if (!read) return "";
   Length level = s.depth.needed_mean * (counted && w.weight ? std::max(1.0, used / needed) : 1.0);
   for (const BaseSpot& spot : f.floor.spots) level = std::max(level, spot.surface);
   if (s.depth.greatest > level * factor) return "many-inches";
   if (!w.weight || w.shared) return "";
-  const Length slack = inches(j.w.tables.figure("read-again-slack")), lies = layer_of_depths(f, *read);
+  const Length slack = inches(j.w.tables.figure("read-again-slack")),
+               lies = layer_of_depths(f, *read);
   const LayerOfBags weighed = layer_of_bags(f, *w.used);
   if (lies > weighed.most * factor + slack) return "too-deep";
   return weighed.least > (lies + slack) * factor ? "too-thin" : "";
@@ -159,8 +175,11 @@ void set_aside(SectionInspection& s) {
 
 /// What was sold rules: a plan that is only what fits is not met by carrying it out.
 BuiltVerdict held_to_target(BuiltVerdict v, const TopUpResult& plan, const TopUpResult* by_tag) {
-  const bool full = plan.status == TopUpStatus::unreachable && !(by_tag && by_tag->status != TopUpStatus::unreachable);
-  return full && (v == BuiltVerdict::pass || v == BuiltVerdict::incomplete) ? BuiltVerdict::below_target : v;
+  const bool full = plan.status == TopUpStatus::unreachable &&
+                    !(by_tag && by_tag->status != TopUpStatus::unreachable);
+  return full && (v == BuiltVerdict::pass || v == BuiltVerdict::incomplete)
+             ? BuiltVerdict::below_target
+             : v;
 }
 
 // ---- A section
@@ -168,13 +187,16 @@ BuiltVerdict held_to_target(BuiltVerdict v, const TopUpResult& plan, const TopUp
 void say_depths(const Judge& j, const SectionInspection& s) {
   if (!s.depth.kind_known) j.notes.assume("built-depths-initial", s.name);
   const Length least = s.plan.eave ? s.plan.eave->least_field : s.plan.new_depth->least;
-  if (s.depth.kind == DepthKind::settled && least < s.plan.new_depth->greatest) j.notes.assume("built-settled-pairs", s.name);
+  if (s.depth.kind == DepthKind::settled && least < s.plan.new_depth->greatest)
+    j.notes.assume("built-settled-pairs", s.name);
   if (s.plan.eave) j.notes.assume("built-field-depths", s.name);
 }
 
-/// More weight than the board may carry: fill that is packed too tight weighs what its bags weigh, whatever its depth.
+/// More weight than the board may carry: fill that is packed too tight weighs what its bags weigh,
+/// whatever its depth.
 void weigh_bags(const Judge& j, const BlownFloor& f, const SectionInspection& s) {
-  const CeilingLimit* limit = f.built.thin_board ? nullptr : ceiling_limit(j.w.tables, f.built.board, f.built.spacing);
+  const CeilingLimit* limit =
+      f.built.thin_board ? nullptr : ceiling_limit(j.w.tables, f.built.board, f.built.spacing);
   if (!limit || !f.plan.weight_greatest || !s.weight.weight || !f.plan.field_weight()) return;
   const MassPerArea most = *f.plan.weight_greatest - *f.plan.field_weight() + *s.weight.weight;
   if (reaches(limit->limit.us(), most.us())) return;
@@ -188,7 +210,8 @@ void weigh_bags(const Judge& j, const BlownFloor& f, const SectionInspection& s)
 }
 
 /// Judges a floor that was to be blown.  @returns the level that was built; empty: not known
-std::optional<Length> judge_floor(const Judge& j, SectionInspection& s, BlownFloor f, std::size_t index) {
+std::optional<Length> judge_floor(const Judge& j, SectionInspection& s, BlownFloor f,
+                                  std::size_t index) {
   const RecordSection* record = recorded(j.w.record, s.name);
   const bool bag_known = j.w.survey.proposal && j.w.survey.proposal->bag_net;
   s.weight = check_weight(f, j.bags.sections[index], j.bags, bag_known);
@@ -196,7 +219,8 @@ std::optional<Length> judge_floor(const Judge& j, SectionInspection& s, BlownFlo
   std::optional<DepthsRead> read;
   s.depth.why = "not-recorded";
   if (record && !record->depths.empty()) {
-    read = DepthsRead{merge_readings(record->depths, f.built.framing.depth), j.w.record.depths_are.value_or(DepthKind::initial)};
+    read = DepthsRead{merge_readings(record->depths, f.built.framing.depth),
+                      j.w.record.depths_are.value_or(DepthKind::initial)};
     s.depth = check_depths(f, *record, *read, j.w.record.depths_are.has_value());
     say_depths(j, s);
   }
@@ -214,7 +238,8 @@ std::optional<Length> judge_floor(const Judge& j, SectionInspection& s, BlownFlo
   if (weighed) level = level_of_bags(f, *s.weight.used);
   if (read) level = level ? std::min(*level, level_of_depths(f, *read)) : level_of_depths(f, *read);
   s.layer = new_layer_built(f, weighed ? s.weight.used : std::nullopt, read ? &*read : nullptr);
-  if (level && s.layer.by_weight.has_value() != s.layer.by_thickness.has_value()) s.layer.most = most_of_level(f, *level);
+  if (level && s.layer.by_weight.has_value() != s.layer.by_thickness.has_value())
+    s.layer.most = most_of_level(f, *level);
   if (s.layer.beyond_chart) j.notes.assume("built-beyond-chart", s.name);
   return level;
 }
@@ -224,8 +249,8 @@ void judge_lid(const Judge& j, SectionInspection& s, Section& built) {
   s.verdict = BuiltVerdict::nothing_planned;
   s.lid = LidCheck{};
   if (record)
-    s.lid =
-        LidCheck{record->done.value_or(record->insulation_r.has_value()), record->insulation_r, record->weatherstripped, record->latched};
+    s.lid = LidCheck{record->done.value_or(record->insulation_r.has_value()), record->insulation_r,
+                     record->weatherstripped, record->latched};
   if (s.lid->insulation_r)
     built.after_insulation_r = s.lid->insulation_r;
   else if (!s.lid->done && built.after_insulation_r) {
@@ -253,12 +278,14 @@ Left judge_section(const Judge& j, SectionInspection& s, std::size_t index, Sect
     s.verdict = BuiltVerdict::nothing_planned;
     return {};
   }
-  if (!is_blown(s.plan) || j.w.blow.method != Method::blown) return {{}, false};  // laid or sprayed: not by bags
+  if (!is_blown(s.plan) || j.w.blow.method != Method::blown)
+    return {{}, false};  // laid or sprayed: not by bags
   Notes unused(j.w.tables);
   BuiltSection built = build_section(j.w.survey.sections[index], j.w.survey, j.w.tables, unused);
   const BaseFloor floor = base_floor(built);
   BlownFloor blown{built, floor, j.w.blow, s.plan};
-  if (j.w.by_tag && is_blown(j.w.end(j.w.by_tag->sections[index]))) blown.by_tag = &j.w.end(j.w.by_tag->sections[index]);
+  if (j.w.by_tag && is_blown(j.w.end(j.w.by_tag->sections[index])))
+    blown.by_tag = &j.w.end(j.w.by_tag->sections[index]);
   blown.tag_settling = j.w.tag_settling;
   blown.tag_rated = j.w.tag_rated;
   blown.tag_bags = bags_by_tag(j.w, blown);

@@ -19,8 +19,10 @@ const Claim* only_final_r(const std::vector<Claim>& claims, const std::string& w
   return found;
 }
 
-/// The only inches of a kind that are claimed of a floor, or of no place; empty where none or several are.
-std::optional<Length> only_inches(const std::vector<Claim>& claims, ClaimKind kind, const std::string& where) {
+/// The only inches of a kind that are claimed of a floor, or of no place; empty where none or
+/// several are.
+std::optional<Length> only_inches(const std::vector<Claim>& claims, ClaimKind kind,
+                                  const std::string& where) {
   std::optional<Length> found;
   for (const Claim& c : claims) {
     if (c.kind != kind || (c.where != where && !c.where.empty()) || !(c.value > 0)) continue;
@@ -44,20 +46,26 @@ std::optional<Length> level_where(Length goal, Length most, F depth) {
 }
 
 /// The level that a quote's inches mean on this floor, as high as the chart goes at most.
-std::optional<Length> level_sold(const std::vector<Claim>& claims, const BuiltSection& built, const BaseFloor& floor, const Blow& blow) {
+std::optional<Length> level_sold(const std::vector<Claim>& claims, const BuiltSection& built,
+                                 const BaseFloor& floor, const Blow& blow) {
   constexpr double kHighest = 240.0;  // inches: no attic is blown higher
   Length most = inches(kHighest);
   for (const BaseSpot& spot : floor.spots)
-    if (blow.fill.chart) most = std::min(most, spot.surface + blow.chart.at(blow.chart.last_settled()).initial);
+    if (blow.fill.chart)
+      most = std::min(most, spot.surface + blow.chart.at(blow.chart.last_settled()).initial);
   const std::string& name = built.survey->name;
-  if (const auto initial = only_inches(claims, ClaimKind::initial_in, name)) return std::min(*initial, most);
+  if (const auto initial = only_inches(claims, ClaimKind::initial_in, name))
+    return std::min(*initial, most);
   const auto amounts = [&](Length level) {
-    return fill_quantity(floor, blow.fill, level, built.survey->area, blow.bag_net, blow.chart_deducts_framing);
+    return fill_quantity(floor, blow.fill, level, built.survey->area, blow.bag_net,
+                         blow.chart_deducts_framing);
   };
   const auto settled_level = [&](Length level) { return amounts(level).settled_level; };
   const auto mean = [&](Length level) { return amounts(level).mean; };
-  if (const auto settled = only_inches(claims, ClaimKind::settled_in, name)) return level_where(*settled, most, settled_level);
-  if (const auto added = only_inches(claims, ClaimKind::added_in, name)) return level_where(*added, most, mean);
+  if (const auto settled = only_inches(claims, ClaimKind::settled_in, name))
+    return level_where(*settled, most, settled_level);
+  if (const auto added = only_inches(claims, ClaimKind::added_in, name))
+    return level_where(*added, most, mean);
   return {};
 }
 
@@ -73,15 +81,19 @@ bool sell_quote(Survey& s, const std::vector<Claim>& claims, const Record& recor
   const Basis basis = s.target.basis.value_or(Basis::working);
   for (Section& section : s.sections) {
     const Claim* own = only_final_r(claims, section.name);
-    if (own && (own->basis == ClaimBasis::effective) == (basis == Basis::effective)) section.target_r = r_value(own->value);
+    if (own && (own->basis == ClaimBasis::effective) == (basis == Basis::effective))
+      section.target_r = r_value(own->value);
   }
   return whole != nullptr;
 }
 
-SoldLevels sell_inches(Survey& s, const std::vector<Claim>& claims, const Record& record, const Tables& tables) {
+SoldLevels sell_inches(Survey& s, const std::vector<Claim>& claims, const Record& record,
+                       const Tables& tables) {
   SoldLevels levels(s.sections.size());
   const auto of_inches = [](const Claim& c) { return is_thickness(c.kind); };
-  if (record.sold || only_final_r(claims, "") || std::none_of(claims.begin(), claims.end(), of_inches)) return levels;
+  if (record.sold || only_final_r(claims, "") ||
+      std::none_of(claims.begin(), claims.end(), of_inches))
+    return levels;
   Notes unused(tables);
   Blow blow;
   Proposal proposal = s.proposal.value_or(Proposal{});
@@ -108,7 +120,9 @@ SoldLevels sell_inches(Survey& s, const std::vector<Claim>& claims, const Record
 
 Evaluation sold_plan(const Survey& s, const Tables& tables, const SoldLevels& levels) {
   Evaluation plan = evaluate_left(s, tables, nullptr);
-  if (std::none_of(levels.begin(), levels.end(), [](const auto& level) { return level.has_value(); })) return plan;
+  if (std::none_of(levels.begin(), levels.end(),
+                   [](const auto& level) { return level.has_value(); }))
+    return plan;
   std::vector<LeftAs> left;
   for (std::size_t i = 0; i < levels.size(); ++i) {
     const std::optional<Length> level = levels[i] ? levels[i] : plan.sections[i].high.initial_level;
@@ -118,7 +132,8 @@ Evaluation sold_plan(const Survey& s, const Tables& tables, const SoldLevels& le
   for (std::size_t i = 0; i < levels.size(); ++i) {
     SectionResult& section = sold.sections[i];
     if (!levels[i]) section = plan.sections[i];  // how its target stands, and what limits it
-    if (levels[i] && adds(section.high)) section.low.status = section.high.status = TopUpStatus::needed;
+    if (levels[i] && adds(section.high))
+      section.low.status = section.high.status = TopUpStatus::needed;
   }
   return sold;
 }

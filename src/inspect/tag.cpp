@@ -4,14 +4,15 @@
 
 #include "inspect/parts.hpp"
 
-// What a tag says, a claim after the fact (method eq. 19b); and the plan by the tag's own R per inch where no
-// chart is known.
+// What a tag says, a claim after the fact (method eq. 19b); and the plan by the tag's own R per
+// inch where no chart is known.
 namespace overjoist::parts {
 namespace {
 
 constexpr double kHalfR = 0.5;  // tags speak of whole R
 
-/// R of a layer of the fill at the low and the high end of its material; both the same with a chart.
+/// R of a layer of the fill at the low and the high end of its material; both the same with a
+/// chart.
 struct TwoR {
   double low, high;
 };
@@ -29,15 +30,19 @@ TwoR layer_r(const Blow& blow, const TagClaim& tag) {
   return {(m.low.value_or(fill.rho) * settled).us(), (m.high.value_or(fill.rho) * settled).us()};
 }
 
-/// The most that a layer of the tag may have: settled as the tag says, or as little as the material may.
+/// The most that a layer of the tag may have: settled as the tag says, or as little as the material
+/// may.
 double best_r(const Blow& blow, const TagClaim& tag) {
   const Material& m = *blow.material;
   const double settles = m.settling_low.value_or(blow.fill.settling);
-  return (m.high.value_or(blow.fill.rho) * (tag.settled ? *tag.settled : *tag.initial * (1.0 - settles))).us();
+  return (m.high.value_or(blow.fill.rho) *
+          (tag.settled ? *tag.settled : *tag.initial * (1.0 - settles)))
+      .us();
 }
 
-/// By a chart a promise is kept where its R is reached, and too close within half an R. Without one the material alone is known: the tag
-/// agrees with it up to the high end of its range; where only its own settling or the least one explains it, it is too close.
+/// By a chart a promise is kept where its R is reached, and too close within half an R. Without one
+/// the material alone is known: the tag agrees with it up to the high end of its range; where only
+/// its own settling or the least one explains it, it is too close.
 TagCheck check_r(const Blow& blow, const TagClaim& tag) {
   TagCheck check;
   check.what = tag.initial ? "r-at-initial" : tag.settled ? "r-at-settled" : "r-alone";
@@ -50,21 +55,26 @@ TagCheck check_r(const Blow& blow, const TagClaim& tag) {
   check.found = r.low;
   const double most = blow.fill.chart ? r.high : std::max(r.high, best_r(blow, tag));
   const bool near = reaches(most, check.claimed - kHalfR);
-  check.verdict = reaches(r.high, check.claimed) ? ClaimVerdict::agrees : near ? ClaimVerdict::too_close : ClaimVerdict::disagrees;
+  check.verdict = reaches(r.high, check.claimed) ? ClaimVerdict::agrees
+                  : near                         ? ClaimVerdict::too_close
+                                                 : ClaimVerdict::disagrees;
   if (blow.fill.chart) return check;
   check.found_high = r.high;
   check.why = "no-chart";
   return check;
 }
 
-/// What a figure of the plan is, and by the tag's own R per inch or the material's best, and a light bag.
+/// What a figure of the plan is, and by the tag's own R per inch or the material's best, and a
+/// light bag.
 struct Planned {
   std::optional<double> plan, by_tag;
   bool of_tag = false;  ///< the second follows from what the tag says
 };
 
-/// Agrees where the tag says at least what the plan takes; too close where that is only our R per inch against the tag's.
-TagCheck against_plan(std::string_view what, double claimed, const Planned& planned, std::string_view why) {
+/// Agrees where the tag says at least what the plan takes; too close where that is only our R per
+/// inch against the tag's.
+TagCheck against_plan(std::string_view what, double claimed, const Planned& planned,
+                      std::string_view why) {
   TagCheck check;
   check.what = what;
   check.claimed = claimed;
@@ -73,8 +83,11 @@ TagCheck against_plan(std::string_view what, double claimed, const Planned& plan
     check.why = why;
     return check;
   }
-  const bool by_tag = planned.by_tag && reaches(claimed, *planned.by_tag), by_plan = reaches(claimed, *planned.plan);
-  check.verdict = by_plan ? ClaimVerdict::agrees : by_tag ? ClaimVerdict::too_close : ClaimVerdict::disagrees;
+  const bool by_tag = planned.by_tag && reaches(claimed, *planned.by_tag),
+             by_plan = reaches(claimed, *planned.plan);
+  check.verdict = by_plan  ? ClaimVerdict::agrees
+                  : by_tag ? ClaimVerdict::too_close
+                           : ClaimVerdict::disagrees;
   if (check.verdict == ClaimVerdict::too_close) check.why = planned.of_tag ? "by-tag" : "by-range";
   return check;
 }
@@ -83,7 +96,8 @@ TagCheck against_plan(std::string_view what, double claimed, const Planned& plan
 struct BlownOne {
   std::size_t index = 0;
   int count = 0;
-  bool full = false;  ///< a plan that is only what fits: what the tag says of depth and bags proves nothing of what was sold
+  bool full = false;  ///< a plan that is only what fits: what the tag says of depth and bags proves
+                      ///< nothing of what was sold
 };
 
 BlownOne blown_one(const InspectWork& w) {
@@ -127,9 +141,12 @@ std::optional<TagBags> bags_by_tag(const InspectWork& w, const BlownFloor& floor
   if (!floor.by_tag || !w.record.tag || blown_one(w).count != 1) return {};
   const TagClaim& tag = *w.record.tag;
   if (!tag.r || !tag.bags || !floor.plan.bags_exact) return {};
-  // What the level takes before it is rounded to a tape: by the tag's own thickness where it tells one, else by its R alone.
+  // What the level takes before it is rounded to a tape: by the tag's own thickness where it tells
+  // one, else by its R alone.
   const auto exact = [](const TopUpResult& t, double settling) {
-    const Length over = t.level_exact && *t.level_exact < *t.initial_level ? *t.initial_level - *t.level_exact : Length{};
+    const Length over = t.level_exact && *t.level_exact < *t.initial_level
+                            ? *t.initial_level - *t.level_exact
+                            : Length{};
     return *t.field_depth() - over * (1.0 - settling);
   };
   const NewFill& fill = w.blow.fill;
@@ -141,7 +158,8 @@ std::optional<TagBags> bags_by_tag(const InspectWork& w, const BlownFloor& floor
   constexpr double kSame = 1e-6;  // a level is found within so much
   const bool scaled = std::fabs(part - 1.0) > kSame;
   const double bags = *tag.bags * (scaled ? part : 1.0);
-  if (!reaches(bags, least_bags(floor.plan, floor.by_tag))) return {};  // lighter than such a fill comes
+  if (!reaches(bags, least_bags(floor.plan, floor.by_tag)))
+    return {};  // lighter than such a fill comes
   return TagBags{bags, scaled};
 }
 
@@ -150,7 +168,9 @@ std::vector<TagCheck> check_tag(const InspectWork& w) {
   if (!w.record.tag || w.blow.method != Method::blown) return list;
   const TagClaim& tag = *w.record.tag;
   const BlownOne one = blown_one(w);
-  const auto end = [&](const Evaluation& e) -> const TopUpResult& { return w.end(e.sections[one.index]); };
+  const auto end = [&](const Evaluation& e) -> const TopUpResult& {
+    return w.end(e.sections[one.index]);
+  };
   const auto depth = [&](std::optional<Length> (TopUpResult::*of)() const) {
     Planned p;
     p.of_tag = w.tag_rated;
@@ -161,15 +181,25 @@ std::vector<TagCheck> check_tag(const InspectWork& w) {
     return p;
   };
   const std::string_view full = one.full ? "plan-below-target" : "";
-  const std::string_view why = one.count == 0 ? "nothing-planned" : one.count == 1 ? full : "several-sections";
+  const std::string_view why = one.count == 0   ? "nothing-planned"
+                               : one.count == 1 ? full
+                                                : "several-sections";
   if (tag.r) list.push_back(check_r(w.blow, tag));
-  if (tag.initial) list.push_back(against_plan("initial", tag.initial->us(), depth(&TopUpResult::field_initial), why));
-  if (tag.settled) list.push_back(against_plan("settled", tag.settled->us(), depth(&TopUpResult::field_depth), why));
+  if (tag.initial)
+    list.push_back(
+        against_plan("initial", tag.initial->us(), depth(&TopUpResult::field_initial), why));
+  if (tag.settled)
+    list.push_back(
+        against_plan("settled", tag.settled->us(), depth(&TopUpResult::field_depth), why));
   if (!tag.bags) return list;
-  const auto bags = [&](const Evaluation& e) { return (w.sold == SoldEnd::low ? e.low : e.high).bags; };
+  const auto bags = [&](const Evaluation& e) {
+    return (w.sold == SoldEnd::low ? e.low : e.high).bags;
+  };
   const bool bag_known = w.survey.proposal && w.survey.proposal->bag_net;
   const std::string_view no_bags = !full.empty() ? full : bag_known ? "no-density" : "bag-unknown";
-  list.push_back(against_plan("bags", *tag.bags, {bags(w.plan), w.by_tag ? bags(*w.by_tag) : std::nullopt, false}, no_bags));
+  list.push_back(against_plan("bags", *tag.bags,
+                              {bags(w.plan), w.by_tag ? bags(*w.by_tag) : std::nullopt, false},
+                              no_bags));
   return list;
 }
 

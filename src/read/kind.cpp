@@ -19,8 +19,10 @@ struct FileKind {
 
 constexpr std::array<FileKind, 8> kKinds = {{
     {"overjoist-survey", "a survey", "overjoist assess SURVEY reads it"},
-    {"overjoist-record", "a record of a finished job", "overjoist inspect SURVEY RECORD holds it against its survey"},
-    {"overjoist-rebate", "the rules of a rebate", "overjoist assess --rebate RULES SURVEY reads it"},
+    {"overjoist-record", "a record of a finished job",
+     "overjoist inspect SURVEY RECORD holds it against its survey"},
+    {"overjoist-rebate", "the rules of a rebate",
+     "overjoist assess --rebate RULES SURVEY reads it"},
     {"materials", "a table of materials", "overjoist assess --materials TABLE SURVEY reads it"},
     {"overjoist-materials", "the list of all tables",
      "its rows of materials are a table for --materials: overjoist materials --format json"},
@@ -28,12 +30,15 @@ constexpr std::array<FileKind, 8> kKinds = {{
     {"overjoist-inspection", "a result", "give the survey and the record that it was made from"},
     {"overjoist-goods", "a result", "give the survey that it was made from"},
 }};
-constexpr FileKind kSchema = {"", "a JSON Schema", "overjoist form > survey.json writes an empty survey to fill in"};
-constexpr FileKind kPage = {"", "a page to read in a browser", "give the survey that it was made from"};
+constexpr FileKind kSchema = {"", "a JSON Schema",
+                              "overjoist form > survey.json writes an empty survey to fill in"};
+constexpr FileKind kPage = {"", "a page to read in a browser",
+                            "give the survey that it was made from"};
 constexpr FileKind kLines = {"", "several surveys, one a line", "overjoist batch FILE reads them"};
 
 const FileKind* known_kind(std::string_view mark) {
-  const auto found = std::find_if(kKinds.begin(), kKinds.end(), [&](const FileKind& kind) { return kind.mark == mark; });
+  const auto found = std::find_if(kKinds.begin(), kKinds.end(),
+                                  [&](const FileKind& kind) { return kind.mark == mark; });
   return found == kKinds.end() ? nullptr : &*found;
 }
 

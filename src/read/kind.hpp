@@ -5,7 +5,8 @@
 
 #include "overjoist/diagnostics.hpp"
 
-/// What kind of file a refused text is: the right sentence in place of a fault for each of its keys.
+/// What kind of file a refused text is: the right sentence in place of a fault for each of its
+/// keys.
 namespace overjoist::io {
 
 /// @param wanted  the format or table that the reader reads, such as "overjoist-survey"

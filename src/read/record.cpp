@@ -1,13 +1,14 @@
 // SPDX-License-Identifier: MIT
 #include "overjoist/record_json.hpp"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 #include <algorithm>
 #include <cmath>
 
 #include "overjoist/clearing.hpp"
 #include "read/kind.hpp"
 #include "read/shapes.hpp"
+#include "words/nearest.hpp"
 #include "words/survey_words.hpp"
 
 // The keys of a record as tables, read by json_reader; data/record.schema.json says the same.
@@ -31,7 +32,8 @@ void set_day(Reader& r, void* object, Scalar& v) {
   if (is_date(*v.text))
     Member<M>::of(object) = std::move(*v.text);
   else
-    r.fault(fmt::format("date {} is not a day; allowed: YYYY-MM-DD", r.token()), "write the day as 2026-04-30");
+    r.fault(fmt::format("date {} is not a day; allowed: YYYY-MM-DD", r.token()),
+            "write the day as 2026-04-30");
 }
 template <auto M>
 constexpr Field day_field(std::string_view key, bool required = false) {
@@ -40,11 +42,13 @@ constexpr Field day_field(std::string_view key, bool required = false) {
 
 template <auto M>
 void set_hazard(Reader& r, void* object, Scalar& v) {
-  if (r.word(*v.text, r.user<SurveyBuild>().hazard_kinds, "kind")) Member<M>::of(object) = std::move(*v.text);
+  if (r.word(*v.text, r.user<SurveyBuild>().hazard_kinds, "kind"))
+    Member<M>::of(object) = std::move(*v.text);
 }
 template <auto M>
 void set_bypass(Reader& r, void* object, Scalar& v) {
-  if (r.word(*v.text, r.user<SurveyBuild>().bypass_kinds, "kind")) Member<M>::of(object) = std::move(*v.text);
+  if (r.word(*v.text, r.user<SurveyBuild>().bypass_kinds, "kind"))
+    Member<M>::of(object) = std::move(*v.text);
 }
 void set_paper(Reader& r, void* object, Scalar& v) {
   if (r.word(*v.text, kPapers, "papers")) as<Record>(object).papers.push_back(std::move(*v.text));
@@ -52,38 +56,49 @@ void set_paper(Reader& r, void* object, Scalar& v) {
 
 // What was done in a section
 
-void set_plain_depth(Reader& r, void* object, Scalar& v) { set_depth(r, &open_member(as<RecordSection>(object).depths), v); }
+void set_plain_depth(Reader& r, void* object, Scalar& v) {
+  set_depth(r, &open_member(as<RecordSection>(object).depths), v);
+}
 
-constexpr Field kDepthFields[] = {{.key = "depth", .kinds = kNumber | kText, .set = set_depth, .required = true},
-                                  number_field<&Reading::share>("share", kReadingShare),
-                                  text_field<&Reading::where>("where", kLineText)};
+constexpr Field kDepthFields[] = {
+    {.key = "depth", .kinds = kNumber | kText, .set = set_depth, .required = true},
+    number_field<&Reading::share>("share", kReadingShare),
+    text_field<&Reading::where>("where", kLineText)};
 constexpr Shape kDepth{kDepthFields};
-constexpr Field kDepthElement{
-    .key = "depth", .kinds = kNumber | kText | kObject, .set = set_plain_depth, .shape = &kDepth, .open = open_at<&RecordSection::depths>};
+constexpr Field kDepthElement{.key = "depth",
+                              .kinds = kNumber | kText | kObject,
+                              .set = set_plain_depth,
+                              .shape = &kDepth,
+                              .open = open_at<&RecordSection::depths>};
 
 /// Shares: all or none, adding to 1 (model 1).
 void finish_section(Reader& r, void* object, const Seen& seen) {
   constexpr double kShareSlack = 0.01;
   const auto& depths = as<RecordSection>(object).depths;
-  const auto given = std::count_if(depths.begin(), depths.end(), [](const Reading& d) { return d.share >= 0; });
+  const auto given =
+      std::count_if(depths.begin(), depths.end(), [](const Reading& d) { return d.share >= 0; });
   if (!seen.has("depths") || given == 0) return;
   double sum = 0.0;
   for (const Reading& d : depths) sum += d.share;
   if (static_cast<std::size_t>(given) < depths.size())
-    r.fault_of("depths", fmt::format("{} of {} depths carry a share of the area", given, depths.size()),
+    r.fault_of("depths",
+               fmt::format("{} of {} depths carry a share of the area", given, depths.size()),
                "give a share to all of them or to none");
   else if (std::fabs(sum - 1.0) > kShareSlack)
-    r.fault_of("depths", fmt::format("the shares of the depths add to {:.4g}; allowed: 1 within {:g}", sum, kShareSlack),
+    r.fault_of("depths",
+               fmt::format("the shares of the depths add to {:.4g}; allowed: 1 within {:g}", sum,
+                           kShareSlack),
                "shares are fractions of the section's area");
 }
-constexpr Field kSectionFields[] = {text_field<&RecordSection::name>("name", kNameText, true),
-                                    number_field<&RecordSection::bags>("bags", kBags),
-                                    array_field("depths", kDepthElement, 1, 100000),
-                                    quantity_field<&RecordSection::area>("area_ft2", area, kSectionArea),
-                                    flag_field<&RecordSection::done>("done"),
-                                    quantity_field<&RecordSection::insulation_r>("insulation_r", resistance, from(0, 200)),
-                                    flag_field<&RecordSection::weatherstripped>("weatherstripped"),
-                                    flag_field<&RecordSection::latched>("latched")};
+constexpr Field kSectionFields[] = {
+    text_field<&RecordSection::name>("name", kNameText, true),
+    number_field<&RecordSection::bags>("bags", kBags),
+    array_field("depths", kDepthElement, 1, 100000),
+    quantity_field<&RecordSection::area>("area_ft2", area, kSectionArea),
+    flag_field<&RecordSection::done>("done"),
+    quantity_field<&RecordSection::insulation_r>("insulation_r", resistance, from(0, 200)),
+    flag_field<&RecordSection::weatherstripped>("weatherstripped"),
+    flag_field<&RecordSection::latched>("latched")};
 constexpr Shape kSection{kSectionFields, finish_section};
 constexpr Field kSectionElement = object_field<&Record::sections>("section", kSection);
 
@@ -99,26 +114,32 @@ void finish_tag(Reader& r, void*, const Seen& seen) {
     r.fault("the tag says nothing", "give what it says: r, initial_in, settled_in or bags");
 }
 constexpr Field kTagFields[] = {
-    quantity_field<&TagClaim::r>("r", resistance, kPositiveR), quantity_field<&TagClaim::initial>("initial_in", length, kThickness),
-    quantity_field<&TagClaim::settled>("settled_in", length, kThickness), number_field<&TagClaim::bags>("bags", kBags)};
+    quantity_field<&TagClaim::r>("r", resistance, kPositiveR),
+    quantity_field<&TagClaim::initial>("initial_in", length, kThickness),
+    quantity_field<&TagClaim::settled>("settled_in", length, kThickness),
+    number_field<&TagClaim::bags>("bags", kBags)};
 constexpr Shape kTag{kTagFields, finish_tag};
 
 constexpr Field kCountFields[] = {whole_field<&RecordCounts::markers>("markers", kCount),
-                                  whole_field<&RecordCounts::baffles>("baffles", kCount), whole_field<&RecordCounts::dams>("dams", kCount),
-                                  whole_field<&RecordCounts::covers>("covers", kCount), whole_field<&RecordCounts::flags>("flags", kCount)};
+                                  whole_field<&RecordCounts::baffles>("baffles", kCount),
+                                  whole_field<&RecordCounts::dams>("dams", kCount),
+                                  whole_field<&RecordCounts::covers>("covers", kCount),
+                                  whole_field<&RecordCounts::flags>("flags", kCount)};
 constexpr Shape kCounts{kCountFields};
 
-constexpr Field kTickFields[] = {{.key = "kind", .kinds = kText, .set = set_bypass<&SealTick::kind>, .required = true},
-                                 text_field<&SealTick::where>("where", kLineText)};
+constexpr Field kTickFields[] = {
+    {.key = "kind", .kinds = kText, .set = set_bypass<&SealTick::kind>, .required = true},
+    text_field<&SealTick::where>("where", kLineText)};
 constexpr Shape kTick{kTickFields};
 constexpr Field kTickElement = object_field<&Record::sealed>("bypass", kTick);
 
-constexpr Field kClearedFields[] = {{.key = "kind", .kinds = kText, .set = set_hazard<&ClearedHazard::kind>, .required = true},
-                                    text_field<&ClearedHazard::where>("where", kLineText),
-                                    text_field<&ClearedHazard::by>("by", kLineText, true),
-                                    text_field<&ClearedHazard::trade>("trade", kLineText, true),
-                                    day_field<&ClearedHazard::date>("date", true),
-                                    text_field<&ClearedHazard::paper>("paper", kLineText, true)};
+constexpr Field kClearedFields[] = {
+    {.key = "kind", .kinds = kText, .set = set_hazard<&ClearedHazard::kind>, .required = true},
+    text_field<&ClearedHazard::where>("where", kLineText),
+    text_field<&ClearedHazard::by>("by", kLineText, true),
+    text_field<&ClearedHazard::trade>("trade", kLineText, true),
+    day_field<&ClearedHazard::date>("date", true),
+    text_field<&ClearedHazard::paper>("paper", kLineText, true)};
 constexpr Shape kCleared{kClearedFields};
 constexpr Field kClearedElement = object_field<&Record::cleared>("hazard", kCleared);
 
@@ -127,17 +148,20 @@ constexpr Field kClearedElement = object_field<&Record::cleared>("hazard", kClea
 void set_format(Reader& r, void*, Scalar& v) {
   if (*v.text != "overjoist-record")
     r.fault(fmt::format("format {} is not known; a record is \"overjoist-record\"", r.token()),
-            *v.text == "overjoist-survey" ? "the survey comes first, the record second" : "check that this file is a record");
+            *v.text == "overjoist-survey" ? "the survey comes first, the record second"
+                                          : "check that this file is a record");
 }
 void set_version(Reader& r, void*, Scalar& v) {
   if (v.number != 1)
-    r.fault(fmt::format("version {} is not known; this program reads version 1", r.raw()), "use a program that knows this version");
+    r.fault(fmt::format("version {} is not known; this program reads version 1", r.raw()),
+            "use a program that knows this version");
 }
 void finish_record(Reader& r, void*, const Seen& seen) {
   if (seen.has("product") && !seen.has("bag_net_lb"))
     r.fault("bag_net_lb is missing", "a product needs the net weight of its bag, from the label");
   if (seen.has("maker") && !seen.has("product"))
-    r.fault_of("maker", "maker is given, but no product", "name the product with its chart, or leave maker out");
+    r.fault_of("maker", "maker is given, but no product",
+               "name the product with its chart, or leave maker out");
 }
 
 constexpr Field kChangeElement = text_field<&Record::changes>("change", kLineText);
@@ -149,7 +173,11 @@ constexpr Field kRecordFields[] = {
      .most = kLineText,
      .required = true,
      .hint = "start the file with \"format\": \"overjoist-record\", \"version\": 1"},
-    {.key = "version", .kinds = kNumber, .set = set_version, .required = true, .hint = "write \"version\": 1 after the format"},
+    {.key = "version",
+     .kinds = kNumber,
+     .set = set_version,
+     .required = true,
+     .hint = "write \"version\": 1 after the format"},
     text_field<&Record::id>("id", kLineText),
     text_field<&Record::survey>("survey", kLineText),
     text_field<&Record::notes>("notes", kLongText),
@@ -180,14 +208,16 @@ struct WrongKey {
   std::string_view key, whose;
 };
 
-void check_section(Reader& r, const RecordSection& given, const Section& section, const std::string& at) {
+void check_section(Reader& r, const RecordSection& given, const Section& section,
+                   const std::string& at) {
   const bool floor = is_floor(section.kind), lid = is_lid(section.kind);
-  const WrongKey keys[] = {{given.bags && !floor, "bags", "a floor"},
-                           {!given.depths.empty() && !floor, "depths", "a floor"},
-                           {given.done && floor, "done", "a slope, a knee wall or a lid"},
-                           {given.insulation_r && !lid, "insulation_r", "a hatch or a pull-down stair"},
-                           {given.weatherstripped && !lid, "weatherstripped", "a hatch or a pull-down stair"},
-                           {given.latched && !lid, "latched", "a hatch or a pull-down stair"}};
+  const WrongKey keys[] = {
+      {given.bags && !floor, "bags", "a floor"},
+      {!given.depths.empty() && !floor, "depths", "a floor"},
+      {given.done && floor, "done", "a slope, a knee wall or a lid"},
+      {given.insulation_r && !lid, "insulation_r", "a hatch or a pull-down stair"},
+      {given.weatherstripped && !lid, "weatherstripped", "a hatch or a pull-down stair"},
+      {given.latched && !lid, "latched", "a hatch or a pull-down stair"}};
   for (const WrongKey& k : keys)
     if (k.wrong)
       r.fault_at(fmt::format("{}/{}", at, k.key), fmt::format("{} is for {} only", k.key, k.whose),
@@ -200,8 +230,8 @@ void check_sections(Reader& r, const Record& record, const Survey& survey) {
   for (std::size_t i = 0; i < record.sections.size(); ++i) {
     const RecordSection& given = record.sections[i];
     const std::string at = fmt::format("/sections/{}", i);
-    const auto section =
-        std::find_if(survey.sections.begin(), survey.sections.end(), [&](const Section& s) { return s.name == given.name; });
+    const auto section = std::find_if(survey.sections.begin(), survey.sections.end(),
+                                      [&](const Section& s) { return s.name == given.name; });
     if (section != survey.sections.end()) {
       check_section(r, given, *section, at);
       continue;
@@ -209,7 +239,8 @@ void check_sections(Reader& r, const Record& record, const Survey& survey) {
     if (given.name.empty()) continue;
     const std::string_view near = nearest_name(given.name, names);
     r.fault_at(at + "/name", fmt::format("the survey has no section \"{}\"", shortened(given.name)),
-               near.empty() ? "give the name as it stands in the survey" : fmt::format("did you mean \"{}\"?", near));
+               near.empty() ? "give the name as it stands in the survey"
+                            : fmt::format("did you mean \"{}\"?", near));
   }
 }
 
@@ -217,12 +248,17 @@ void check_cleared(Reader& r, const Record& record, const Survey& survey, const 
   const std::vector<Hazard> implied = implied_hazards(survey, tables);
   for (std::size_t i = 0; i < record.cleared.size(); ++i) {
     const ClearedHazard& c = record.cleared[i];
-    const auto is = [&](const Hazard& h) { return h.kind == c.kind && (c.where.empty() || h.where == c.where); };
-    const bool known = std::any_of(survey.hazards.begin(), survey.hazards.end(), is) || std::any_of(implied.begin(), implied.end(), is);
+    const auto is = [&](const Hazard& h) {
+      return h.kind == c.kind && (c.where.empty() || h.where == c.where);
+    };
+    const bool known = std::any_of(survey.hazards.begin(), survey.hazards.end(), is) ||
+                       std::any_of(implied.begin(), implied.end(), is);
     if (!known && !c.kind.empty())
       r.fault_at(fmt::format("/cleared/{}", i),
-                 fmt::format("the survey has no hazard {}{}", c.kind, c.where.empty() ? "" : " at \"" + shortened(c.where) + "\""),
-                 "give kind and where as they stand in the survey; say what was found beside it under changes");
+                 fmt::format("the survey has no hazard {}{}", c.kind,
+                             c.where.empty() ? "" : " at \"" + shortened(c.where) + "\""),
+                 "give kind and where as they stand in the survey; say what was found beside it "
+                 "under changes");
   }
 }
 
@@ -231,7 +267,9 @@ void check_bags(Reader& r, const Record& record) {
   double sum = 0.0;
   for (const RecordSection& s : record.sections) sum += s.bags.value_or(0.0);
   if (record.bags && !reaches(*record.bags, sum))
-    r.fault_at("/bags", fmt::format("the sections count {:g} bag{}, the whole job {:g}", sum, sum == 1 ? "" : "s", *record.bags),
+    r.fault_at("/bags",
+               fmt::format("the sections count {:g} bag{}, the whole job {:g}", sum,
+                           sum == 1 ? "" : "s", *record.bags),
                "count again; bags is the whole job, its sections among it");
 }
 
@@ -239,14 +277,17 @@ void check_bags(Reader& r, const Record& record) {
 void check_twins(Reader& r, const std::vector<RecordSection>& sections) {
   for (std::size_t i = 1; i < sections.size(); ++i) {
     const auto here = sections.begin() + static_cast<std::ptrdiff_t>(i);
-    const bool twin = std::any_of(sections.begin(), here, [&](const RecordSection& s) { return s.name == here->name; });
+    const bool twin = std::any_of(sections.begin(), here,
+                                  [&](const RecordSection& s) { return s.name == here->name; });
     if (twin && !here->name.empty())
-      r.fault_at(fmt::format("/sections/{}/name", i), fmt::format("section \"{}\" stands twice", shortened(here->name)),
+      r.fault_at(fmt::format("/sections/{}/name", i),
+                 fmt::format("section \"{}\" stands twice", shortened(here->name)),
                  "join both entries");
   }
 }
 
-/// Product, material and bag of the record, each at its own key; what the survey says of them was checked with the survey.
+/// Product, material and bag of the record, each at its own key; what the survey says of them was
+/// checked with the survey.
 void check_fill(Reader& r, SurveyBuild& build, const Record& record) {
   const auto used = used_proposal(build.survey, record);
   if (!used || !used->batts.empty()) return;
@@ -270,7 +311,8 @@ void check_record(Reader& r, SurveyBuild& build, const Record& record, const Sur
     check_cleared(r, record, *survey, *build.tables);
     if (!record.survey.empty() && record.survey != survey->id)
       r.fault_at("/survey",
-                 fmt::format("the record is of survey \"{}\", but this survey is \"{}\"", shortened(record.survey), shortened(survey->id)),
+                 fmt::format("the record is of survey \"{}\", but this survey is \"{}\"",
+                             shortened(record.survey), shortened(survey->id)),
                  "pair each record with its own survey");
   }
   if (fill_clean && (!record.product || record.bag_net)) check_fill(r, build, record);
@@ -283,7 +325,8 @@ RecordRead read_record(std::string_view text, const Tables& tables, const Survey
   io::SurveyBuild build;
   build.tables = &tables;
   for (const CautionRow& row : tables.cautions)
-    build.hazard_kinds.insert(build.hazard_kinds.end(), row.hazard_kinds.begin(), row.hazard_kinds.end());
+    build.hazard_kinds.insert(build.hazard_kinds.end(), row.hazard_kinds.begin(),
+                              row.hazard_kinds.end());
   for (const BypassRow& row : tables.bypasses) build.bypass_kinds.push_back(row.id);
   Record record;
   io::Reader reader(text, &build, &record.extras);

@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: MIT
 #pragma once
-#include "read/json/reader.hpp"
 #include "overjoist/survey.hpp"
+#include "read/json/reader.hpp"
 
 /// What survey reading and table reading share.
 namespace overjoist::io {
@@ -12,15 +12,17 @@ extern const Shape kMaterialShape;
 /// One section of a survey; the object is a Section, the reader's user a SurveyBuild.
 extern const Shape kSectionShape;
 
-/// What runs through the attic (Equipment), an air leak (the object is a Bypass), what seals them (SealingRequest), and vents
-/// (VentilationSurvey).
+/// What runs through the attic (Equipment), an air leak (the object is a Bypass), what seals them
+/// (SealingRequest), and vents (VentilationSurvey).
 extern const Shape kEquipmentShape, kBypassShape, kSealingShape, kVentilationShape;
 /// Heating, cooling and money of a survey; the objects are a Heating, a Cooling and a MoneyWish.
 extern const Shape kHeatingShape, kCoolingShape, kMoneyWishShape;
-/// A claim of a quote, a rebate rule, the air of winter; the objects are a Claim, a RebateRule and a WinterSurvey.
+/// A claim of a quote, a rebate rule, the air of winter; the objects are a Claim, a RebateRule and
+/// a WinterSurvey.
 extern const Shape kClaimShape, kRebateRuleShape, kWinterShape;
 
-/// A batt or board of a proposal's product list; the object is a BattProduct. A loose fill with its chart; the object is a Product.
+/// A batt or board of a proposal's product list; the object is a BattProduct. A loose fill with its
+/// chart; the object is a Product.
 extern const Shape kBattShape, kProductShape;
 
 /// Sets a depth, the object is a Reading: a quantity, a span, or "flush".
@@ -28,13 +30,15 @@ void set_depth(Reader& reader, void* object, Scalar& value);
 /// A day of the calendar as YYYY-MM-DD.
 bool is_date(std::string_view text);
 
-inline constexpr std::size_t kIdText = 60, kNameText = 120, kLineText = 200;  // greatest length of texts, in characters
+inline constexpr std::size_t kIdText = 60, kNameText = 120,
+                             kLineText = 200;  // greatest length of texts, in characters
 
 inline constexpr Bounds kPrice = from(0, 1e6);
 inline constexpr Bounds kPositiveR = from(0.1, 200), kThickness = from(0.01, 120);  // R; inches
 inline constexpr Bounds kPerInch = from(0.01, 15);
 /// Least of what is divided by: below it no thing of the kind exists, and a quotient has no digits.
-inline constexpr Bounds kReadingShare = from(1e-7, 1), kSectionArea = from(0.1, 1e6), kCop = from(0.5, 8), kBagNet = from(1, 200);
+inline constexpr Bounds kReadingShare = from(1e-7, 1), kSectionArea = from(0.1, 1e6),
+                        kCop = from(0.5, 8), kBagNet = from(1, 200);
 
 /// What the setters of a survey need beside the struct that they fill.
 struct SurveyBuild {
@@ -45,29 +49,39 @@ struct SurveyBuild {
 };
 
 /// Exactly one of several ways to say the same. @param ways  how many were used
-inline void need_one_way(Reader& r, std::size_t ways, std::string_view message, std::string_view hint) {
-  if (ways != 1) r.fault(std::string(message) + (ways == 0 ? " is missing" : " is given in more than one way"), std::string(hint));
+inline void need_one_way(Reader& r, std::size_t ways, std::string_view message,
+                         std::string_view hint) {
+  if (ways != 1)
+    r.fault(std::string(message) + (ways == 0 ? " is missing" : " is given in more than one way"),
+            std::string(hint));
 }
 
 /// Where a material is named: what can stand there.
 enum class Place { layer, board, fill, laid };
-/// The row of a name; where there is none, a fault at `pointer` that offers the nearest that can stand there.  @returns nullptr then
-const Material* known_material(Reader& r, const SurveyBuild& build, const std::string& id, const std::string& pointer, Place place);
+/// The row of a name; where there is none, a fault at `pointer` that offers the nearest that can
+/// stand there.  @returns nullptr then
+const Material* known_material(Reader& r, const SurveyBuild& build, const std::string& id,
+                               const std::string& pointer, Place place);
 
 /// Finds rows of the same id and unknown caution codes. @param pointer  of the list of rows
-void check_materials(Reader& reader, const std::vector<Material>& rows, const Tables& tables, std::string_view pointer);
+void check_materials(Reader& reader, const std::vector<Material>& rows, const Tables& tables,
+                     std::string_view pointer);
 
 /// Finds what a list of batts and boards contradicts. @param pointer  of the list
-void check_batts(Reader& reader, const SurveyBuild& build, const std::vector<BattProduct>& batts, const std::string& pointer);
+void check_batts(Reader& reader, const SurveyBuild& build, const std::vector<BattProduct>& batts,
+                 const std::string& pointer);
 /// Finds what a proposal contradicts. @param at  pointer of the proposal
-void check_proposal(Reader& reader, const SurveyBuild& build, const Proposal& proposal, const std::string& at);
-/// Finds a label, a facing or a way of lying that means nothing for what the layer is made of. @param at  pointer of the layer
-void check_layer_words(Reader& reader, const Layer& layer, const Material& m, const std::string& at);
+void check_proposal(Reader& reader, const SurveyBuild& build, const Proposal& proposal,
+                    const std::string& at);
+/// Finds a label, a facing or a way of lying that means nothing for what the layer is made of.
+/// @param at  pointer of the layer
+void check_layer_words(Reader& reader, const Layer& layer, const Material& m,
+                       const std::string& at);
 /// Finds claims of sections that do not exist, and a rebate given twice.
 void check_claims(Reader& reader, const Survey& survey);
 
-/// Finds what a whole survey contradicts (names, materials, depths against layers): needs the survey read to its end.
-/// Parts that already have a fault are passed over.
+/// Finds what a whole survey contradicts (names, materials, depths against layers): needs the
+/// survey read to its end. Parts that already have a fault are passed over.
 void check_survey(Reader& reader, const SurveyBuild& build);
 
 }  // namespace overjoist::io

@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: MIT
-#include <fmt/format.h>
+#include <fmt/core.h>
 #include <algorithm>
 #include <stdexcept>
 
@@ -36,15 +36,19 @@ constexpr Words kUses[] = {"any", "existing"};
 bool is_id(std::string_view id) {
   const auto plain = [](char c) { return (c >= 'a' && c <= 'z') || (c >= '0' && c <= '9'); };
   return !id.empty() && id.size() <= kIdText && plain(id.front()) &&
-         std::all_of(id.begin(), id.end(), [&](char c) { return plain(c) || c == '.' || c == '/' || c == '-'; });
+         std::all_of(id.begin(), id.end(),
+                     [&](char c) { return plain(c) || c == '.' || c == '/' || c == '-'; });
 }
 template <auto M>
 void set_id(Reader& r, void* object, Scalar& v) {
   if (is_id(*v.text))
     Member<M>::of(object) = std::move(*v.text);
   else
-    r.fault(fmt::format("id {} is not allowed; allowed: lower-case letters, digits, '-', '.' and '/', up to {}", r.token(), kIdText),
-            "write trade words with hyphens, such as wood-wool");
+    r.fault(
+        fmt::format(
+            "id {} is not allowed; allowed: lower-case letters, digits, '-', '.' and '/', up to {}",
+            r.token(), kIdText),
+        "write trade words with hyphens, such as wood-wool");
 }
 template <auto M>
 constexpr Field id_field(std::string_view key, bool required) {
@@ -57,22 +61,31 @@ void set_percent(Reader&, void* object, Scalar& v) {
 }
 template <auto M>
 constexpr Field percent_field(std::string_view key) {
-  return {.key = key, .kinds = kNumber | kText, .set = set_percent<M>, .dimension = percent, .bounds = from(0, 50)};
+  return {.key = key,
+          .kinds = kNumber | kText,
+          .set = set_percent<M>,
+          .dimension = percent,
+          .bounds = from(0, 50)};
 }
 
 template <class T>
-void need_order(Reader& r, std::string_view what, const std::optional<T>& low, const std::optional<T>& high) {
-  if (low && high && *low > *high) r.fault(fmt::format("{}: the low figure is above the high one", what), "swap them");
+void need_order(Reader& r, std::string_view what, const std::optional<T>& low,
+                const std::optional<T>& high) {
+  if (low && high && *low > *high)
+    r.fault(fmt::format("{}: the low figure is above the high one", what), "swap them");
 }
 void need_pair(Reader& r, const Seen& seen, std::string_view a, std::string_view b) {
-  if (seen.has(a) != seen.has(b)) r.fault(fmt::format("{} is missing", seen.has(a) ? b : a), fmt::format("{} and {} go together", a, b));
+  if (seen.has(a) != seen.has(b))
+    r.fault(fmt::format("{} is missing", seen.has(a) ? b : a),
+            fmt::format("{} and {} go together", a, b));
 }
 void finish_material(Reader& r, void* object, const Seen& seen) {
   Material& m = *static_cast<Material*>(object);
   if (m.name.empty()) m.name = m.id;
   if (m.status.empty()) m.status = "survey";
   if (!seen.has("r_per_inch") && !seen.has("r_per_inch_low") && !seen.has("r"))
-    r.fault("the material has no R", "give r_per_inch, r_per_inch_low, or thickness_in and r of a sheet");
+    r.fault("the material has no R",
+            "give r_per_inch, r_per_inch_low, or thickness_in and r of a sheet");
   need_pair(r, seen, "thickness_in", "r");
   need_pair(r, seen, "density_low_lb_ft3", "density_high_lb_ft3");
   need_pair(r, seen, "settling_low_percent", "settling_high_percent");
@@ -84,26 +97,28 @@ void finish_material(Reader& r, void* object, const Seen& seen) {
 }
 
 constexpr Field kMaterialSource = text_field<&Material::sources>("source", kLineText);
-constexpr Field kMaterialAlso = {.key = "word", .kinds = kText, .set = set_text<&Material::also>, .least = 1, .most = kIdText};
-constexpr Field kMaterialFields[] = {id_field<&Material::id>("id", true),
-                                     text_field<&Material::name>("name", 80),
-                                     array_field("also", kMaterialAlso, 1, 20),
-                                     word_field<&Material::form>("form", kWords<Form>, true),
-                                     quantity_field<&Material::low>("r_per_inch_low", resistivity, kPerInch),
-                                     quantity_field<&Material::typical>("r_per_inch", resistivity, kPerInch),
-                                     quantity_field<&Material::high>("r_per_inch_high", resistivity, kPerInch),
-                                     quantity_field<&Material::thickness>("thickness_in", length, from(0.01, 24)),
-                                     quantity_field<&Material::resistance>("r", resistance, from(0.01, 200)),
-                                     quantity_field<&Material::density_low>("density_low_lb_ft3", density, kSolidDensity),
-                                     quantity_field<&Material::density_high>("density_high_lb_ft3", density, kSolidDensity),
-                                     percent_field<&Material::settling_low>("settling_low_percent"),
-                                     percent_field<&Material::settling_high>("settling_high_percent"),
-                                     word_field<&Material::existing_only>("use", kUses),
-                                     flag_field<&Material::tight>("tight"),
-                                     id_field<&Material::caution>("caution", false),
-                                     array_field("source", kMaterialSource, 0, 20),
-                                     text_field<&Material::status>("status", kLineText),
-                                     text_field<&Material::note>("note", kLong)};
+constexpr Field kMaterialAlso = {
+    .key = "word", .kinds = kText, .set = set_text<&Material::also>, .least = 1, .most = kIdText};
+constexpr Field kMaterialFields[] = {
+    id_field<&Material::id>("id", true),
+    text_field<&Material::name>("name", 80),
+    array_field("also", kMaterialAlso, 1, 20),
+    word_field<&Material::form>("form", kWords<Form>, true),
+    quantity_field<&Material::low>("r_per_inch_low", resistivity, kPerInch),
+    quantity_field<&Material::typical>("r_per_inch", resistivity, kPerInch),
+    quantity_field<&Material::high>("r_per_inch_high", resistivity, kPerInch),
+    quantity_field<&Material::thickness>("thickness_in", length, from(0.01, 24)),
+    quantity_field<&Material::resistance>("r", resistance, from(0.01, 200)),
+    quantity_field<&Material::density_low>("density_low_lb_ft3", density, kSolidDensity),
+    quantity_field<&Material::density_high>("density_high_lb_ft3", density, kSolidDensity),
+    percent_field<&Material::settling_low>("settling_low_percent"),
+    percent_field<&Material::settling_high>("settling_high_percent"),
+    word_field<&Material::existing_only>("use", kUses),
+    flag_field<&Material::tight>("tight"),
+    id_field<&Material::caution>("caution", false),
+    array_field("source", kMaterialSource, 0, 20),
+    text_field<&Material::status>("status", kLineText),
+    text_field<&Material::note>("note", kLong)};
 
 // Keys that stand above the rows of every table. Words about provenance stay in the file.
 
@@ -111,154 +126,190 @@ void pass_over(Reader&, void*, Scalar&) {}
 void set_table(Reader& r, void*, Scalar& v) {
   const Header& header = r.user<Header>();
   if (*v.text != header.expected)
-    r.fault(fmt::format("table {} is not a table of {}", r.token(), header.expected), "check that this is the right file");
+    r.fault(fmt::format("table {} is not a table of {}", r.token(), header.expected),
+            "check that this is the right file");
 }
 void set_version(Reader& r, void*, Scalar& v) { r.user<Header>().version = std::move(*v.text); }
 
-constexpr Field words_field(std::string_view key) { return {.key = key, .kinds = kText, .set = pass_over, .most = kLong}; }
+constexpr Field words_field(std::string_view key) {
+  return {.key = key, .kinds = kText, .set = pass_over, .most = kLong};
+}
 constexpr Field kPassedWord = words_field("source");
 constexpr Field list_field(std::string_view key) { return array_field(key, kPassedWord, 1, 20); }
-constexpr Field kTable{
-    .key = "table", .kinds = kText, .set = set_table, .required = true, .hint = "start the file with \"table\": \"materials\""};
+constexpr Field kTable{.key = "table",
+                       .kinds = kText,
+                       .set = set_table,
+                       .required = true,
+                       .hint = "start the file with \"table\": \"materials\""};
 constexpr Field kVersion{.key = "version", .kinds = kText, .set = set_version, .most = kIdText};
-constexpr Field kTitle = words_field("title"), kRetrieved = words_field("retrieved"), kUnits = words_field("units");
-constexpr Field rows_field(const Field& row) { return array_field("rows", row, 1, kManyRows, true); }
+constexpr Field kTitle = words_field("title"), kRetrieved = words_field("retrieved"),
+                kUnits = words_field("units");
+constexpr Field rows_field(const Field& row) {
+  return array_field("rows", row, 1, kManyRows, true);
+}
 
-constexpr Field kMaterialRow{.key = "row", .kinds = kObject, .shape = &kMaterialShape, .open = open_at<&Tables::materials>};
-constexpr Field kMaterialTableFields[] = {kTable, kTitle, kVersion, kRetrieved, kUnits, rows_field(kMaterialRow)};
+constexpr Field kMaterialRow{
+    .key = "row", .kinds = kObject, .shape = &kMaterialShape, .open = open_at<&Tables::materials>};
+constexpr Field kMaterialTableFields[] = {kTable,     kTitle, kVersion,
+                                          kRetrieved, kUnits, rows_field(kMaterialRow)};
 constexpr Shape kMaterialTable{kMaterialTableFields};
 
 /// What `overjoist materials --format json` writes, so that it can be edited and read back.
 void set_list_format(Reader&, void*, Scalar&) {}
-constexpr Field kMaterialListFields[] = {{.key = "format", .kinds = kText, .set = set_list_format, .most = kIdText, .required = true},
-                                         {.key = "version"},
-                                         array_field("materials", kMaterialRow, 1, kManyRows, true),
-                                         {.key = "sources"},
-                                         {.key = "tables"}};
+constexpr Field kMaterialListFields[] = {
+    {.key = "format", .kinds = kText, .set = set_list_format, .most = kIdText, .required = true},
+    {.key = "version"},
+    array_field("materials", kMaterialRow, 1, kManyRows, true),
+    {.key = "sources"},
+    {.key = "tables"}};
 constexpr Shape kMaterialList{kMaterialListFields};
 
 constexpr Field kLimitSource = text_field<&CeilingLimit::sources>("source", kLineText);
 constexpr Field kLimitFields[] = {
-    id_field<&CeilingLimit::board>("board", true), quantity_field<&CeilingLimit::spacing>("spacing_in", length, from(1, 120), true),
+    id_field<&CeilingLimit::board>("board", true),
+    quantity_field<&CeilingLimit::spacing>("spacing_in", length, from(1, 120), true),
     quantity_field<&CeilingLimit::limit>("limit_psf", weight_per_area, from(0.01, 50), true),
-    array_field("source", kLimitSource, 1, 20, true), text_field<&CeilingLimit::status>("status", kLineText, true)};
+    array_field("source", kLimitSource, 1, 20, true),
+    text_field<&CeilingLimit::status>("status", kLineText, true)};
 constexpr Shape kLimit{kLimitFields};
 constexpr Field kLimitRow = object_field<&Tables::limits>("row", kLimit);
-constexpr Field kLimitTableFields[] = {kTable, kTitle, kVersion, kRetrieved, kUnits, rows_field(kLimitRow)};
+constexpr Field kLimitTableFields[] = {kTable,     kTitle, kVersion,
+                                       kRetrieved, kUnits, rows_field(kLimitRow)};
 constexpr Shape kLimitTable{kLimitTableFields};
 
 constexpr Field kTargetSource = text_field<&TargetRow::sources>("source", kLineText);
 constexpr Field kTargetFields[] = {
-    whole_field<&TargetRow::zone>("zone", from(1, 8), true), quantity_field<&TargetRow::low>("low_r", resistance, kPositiveR, true),
-    quantity_field<&TargetRow::high>("high_r", resistance, kPositiveR, true), array_field("source", kTargetSource, 1, 20, true),
+    whole_field<&TargetRow::zone>("zone", from(1, 8), true),
+    quantity_field<&TargetRow::low>("low_r", resistance, kPositiveR, true),
+    quantity_field<&TargetRow::high>("high_r", resistance, kPositiveR, true),
+    array_field("source", kTargetSource, 1, 20, true),
     text_field<&TargetRow::status>("status", kLineText, true)};
 constexpr Shape kTarget{kTargetFields};
 constexpr Field kTargetRow = object_field<&Tables::targets>("row", kTarget);
-constexpr Field kZoneFields[] = {
-    whole_field<&ZoneRule::zone>("zone", from(1, 8), true),           flag_field<&ZoneRule::marine>("marine"),
-    number_field<&ZoneRule::cdd50_above>("cdd50_above", kDegreeDays), number_field<&ZoneRule::cdd50_upto>("cdd50_upto", kDegreeDays),
-    number_field<&ZoneRule::hdd65_above>("hdd65_above", kDegreeDays), number_field<&ZoneRule::hdd65_upto>("hdd65_upto", kDegreeDays)};
+constexpr Field kZoneFields[] = {whole_field<&ZoneRule::zone>("zone", from(1, 8), true),
+                                 flag_field<&ZoneRule::marine>("marine"),
+                                 number_field<&ZoneRule::cdd50_above>("cdd50_above", kDegreeDays),
+                                 number_field<&ZoneRule::cdd50_upto>("cdd50_upto", kDegreeDays),
+                                 number_field<&ZoneRule::hdd65_above>("hdd65_above", kDegreeDays),
+                                 number_field<&ZoneRule::hdd65_upto>("hdd65_upto", kDegreeDays)};
 constexpr Shape kZone{kZoneFields};
 constexpr Field kZoneRow = object_field<&Tables::zones>("zone", kZone);
-constexpr Field kFilmFields[] = {quantity_field<&Tables::film_inside>("inside_r", resistance, from(0.01, 5), true),
-                                 quantity_field<&Tables::film_attic>("attic_r", resistance, from(0.01, 5), true),
-                                 quantity_field<&Tables::film_vertical>("vertical_r", resistance, from(0.01, 5), true),
-                                 list_field("source"), words_field("status")};
+constexpr Field kFilmFields[] = {
+    quantity_field<&Tables::film_inside>("inside_r", resistance, from(0.01, 5), true),
+    quantity_field<&Tables::film_attic>("attic_r", resistance, from(0.01, 5), true),
+    quantity_field<&Tables::film_vertical>("vertical_r", resistance, from(0.01, 5), true),
+    list_field("source"), words_field("status")};
 constexpr Shape kFilms{kFilmFields};
-constexpr Field kTargetTableFields[] = {kTable,
-                                        kTitle,
-                                        kVersion,
-                                        kRetrieved,
-                                        kUnits,
-                                        quantity_field<&Tables::default_low>("default_low_r", resistance, kPositiveR, true),
-                                        quantity_field<&Tables::default_high>("default_high_r", resistance, kPositiveR, true),
-                                        list_field("default_source"),
-                                        words_field("default_status"),
-                                        {.key = "films", .kinds = kObject, .shape = &kFilms, .required = true},
-                                        quantity_field<&Tables::wood>("wood_r_per_inch", resistivity, from(0.01, 5), true),
-                                        list_field("wood_source"),
-                                        words_field("wood_status"),
-                                        quantity_field<&Tables::default_bag>("default_bag_lb", mass, kBagNet, true),
-                                        list_field("default_bag_source"),
-                                        words_field("default_bag_status"),
-                                        quantity_field<&Tables::knee_wall_r>("knee_wall_r", resistance, kPositiveR, true),
-                                        list_field("knee_wall_source"),
-                                        words_field("knee_wall_status"),
-                                        quantity_field<&Tables::vent_gap>("vent_gap_in", length, from(0.01, 12), true),
-                                        list_field("vent_gap_source"),
-                                        words_field("vent_gap_status"),
-                                        list_field("zones_source"),
-                                        words_field("zones_status"),
-                                        array_field("zones", kZoneRow, 1, 100, true),
-                                        rows_field(kTargetRow)};
+constexpr Field kTargetTableFields[] = {
+    kTable,
+    kTitle,
+    kVersion,
+    kRetrieved,
+    kUnits,
+    quantity_field<&Tables::default_low>("default_low_r", resistance, kPositiveR, true),
+    quantity_field<&Tables::default_high>("default_high_r", resistance, kPositiveR, true),
+    list_field("default_source"),
+    words_field("default_status"),
+    {.key = "films", .kinds = kObject, .shape = &kFilms, .required = true},
+    quantity_field<&Tables::wood>("wood_r_per_inch", resistivity, from(0.01, 5), true),
+    list_field("wood_source"),
+    words_field("wood_status"),
+    quantity_field<&Tables::default_bag>("default_bag_lb", mass, kBagNet, true),
+    list_field("default_bag_source"),
+    words_field("default_bag_status"),
+    quantity_field<&Tables::knee_wall_r>("knee_wall_r", resistance, kPositiveR, true),
+    list_field("knee_wall_source"),
+    words_field("knee_wall_status"),
+    quantity_field<&Tables::vent_gap>("vent_gap_in", length, from(0.01, 12), true),
+    list_field("vent_gap_source"),
+    words_field("vent_gap_status"),
+    list_field("zones_source"),
+    words_field("zones_status"),
+    array_field("zones", kZoneRow, 1, 100, true),
+    rows_field(kTargetRow)};
 constexpr Shape kTargetTable{kTargetTableFields};
 
 constexpr Field kCautionSource = text_field<&CautionRow::sources>("source", kLineText),
                 kCautionName = text_field<&CautionRow::names>("part", kIdText),
                 kHazardKind = text_field<&CautionRow::hazard_kinds>("kind", kIdText);
-constexpr Field kCautionFields[] = {id_field<&CautionRow::code>("code", true),
-                                    word_field<&CautionRow::level>("level", kWords<CautionLevel>, true),
-                                    text_field<&CautionRow::brief>("short", 48),
-                                    text_field<&CautionRow::text>("text", kLong, true),
-                                    {.key = "who", .kinds = kText, .set = set_text<&CautionRow::who>, .required = true},
-                                    {.key = "clears", .kinds = kText, .set = set_text<&CautionRow::clears>, .required = true},
-                                    array_field("source", kCautionSource, 1, 20, true),
-                                    text_field<&CautionRow::status>("status", kLineText, true),
-                                    array_field("hazard_kinds", kHazardKind, 1, 50),
-                                    flag_field<&CautionRow::standing>("standing"),
-                                    flag_field<&CautionRow::hands_off>("hands_off"),
-                                    array_field("names", kCautionName, 1, 20)};
+constexpr Field kCautionFields[] = {
+    id_field<&CautionRow::code>("code", true),
+    word_field<&CautionRow::level>("level", kWords<CautionLevel>, true),
+    text_field<&CautionRow::brief>("short", 48),
+    text_field<&CautionRow::text>("text", kLong, true),
+    {.key = "who", .kinds = kText, .set = set_text<&CautionRow::who>, .required = true},
+    {.key = "clears", .kinds = kText, .set = set_text<&CautionRow::clears>, .required = true},
+    array_field("source", kCautionSource, 1, 20, true),
+    text_field<&CautionRow::status>("status", kLineText, true),
+    array_field("hazard_kinds", kHazardKind, 1, 50),
+    flag_field<&CautionRow::standing>("standing"),
+    flag_field<&CautionRow::hands_off>("hands_off"),
+    array_field("names", kCautionName, 1, 20)};
 constexpr Shape kCaution{kCautionFields};
 constexpr Field kCautionRow = object_field<&Tables::cautions>("row", kCaution);
-constexpr Field kQuietFields[] = {id_field<&QuietWords::code>("code", true),
-                                  text_field<&QuietWords::text>("text", kLong),
-                                  {.key = "who", .kinds = kText, .set = set_text<&QuietWords::who>},
-                                  {.key = "clears", .kinds = kText, .set = set_text<&QuietWords::clears>}};
+constexpr Field kQuietFields[] = {
+    id_field<&QuietWords::code>("code", true),
+    text_field<&QuietWords::text>("text", kLong),
+    {.key = "who", .kinds = kText, .set = set_text<&QuietWords::who>},
+    {.key = "clears", .kinds = kText, .set = set_text<&QuietWords::clears>}};
 constexpr Shape kQuiet{kQuietFields};
 constexpr Field kQuietRow = object_field<&Tables::quiet_cautions>("words", kQuiet);
-constexpr Field kCautionTableFields[] = {
-    kTable, kTitle, kVersion, kRetrieved, kUnits, rows_field(kCautionRow), array_field("while_hands_off", kQuietRow, 0, kManyRows)};
+constexpr Field kCautionTableFields[] = {kTable,
+                                         kTitle,
+                                         kVersion,
+                                         kRetrieved,
+                                         kUnits,
+                                         rows_field(kCautionRow),
+                                         array_field("while_hands_off", kQuietRow, 0, kManyRows)};
 constexpr Shape kCautionTable{kCautionTableFields};
 
-constexpr Field kAssumptionFields[] = {id_field<&AssumptionRow::code>("code", true), text_field<&AssumptionRow::what>("what", kLong, true),
+constexpr Field kAssumptionFields[] = {id_field<&AssumptionRow::code>("code", true),
+                                       text_field<&AssumptionRow::what>("what", kLong, true),
                                        text_field<&AssumptionRow::why>("why", kLong, true),
                                        text_field<&AssumptionRow::quiet_what>("quiet_what", kLong),
                                        text_field<&AssumptionRow::quiet_why>("quiet_why", kLong)};
 constexpr Shape kAssumption{kAssumptionFields};
 constexpr Field kAssumptionRow = object_field<&Tables::assumptions>("row", kAssumption);
-constexpr Field kAssumptionTableFields[] = {kTable, kTitle, kVersion, kRetrieved, kUnits, rows_field(kAssumptionRow)};
+constexpr Field kAssumptionTableFields[] = {kTable,     kTitle, kVersion,
+                                            kRetrieved, kUnits, rows_field(kAssumptionRow)};
 constexpr Shape kAssumptionTable{kAssumptionTableFields};
 
 // Units of kFuel and kMoneyDefault stand in the rows, so their numbers have no dimension here.
 constexpr Field kFuelSource = text_field<&Fuel::sources>("source", kLineText);
-constexpr Field kFuelFields[] = {id_field<&Fuel::id>("id", true),
-                                 text_field<&Fuel::name>("name", 80, true),
-                                 text_field<&Fuel::unit>("unit", 20, true),
-                                 number_field<&Fuel::btu_per_unit>("btu_per_unit", from(1, 1e9), true),
-                                 number_field<&Fuel::co2_lb_per_unit>("co2_lb_per_unit", from(0, 1e6)),
-                                 array_field("source", kFuelSource, 1, 20, true),
-                                 text_field<&Fuel::status>("status", kLineText, true),
-                                 text_field<&Fuel::note>("note", kLong)};
+constexpr Field kFuelFields[] = {
+    id_field<&Fuel::id>("id", true),
+    text_field<&Fuel::name>("name", 80, true),
+    text_field<&Fuel::unit>("unit", 20, true),
+    number_field<&Fuel::btu_per_unit>("btu_per_unit", from(1, 1e9), true),
+    number_field<&Fuel::co2_lb_per_unit>("co2_lb_per_unit", from(0, 1e6)),
+    array_field("source", kFuelSource, 1, 20, true),
+    text_field<&Fuel::status>("status", kLineText, true),
+    text_field<&Fuel::note>("note", kLong)};
 constexpr Shape kFuel{kFuelFields};
 constexpr Field kFuelRow = object_field<&Tables::fuels>("row", kFuel);
-constexpr Field kFuelTableFields[] = {kTable, kTitle, kVersion, kRetrieved, kUnits, rows_field(kFuelRow)};
+constexpr Field kFuelTableFields[] = {kTable,     kTitle, kVersion,
+                                      kRetrieved, kUnits, rows_field(kFuelRow)};
 constexpr Shape kFuelTable{kFuelTableFields};
 
 constexpr Field kMoneySource = text_field<&MoneyDefault::sources>("source", kLineText);
-constexpr Field kMoneyFields[] = {id_field<&MoneyDefault::id>("id", true), number_field<&MoneyDefault::value>("value", from(0, 1e6), true),
+constexpr Field kMoneyFields[] = {id_field<&MoneyDefault::id>("id", true),
+                                  number_field<&MoneyDefault::value>("value", from(0, 1e6), true),
                                   array_field("source", kMoneySource, 1, 20, true),
                                   text_field<&MoneyDefault::status>("status", kLineText, true),
                                   text_field<&MoneyDefault::note>("note", kLong)};
 constexpr Shape kMoneyDefault{kMoneyFields};
 constexpr Field kMoneyRow = object_field<&Tables::money>("row", kMoneyDefault);
-constexpr Field kMoneyTableFields[] = {kTable, kTitle, kVersion, kRetrieved, kUnits, rows_field(kMoneyRow)};
+constexpr Field kMoneyTableFields[] = {kTable,     kTitle, kVersion,
+                                       kRetrieved, kUnits, rows_field(kMoneyRow)};
 constexpr Shape kMoneyTable{kMoneyTableFields};
 
-constexpr Field kSourceFields[] = {id_field<&SourceRow::id>("id", true), text_field<&SourceRow::title>("title", kLong, true),
+constexpr Field kSourceFields[] = {id_field<&SourceRow::id>("id", true),
+                                   text_field<&SourceRow::title>("title", kLong, true),
                                    text_field<&SourceRow::status>("status", kLineText, true)};
 constexpr Shape kSource{kSourceFields};
 constexpr Field kSourceRow = object_field<&Tables::sources>("row", kSource);
-constexpr Field kSourceTableFields[] = {kTable, kTitle, kVersion, kRetrieved, kUnits, rows_field(kSourceRow)};
+constexpr Field kSourceTableFields[] = {kTable,     kTitle, kVersion,
+                                        kRetrieved, kUnits, rows_field(kSourceRow)};
 constexpr Shape kSourceTable{kSourceTableFields};
 
 // Air leaks and the figures beside them
@@ -267,60 +318,71 @@ constexpr Words kLeakPer[] = {"each", "m", "m2"};
 constexpr Bounds kOpening = from(0.01, 240), kAmount = from(0.001, 1000);
 
 /// The unit of a leakage area goes by the unit of its row and is not kept.
-void set_leak_per(Reader& r, void*, Scalar& v) { r.user<Header>().leak_per = static_cast<std::size_t>(v.number); }
+void set_leak_per(Reader& r, void*, Scalar& v) {
+  r.user<Header>().leak_per = static_cast<std::size_t>(v.number);
+}
 void finish_bypass(Reader& r, void* object, const Seen& seen) {
   const auto& row = *static_cast<BypassRow*>(object);
   if (seen.has("leak") && r.user<Header>().leak_per != static_cast<std::size_t>(row.unit))
-    r.fault("the leakage area does not go with the unit of the row", "each goes with each, m with ft, m2 with ft2");
+    r.fault("the leakage area does not go with the unit of the row",
+            "each goes with each, m with ft, m2 with ft2");
 }
 template <auto M>
 constexpr Field amount_field(std::string_view key) {
   return number_field<M>(key, kAmount);
 }
 constexpr Field kLeakSource = text_field<&BypassLeak::sources>("source", kLineText);
-constexpr Field kLeakFields[] = {number_field<&BypassLeak::typical_cm2>("typical_cm2", kAmount, true),
-                                 number_field<&BypassLeak::tight_cm2>("tight_cm2", kAmount, true),
-                                 {.key = "per", .kinds = kText, .set = set_leak_per, .words = kLeakPer, .required = true},
-                                 array_field("source", kLeakSource, 1, 20, true),
-                                 text_field<&BypassLeak::status>("status", kLineText, true)};
+constexpr Field kLeakFields[] = {
+    number_field<&BypassLeak::typical_cm2>("typical_cm2", kAmount, true),
+    number_field<&BypassLeak::tight_cm2>("tight_cm2", kAmount, true),
+    {.key = "per", .kinds = kText, .set = set_leak_per, .words = kLeakPer, .required = true},
+    array_field("source", kLeakSource, 1, 20, true),
+    text_field<&BypassLeak::status>("status", kLineText, true)};
 constexpr Shape kLeak{kLeakFields};
 constexpr Field kBypassSource = text_field<&BypassRow::sources>("source", kLineText);
-constexpr Field kBypassFields[] = {id_field<&BypassRow::id>("id", true),
-                                   text_field<&BypassRow::name>("name", kLineText, true),
-                                   word_field<&BypassRow::unit>("unit", kWords<BypassUnit>, true),
-                                   whole_field<&BypassRow::rank>("rank", from(1, 20), true),
-                                   text_field<&BypassRow::seal_with>("seal_with", kLong, true),
-                                   word_field<&BypassRow::sealant>("sealant", kWords<Sealant>, true),
-                                   quantity_field<&BypassRow::bead_width>("bead_width_in", length, kOpening),
-                                   amount_field<&BypassRow::bead_ft_per_unit>("bead_ft_per_unit"),
-                                   flag_field<&BypassRow::rim>("rim"),
-                                   quantity_field<&BypassRow::opening_length>("opening_length_in", length, kOpening),
-                                   quantity_field<&BypassRow::opening_width>("opening_width_in", length, kOpening),
-                                   flag_field<&BypassRow::board_over_opening>("board_over_opening"),
-                                   amount_field<&BypassRow::board_per_unit>("board_ft2_per_unit"),
-                                   amount_field<&BypassRow::metal_per_unit_low>("metal_ft2_per_unit_low"),
-                                   amount_field<&BypassRow::metal_per_unit_high>("metal_ft2_per_unit_high"),
-                                   amount_field<&BypassRow::tubes_per_unit>("tubes_per_unit"),
-                                   amount_field<&BypassRow::covers_per_unit>("covers_per_unit"),
-                                   flag_field<&BypassRow::fan>("fan"),
-                                   text_field<&BypassRow::fire_rule>("fire_rule", kLong),
-                                   object_field<&BypassRow::leak>("leak", kLeak),
-                                   array_field("source", kBypassSource, 1, 20, true),
-                                   text_field<&BypassRow::status>("status", kLineText, true),
-                                   text_field<&BypassRow::note>("note", kLong)};
+constexpr Field kBypassFields[] = {
+    id_field<&BypassRow::id>("id", true),
+    text_field<&BypassRow::name>("name", kLineText, true),
+    word_field<&BypassRow::unit>("unit", kWords<BypassUnit>, true),
+    whole_field<&BypassRow::rank>("rank", from(1, 20), true),
+    text_field<&BypassRow::seal_with>("seal_with", kLong, true),
+    word_field<&BypassRow::sealant>("sealant", kWords<Sealant>, true),
+    quantity_field<&BypassRow::bead_width>("bead_width_in", length, kOpening),
+    amount_field<&BypassRow::bead_ft_per_unit>("bead_ft_per_unit"),
+    flag_field<&BypassRow::rim>("rim"),
+    quantity_field<&BypassRow::opening_length>("opening_length_in", length, kOpening),
+    quantity_field<&BypassRow::opening_width>("opening_width_in", length, kOpening),
+    flag_field<&BypassRow::board_over_opening>("board_over_opening"),
+    amount_field<&BypassRow::board_per_unit>("board_ft2_per_unit"),
+    amount_field<&BypassRow::metal_per_unit_low>("metal_ft2_per_unit_low"),
+    amount_field<&BypassRow::metal_per_unit_high>("metal_ft2_per_unit_high"),
+    amount_field<&BypassRow::tubes_per_unit>("tubes_per_unit"),
+    amount_field<&BypassRow::covers_per_unit>("covers_per_unit"),
+    flag_field<&BypassRow::fan>("fan"),
+    text_field<&BypassRow::fire_rule>("fire_rule", kLong),
+    object_field<&BypassRow::leak>("leak", kLeak),
+    array_field("source", kBypassSource, 1, 20, true),
+    text_field<&BypassRow::status>("status", kLineText, true),
+    text_field<&BypassRow::note>("note", kLong)};
 constexpr Shape kBypass{kBypassFields, finish_bypass};
 constexpr Field kBypassRow = object_field<&Tables::bypasses>("row", kBypass);
 constexpr Field kFigureSource = text_field<&FigureRow::sources>("source", kLineText);
-constexpr Field kFigureFields[] = {id_field<&FigureRow::id>("id", true),
-                                   number_field<&FigureRow::value>("value", from(0.0001, 10000), true),
-                                   text_field<&FigureRow::unit>("unit", kLineText, true),
-                                   array_field("source", kFigureSource, 1, 20, true),
-                                   text_field<&FigureRow::status>("status", kLineText, true),
-                                   text_field<&FigureRow::note>("note", kLong)};
+constexpr Field kFigureFields[] = {
+    id_field<&FigureRow::id>("id", true),
+    number_field<&FigureRow::value>("value", from(0.0001, 10000), true),
+    text_field<&FigureRow::unit>("unit", kLineText, true),
+    array_field("source", kFigureSource, 1, 20, true),
+    text_field<&FigureRow::status>("status", kLineText, true),
+    text_field<&FigureRow::note>("note", kLong)};
 constexpr Shape kFigure{kFigureFields};
 constexpr Field kFigureRow = object_field<&Tables::figures>("figure", kFigure);
-constexpr Field kBypassTableFields[] = {
-    kTable, kTitle, kVersion, kRetrieved, kUnits, array_field("figures", kFigureRow, 1, kManyRows, true), rows_field(kBypassRow)};
+constexpr Field kBypassTableFields[] = {kTable,
+                                        kTitle,
+                                        kVersion,
+                                        kRetrieved,
+                                        kUnits,
+                                        array_field("figures", kFigureRow, 1, kManyRows, true),
+                                        rows_field(kBypassRow)};
 constexpr Shape kBypassTable{kBypassTableFields};
 
 // Figures beyond which something else was probably meant
@@ -374,30 +436,33 @@ constexpr Bounds kThreshold = from(-1000, 1e6);
 void set_who(Reader& r, void*, Scalar& v) { r.user<Header>().who = std::move(*v.text); }
 void set_clears(Reader& r, void*, Scalar& v) { r.user<Header>().clears = std::move(*v.text); }
 void finish_plausible(Reader& r, void*, const Seen& seen) {
-  if (!seen.has("below") && !seen.has("above")) r.fault("the row has no threshold", "give below, above, or both");
+  if (!seen.has("below") && !seen.has("above"))
+    r.fault("the row has no threshold", "give below, above, or both");
 }
 constexpr Field kPlausibleSource = text_field<&PlausibleRow::sources>("source", kLineText);
-constexpr Field kPlausibleFields[] = {id_field<&PlausibleRow::code>("code", true),
-                                      word_field<&PlausibleRow::measure>("compares", kMeasureWords, true),
-                                      id_field<&PlausibleRow::of>("of", false),
-                                      number_field<&PlausibleRow::below>("below", kThreshold),
-                                      number_field<&PlausibleRow::above>("above", kThreshold),
-                                      number_field<&PlausibleRow::times>("times", from(1, 1000)),
-                                      text_field<&PlausibleRow::text>("text", kLong, true),
-                                      array_field("source", kPlausibleSource, 1, 20, true),
-                                      text_field<&PlausibleRow::status>("status", kLineText, true)};
+constexpr Field kPlausibleFields[] = {
+    id_field<&PlausibleRow::code>("code", true),
+    word_field<&PlausibleRow::measure>("compares", kMeasureWords, true),
+    id_field<&PlausibleRow::of>("of", false),
+    number_field<&PlausibleRow::below>("below", kThreshold),
+    number_field<&PlausibleRow::above>("above", kThreshold),
+    number_field<&PlausibleRow::times>("times", from(1, 1000)),
+    text_field<&PlausibleRow::text>("text", kLong, true),
+    array_field("source", kPlausibleSource, 1, 20, true),
+    text_field<&PlausibleRow::status>("status", kLineText, true)};
 constexpr Shape kPlausible{kPlausibleFields, finish_plausible};
 constexpr Field kPlausibleRow = object_field<&Tables::plausible>("row", kPlausible);
 constexpr Field kPlausibleCurrency = text_field<&Tables::plausible_currencies>("currency", 12);
-constexpr Field kPlausibleTableFields[] = {kTable,
-                                           kTitle,
-                                           kVersion,
-                                           kRetrieved,
-                                           kUnits,
-                                           {.key = "who", .kinds = kText, .set = set_who, .required = true},
-                                           {.key = "clears", .kinds = kText, .set = set_clears, .required = true},
-                                           array_field("currencies", kPlausibleCurrency, 1, 50, true),
-                                           rows_field(kPlausibleRow)};
+constexpr Field kPlausibleTableFields[] = {
+    kTable,
+    kTitle,
+    kVersion,
+    kRetrieved,
+    kUnits,
+    {.key = "who", .kinds = kText, .set = set_who, .required = true},
+    {.key = "clears", .kinds = kText, .set = set_clears, .required = true},
+    array_field("currencies", kPlausibleCurrency, 1, 50, true),
+    rows_field(kPlausibleRow)};
 constexpr Shape kPlausibleTable{kPlausibleTableFields};
 
 /// 64-bit FNV-1a, in hexadecimal: tells two states of a table apart; no protection against forgery.
@@ -409,24 +474,29 @@ std::string hash_of(std::string_view text) {
 
 template <class Row>
 void sort_by(std::vector<Row>& rows, std::string Row::*key) {
-  std::stable_sort(rows.begin(), rows.end(), [&](const Row& a, const Row& b) { return a.*key < b.*key; });
+  std::stable_sort(rows.begin(), rows.end(),
+                   [&](const Row& a, const Row& b) { return a.*key < b.*key; });
 }
 
-Header read_builtin(Tables& tables, const Shape& shape, std::string_view name, std::string_view text) {
+Header read_builtin(Tables& tables, const Shape& shape, std::string_view name,
+                    std::string_view text) {
   Header header{name, {}, {}, {}, 0};
   Reader reader(text, &header);
   reader.read(shape, &tables, "table");
   for (const Diagnostic& d : reader.faults())
-    throw std::logic_error(fmt::format("table {}:{}:{}: {}: {}", name, d.line, d.column, d.pointer, d.message));
+    throw std::logic_error(
+        fmt::format("table {}:{}:{}: {}: {}", name, d.line, d.column, d.pointer, d.message));
   tables.stamps.push_back({std::string(name), header.version, hash_of(text)});
   return header;
 }
 
-/// The words of a plausible figure are those of a caution with its code; they stand behind the table of cautions.
+/// The words of a plausible figure are those of a caution with its code; they stand behind the
+/// table of cautions.
 void add_plausible(Tables& t) {
   const Header header = read_builtin(t, kPlausibleTable, "plausible", embedded::plausible);
-  std::stable_sort(t.plausible.begin(), t.plausible.end(),
-                   [](const PlausibleRow& a, const PlausibleRow& b) { return a.measure < b.measure; });
+  std::stable_sort(
+      t.plausible.begin(), t.plausible.end(),
+      [](const PlausibleRow& a, const PlausibleRow& b) { return a.measure < b.measure; });
   for (const PlausibleRow& row : t.plausible) {
     CautionRow& caution = t.cautions.emplace_back();
     caution.code = row.code;
@@ -474,18 +544,23 @@ void add_sources(Tables& tables, const std::vector<std::string>& names) {
 void add_row(Tables& tables, Material&& row) {
   add_sources(tables, row.sources);
   tables.material_index = {};
-  const auto at = std::lower_bound(tables.materials.begin(), tables.materials.end(), row.id,
-                                   [](const Material& m, const std::string& id) { return m.id < id; });
-  row.caution = tables.caution_of(row);  // a stock row's caution stays, whatever a user says of its id
+  const auto at =
+      std::lower_bound(tables.materials.begin(), tables.materials.end(), row.id,
+                       [](const Material& m, const std::string& id) { return m.id < id; });
+  row.caution =
+      tables.caution_of(row);  // a stock row's caution stays, whatever a user says of its id
   if (at != tables.materials.end() && at->id == row.id)
     *at = std::move(row);
   else
     tables.materials.insert(at, std::move(row));
 }
 
-bool is_list(std::string_view text) { return text.substr(0, 200).find("\"overjoist-materials\"") != std::string_view::npos; }
+bool is_list(std::string_view text) {
+  return text.substr(0, 200).find("\"overjoist-materials\"") != std::string_view::npos;
+}
 
-/// Of a list of all tables that was edited: what is as it was stays ours, and a changed figure is no longer its source's.
+/// Of a list of all tables that was edited: what is as it was stays ours, and a changed figure is
+/// no longer its source's.
 void keep_changed(std::vector<Material>& rows, const Tables& tables) {
   const auto as_it_was = [&](const Material& row) {
     const Material* const ours = tables.material(row.id);
@@ -517,7 +592,8 @@ Diagnostics add_materials(Tables& tables, std::string_view text, std::string_vie
   io::Reader reader(text, &header);
   const bool listed = io::is_list(text);
   const io::Shape& shape = listed ? io::kMaterialList : io::kMaterialTable;
-  if (reader.read(shape, &added, "table")) io::check_materials(reader, added.materials, tables, listed ? "/materials" : "/rows");
+  if (reader.read(shape, &added, "table"))
+    io::check_materials(reader, added.materials, tables, listed ? "/materials" : "/rows");
   if (reader.fault_count() > 0) return io::by_kind(text, "materials", reader.faults());
   if (listed) io::keep_changed(added.materials, tables);
   for (Material& row : added.materials) row.own();

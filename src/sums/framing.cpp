@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: MIT
 #include "overjoist/framing.hpp"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 #include <algorithm>
 
 #include "overjoist/diagnostics.hpp"
@@ -12,7 +12,8 @@ Transmittance u_of_paths(std::span<const Path> paths) {
   Transmittance u;
   for (const Path& p : paths) {
     if (!(p.r > Resistance{}))
-      throw Error(ErrorCode::out_of_range, "path", fmt::format("a path of R {:g} is not above 0", p.r.us()),
+      throw Error(ErrorCode::out_of_range, "path",
+                  fmt::format("a path of R {:g} is not above 0", p.r.us()),
                   "give films and ceiling a positive R");
     u += inverse(p.r) * p.share;
   }
@@ -20,13 +21,15 @@ Transmittance u_of_paths(std::span<const Path> paths) {
 }
 
 std::optional<LumberSize> actual_size(std::string_view nominal) {
-  // Depths and the 1.5 in. width: published (reference table of joist depths); 3x and 4x widths: from memory (US lumber standard).
+  // Depths and the 1.5 in. width: published (reference table of joist depths); 3x and 4x widths:
+  // from memory (US lumber standard).
   struct Row {
     std::string_view nominal;
     double actual;
   };
   static constexpr Row kWidths[] = {{"2", 1.5}, {"3", 2.5}, {"4", 3.5}};
-  static constexpr Row kDepths[] = {{"4", 3.5}, {"6", 5.5}, {"8", 7.25}, {"10", 9.25}, {"12", 11.25}};
+  static constexpr Row kDepths[] = {
+      {"4", 3.5}, {"6", 5.5}, {"8", 7.25}, {"10", 9.25}, {"12", 11.25}};
   const auto x = nominal.find('x');
   if (x == std::string_view::npos) return {};
   const auto find = [](const auto& rows, std::string_view word) -> std::optional<double> {
@@ -43,11 +46,15 @@ std::optional<LumberSize> actual_size(std::string_view nominal) {
 namespace {
 
 /// A layer that was cut to lie between the joists: it gives the joist nothing above its top.
-bool cut_between(const BuiltLayer& layer) { return (layer.batt || layer.board) && layer.lies == Lies::between; }
+bool cut_between(const BuiltLayer& layer) {
+  return (layer.batt || layer.board) && layer.lies == Lies::between;
+}
 
-/// Height up to which wood counts: the surface of what lies in the bay (an exposed joist loses heat through its bare
-/// sides; ISO 6946 rule for proud joists, 2-D check in reference table 5), or the whole joist under a deck.
-Length counted_wood(const Framing& framing, std::span<const BuiltLayer> layers, const Column& column, bool under_deck) {
+/// Height up to which wood counts: the surface of what lies in the bay (an exposed joist loses heat
+/// through its bare sides; ISO 6946 rule for proud joists, 2-D check in reference table 5), or the
+/// whole joist under a deck.
+Length counted_wood(const Framing& framing, std::span<const BuiltLayer> layers,
+                    const Column& column, bool under_deck) {
   if (under_deck) return framing.depth;
   Length fill;
   for (std::size_t i = 0; i < column.count; ++i) {
@@ -61,12 +68,13 @@ Length counted_wood(const Framing& framing, std::span<const BuiltLayer> layers, 
 
 Resistance band_r(const Framing& framing, Length height, Resistance fill) {
   if (!(height > Length{}) || !(fill > Resistance{})) return {};
-  const Path side_by_side[] = {{framing.fraction, framing.wood * height}, {1.0 - framing.fraction, fill}};
+  const Path side_by_side[] = {{framing.fraction, framing.wood * height},
+                               {1.0 - framing.fraction, fill}};
   return inverse(u_of_paths(side_by_side));
 }
 
-SpotPaths spot_paths(const PathEnds& ends, const Framing& framing, std::span<const BuiltLayer> layers, const Column& column,
-                     bool under_deck) {
+SpotPaths spot_paths(const PathEnds& ends, const Framing& framing,
+                     std::span<const BuiltLayer> layers, const Column& column, bool under_deck) {
   const Length top = framing.depth;
   const Length wood = counted_wood(framing, layers, column, under_deck);
   Resistance bay, above, bands;
@@ -76,7 +84,8 @@ SpotPaths spot_paths(const PathEnds& ends, const Framing& framing, std::span<con
     const Length t = column.thickness[i];
     if (!(t > Length{})) continue;
     const Resistance r = layer.counts_nothing() ? Resistance{} : layer.dry_r(t);
-    if (layer.lies == Lies::across) z = std::max(z, top);  // it lies on the joist tops, whatever the bay holds
+    if (layer.lies == Lies::across)
+      z = std::max(z, top);  // it lies on the joist tops, whatever the bay holds
     const Length over = std::max(Length{}, z + t - std::max(top, z));
     const double share_over = over / t;
     bay += r;
@@ -100,7 +109,9 @@ Transmittance parallel(const Framing& framing, const SpotPaths& paths) {
   return u_of_paths(both);
 }
 
-Transmittance iso_mean(Transmittance upper, const SpotPaths& paths) { return inverse((inverse(upper) + paths.planes) / 2.0); }
+Transmittance iso_mean(Transmittance upper, const SpotPaths& paths) {
+  return inverse((inverse(upper) + paths.planes) / 2.0);
+}
 
 std::string_view method_words(FramingMethod method) {
   if (method == FramingMethod::parallel) return "the parallel path";

@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: MIT
 #include "overjoist/leakage.hpp"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 #include <algorithm>
 #include <cmath>
 #include <numbers>
@@ -22,7 +22,9 @@ constexpr double kAirHeat = 60.0 * 0.018;  // Btu/(h cfm F) at sea level: min/h 
 constexpr double kSeaLevel = 14.696;       // psia
 
 void need(bool good, const char* what, double value, const char* allowed) {
-  if (!good) throw Error(ErrorCode::out_of_range, what, fmt::format("{} {:g} is not allowed; allowed: {}", what, value, allowed));
+  if (!good)
+    throw Error(ErrorCode::out_of_range, what,
+                fmt::format("{} {:g} is not allowed; allowed: {}", what, value, allowed));
 }
 
 double kelvin(double f) { return (f + 459.67) * kKelvinPerDegF; }
@@ -33,7 +35,9 @@ double flow_outdoors_at(const LeakPath& path, double outdoor_f) {
 }
 
 /// Share of a normal year below `f`.
-double share_below(OutdoorNormal outdoor, double f) { return 0.5 * std::erfc((outdoor.mean_f - f) / (outdoor.sd_f * std::numbers::sqrt2)); }
+double share_below(OutdoorNormal outdoor, double f) {
+  return 0.5 * std::erfc((outdoor.mean_f - f) / (outdoor.sd_f * std::numbers::sqrt2));
+}
 
 }  // namespace
 
@@ -47,20 +51,26 @@ double leak_flow_cfm(Area ela, double pascal, double exponent) {
 }
 
 double stack_pressure_pa(const StackColumn& column, double outdoor_f) {
-  need(column.height.us() >= 0 && std::isfinite(column.height.us()), "height", column.height.us(), "0 or more");
-  for (const double f : {column.indoor_f, outdoor_f}) need(f >= -400 && f <= 400, "temperature", f, "-400 to 400 F");
-  return std::max(0.0, density(outdoor_f) - density(column.indoor_f)) * kGravity * column.height.si();
+  need(column.height.us() >= 0 && std::isfinite(column.height.us()), "height", column.height.us(),
+       "0 or more");
+  for (const double f : {column.indoor_f, outdoor_f})
+    need(f >= -400 && f <= 400, "temperature", f, "-400 to 400 F");
+  return std::max(0.0, density(outdoor_f) - density(column.indoor_f)) * kGravity *
+         column.height.si();
 }
 
 Energy leak_heat_by_bins(const LeakPath& path, OutdoorNormal outdoor, double balance_f) {
-  need(outdoor.sd_f > 0 && outdoor.sd_f <= 40, "standard deviation", outdoor.sd_f, "above 0, up to 40 F");
-  for (const double f : {outdoor.mean_f, balance_f}) need(f >= -60 && f <= 120, "temperature", f, "-60 to 120 F");
+  need(outdoor.sd_f > 0 && outdoor.sd_f <= 40, "standard deviation", outdoor.sd_f,
+       "above 0, up to 40 F");
+  for (const double f : {outdoor.mean_f, balance_f})
+    need(f >= -60 && f <= 120, "temperature", f, "-60 to 120 F");
   need(path.air_heat > 0, "air heat", path.air_heat, "above 0");
   const double last = outdoor.mean_f - kTail * outdoor.sd_f;
   double btu = 0.0;
   for (int i = 0; balance_f - i * kBin > last; ++i) {
     const double top = balance_f - i * kBin, middle = top - kBin / 2;
-    const double hours = kHoursPerYear * (share_below(outdoor, top) - share_below(outdoor, top - kBin));
+    const double hours =
+        kHoursPerYear * (share_below(outdoor, top) - share_below(outdoor, top - kBin));
     btu += path.air_heat * flow_outdoors_at(path, middle) * (balance_f - middle) * hours;
   }
   return Energy::from_us(btu);
@@ -73,16 +83,20 @@ Energy leak_heat_simple(const LeakPath& path, double hdd_f_day, double season_me
 }
 
 double whole_house_flow_cfm(Area ela, Weather weather, ShelterCoefficients coefficients) {
-  const double drive = coefficients.stack * weather.delta_f + coefficients.wind * weather.wind_mph * weather.wind_mph;
+  const double drive = coefficients.stack * weather.delta_f +
+                       coefficients.wind * weather.wind_mph * weather.wind_mph;
   need(drive >= 0 && std::isfinite(drive), "stack and wind", drive, "0 or more");
   return in_square_inches(ela) * std::sqrt(drive);
 }
 
 double air_pressure_ratio(double elevation_ft) {
-  need(elevation_ft >= -1500 && elevation_ft <= 30000, "elevation", elevation_ft, "-1500 to 30000 ft");
+  need(elevation_ft >= -1500 && elevation_ft <= 30000, "elevation", elevation_ft,
+       "-1500 to 30000 ft");
   return std::pow(1 - 6.8754e-6 * elevation_ft, 5.2559);
 }
-double air_pressure_psia(double elevation_ft) { return kSeaLevel * air_pressure_ratio(elevation_ft); }
+double air_pressure_psia(double elevation_ft) {
+  return kSeaLevel * air_pressure_ratio(elevation_ft);
+}
 double air_heat_factor(double elevation_ft) { return kAirHeat * air_pressure_ratio(elevation_ft); }
 
 }  // namespace overjoist

@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: MIT
 #include "overjoist/moisture.hpp"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 #include <algorithm>
 #include <cmath>
 
@@ -21,7 +21,9 @@ constexpr double kAtFreezing = 610.5;  // Pa at 0 °C, where the branches meet
 constexpr Branch kWater{17.269, 237.3}, kIce{21.875, 265.5};
 
 void refuse(const char* what, double value, const char* allowed) {
-  throw Error(ErrorCode::out_of_range, "moisture", fmt::format("{} {:g} is not {}", what, value, allowed), "check the value and its unit");
+  throw Error(ErrorCode::out_of_range, "moisture",
+              fmt::format("{} {:g} is not {}", what, value, allowed),
+              "check the value and its unit");
 }
 
 double saturation_pa(double c) {
@@ -32,7 +34,8 @@ double saturation_pa(double c) {
 }  // namespace
 
 Pressure saturation_pressure(Temperature t) {
-  if (!(t.c() >= kColdest && t.c() <= kHottest)) refuse("a temperature (F) of", t.f(), "from -76 to 176");
+  if (!(t.c() >= kColdest && t.c() <= kHottest))
+    refuse("a temperature (F) of", t.f(), "from -76 to 176");
   return Pressure::from_si(saturation_pa(t.c()));
 }
 
@@ -47,14 +50,19 @@ Temperature dew_point(Pressure vapour) {
 }
 
 Pressure vapour_pressure(Temperature t, double relative_humidity) {
-  if (!(relative_humidity > 0 && relative_humidity <= 1)) refuse("a relative humidity of", relative_humidity, "above 0 and at most 1");
+  if (!(relative_humidity > 0 && relative_humidity <= 1))
+    refuse("a relative humidity of", relative_humidity, "above 0 and at most 1");
   return saturation_pressure(t) * relative_humidity;
 }
 
-Temperature plane_temperature(Temperature indoor, Temperature attic, Resistance below, Resistance total) {
-  if (!std::isfinite(indoor.f() - attic.f())) refuse("a temperature difference (F) of", indoor.f() - attic.f(), "a number");
-  if (!(total > Resistance{} && std::isfinite(total.us()))) refuse("a total R of", total.us(), "above 0");
-  if (!(below >= Resistance{} && below <= total)) refuse("an R below the plane of", below.us(), "from 0 to the total R");
+Temperature plane_temperature(Temperature indoor, Temperature attic, Resistance below,
+                              Resistance total) {
+  if (!std::isfinite(indoor.f() - attic.f()))
+    refuse("a temperature difference (F) of", indoor.f() - attic.f(), "a number");
+  if (!(total > Resistance{} && std::isfinite(total.us())))
+    refuse("a total R of", total.us(), "above 0");
+  if (!(below >= Resistance{} && below <= total))
+    refuse("an R below the plane of", below.us(), "from 0 to the total R");
   return Temperature::from_f(indoor.f() - (indoor.f() - attic.f()) * (below / total));
 }
 
@@ -67,7 +75,8 @@ VapourClass vapour_class(Permeance permeance) {
 
 namespace {
 
-/// Largest R_below/R_total at which the plane is no colder than the dew point: (Ti - Td)/(Ti - Ta), held within 0..1.
+/// Largest R_below/R_total at which the plane is no colder than the dew point: (Ti - Td)/(Ti - Ta),
+/// held within 0..1.
 double safe_share_of(Temperature indoor, Temperature attic, Temperature dew) {
   if (attic >= dew) return 1.0;  // the whole way up is warm enough
   return std::clamp((indoor.f() - dew.f()) / (indoor.f() - attic.f()), 0.0, 1.0);
@@ -82,7 +91,8 @@ std::optional<PlaneVerdict> plane_verdict(const WinterAir& air, const TightPlane
   verdict.dew_point = dew_point(vapour_pressure(*air.indoor, *air.indoor_rh));
   verdict.below_dew_point = verdict.plane < verdict.dew_point;
   const VapourClass tightness = plane.permeance ? vapour_class(*plane.permeance) : VapourClass::one;
-  verdict.wet_risk = verdict.below_dew_point && (tightness == VapourClass::one || tightness == VapourClass::two);
+  verdict.wet_risk =
+      verdict.below_dew_point && (tightness == VapourClass::one || tightness == VapourClass::two);
   verdict.safe_share = safe_share_of(*air.indoor, *air.attic, verdict.dew_point);
   return verdict;
 }
@@ -92,13 +102,15 @@ namespace {
 /// Resistance to vapour, 1/perm.
 double vapour_resistance(const VapourLayer& layer) {
   if (!layer.permeance) return 0.0;
-  if (!(*layer.permeance > Permeance{})) refuse("a layer's permeance (perm) of", layer.permeance->us(), "above 0");
+  if (!(*layer.permeance > Permeance{}))
+    refuse("a layer's permeance (perm) of", layer.permeance->us(), "above 0");
   return 1.0 / layer.permeance->us();
 }
 
 }  // namespace
 
-VapourProfile vapour_profile(const SideAir& rooms, const SideAir& attic, std::span<const VapourLayer> layers) {
+VapourProfile vapour_profile(const SideAir& rooms, const SideAir& attic,
+                             std::span<const VapourLayer> layers) {
   Resistance total, passed;
   double total_z = 0.0, passed_z = 0.0;
   for (const VapourLayer& layer : layers) {
@@ -107,7 +119,8 @@ VapourProfile vapour_profile(const SideAir& rooms, const SideAir& attic, std::sp
     total_z += vapour_resistance(layer);
   }
   if (!(total_z > 0)) refuse("a resistance to vapour (1/perm) of", total_z, "above 0");
-  const Pressure inside = vapour_pressure(rooms.t, rooms.rh), above = vapour_pressure(attic.t, attic.rh);
+  const Pressure inside = vapour_pressure(rooms.t, rooms.rh),
+                 above = vapour_pressure(attic.t, attic.rh);
   VapourProfile profile;
   profile.flux_gr_h_ft2 = (inside - above).us() / total_z;
   profile.planes.push_back({rooms.t, inside, saturation_pressure(rooms.t)});
@@ -115,7 +128,8 @@ VapourProfile vapour_profile(const SideAir& rooms, const SideAir& attic, std::sp
     passed += layer.r;
     passed_z += vapour_resistance(layer);
     const Temperature t = plane_temperature(rooms.t, attic.t, std::min(passed, total), total);
-    profile.planes.push_back({t, inside - (inside - above) * (passed_z / total_z), saturation_pressure(t)});
+    profile.planes.push_back(
+        {t, inside - (inside - above) * (passed_z / total_z), saturation_pressure(t)});
   }
   return profile;
 }

@@ -5,8 +5,8 @@
 
 namespace overjoist {
 
-FillQuantity fill_quantity(const BaseFloor& floor, const NewFill& fill, Length level, Area area, std::optional<Mass> bag_net,
-                           bool chart_deducts_framing) {
+FillQuantity fill_quantity(const BaseFloor& floor, const NewFill& fill, Length level, Area area,
+                           std::optional<Mass> bag_net, bool chart_deducts_framing) {
   FillQuantity q;
   const bool deduct = !fill.chart || !chart_deducts_framing;
   double mass = 0, bags = 0, weight = 0;
@@ -28,8 +28,10 @@ FillQuantity fill_quantity(const BaseFloor& floor, const NewFill& fill, Length l
     ceiling.mean += (spot.weight + added) * spot.share;
     ceiling.greatest = std::max(ceiling.greatest, spot.weight + added);
     const Length below = std::min(t, std::max(Length{}, floor.framing.depth - spot.surface));
-    // Wood stands in the part of the new fill below the joist tops; above them the fill covers everything.
-    const double filled = deduct && below > Length{} ? 1.0 - floor.framing.fraction * (below / t) : 1.0;
+    // Wood stands in the part of the new fill below the joist tops; above them the fill covers
+    // everything.
+    const double filled =
+        deduct && below > Length{} ? 1.0 - floor.framing.fraction * (below / t) : 1.0;
     weight += spot.share * per_area;
     mass += spot.share * per_area * filled;
     if (fill.chart) bags += spot.share * fill.chart->at(t).bags_per_ft2 * filled;
@@ -48,15 +50,19 @@ FillQuantity fill_quantity(const BaseFloor& floor, const NewFill& fill, Length l
 const CeilingLimit* ceiling_limit(const Tables& tables, std::string_view board, Length spacing) {
   const CeilingLimit* best = nullptr;
   for (const CeilingLimit& row : tables.limits)
-    if (row.board == board && reaches(row.spacing.us(), spacing.us()) && (!best || row.spacing < best->spacing)) best = &row;
+    if (row.board == board && reaches(row.spacing.us(), spacing.us()) &&
+        (!best || row.spacing < best->spacing))
+      best = &row;
   return best;
 }
 
-std::optional<Length> level_within_weight(const BaseFloor& floor, const NewFill& fill, Length level, MassPerArea limit) {
+std::optional<Length> level_within_weight(const BaseFloor& floor, const NewFill& fill, Length level,
+                                          MassPerArea limit) {
   Length most = level;  // every spot by itself: what it may still carry, as initial thickness
   for (const BaseSpot& spot : floor.spots) {
     if (!reaches(limit.us(), spot.weight.us())) return {};
-    const Length room = limit > spot.weight ? fill.initial_for_weight(limit - spot.weight) : Length{};
+    const Length room =
+        limit > spot.weight ? fill.initial_for_weight(limit - spot.weight) : Length{};
     most = std::min(most, spot.surface + room);
   }
   return inches(round_down(most.us(), kLevelStep));

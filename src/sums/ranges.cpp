@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: MIT
 #include "overjoist/ranges.hpp"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 #include <algorithm>
 #include <array>
 #include <cmath>
@@ -15,10 +15,12 @@ constexpr double kPi = 3.14159265358979323846;
 constexpr double kZ95 = 1.6448536269514722;  // 0.95 quantile of the normal distribution
 constexpr std::size_t kKept = 64;
 
-// With t = sqrt(v) tan(a), half of Student's distribution is the integral of cos^(v-1) from 0 to a over its whole,
-// sqrt(pi)/2 G(v/2)/G((v+1)/2); the 0.95 quantile is where that share is 0.9. Simpson and Newton, within 1e-6.
+// With t = sqrt(v) tan(a), half of Student's distribution is the integral of cos^(v-1) from 0 to a
+// over its whole, sqrt(pi)/2 G(v/2)/G((v+1)/2); the 0.95 quantile is where that share is 0.9.
+// Simpson and Newton, within 1e-6.
 double quantile_by_angle(double v, double first) {
-  const double whole = 0.9 * std::sqrt(kPi) / 2.0 * std::tgamma(v / 2.0) / std::tgamma((v + 1.0) / 2.0);
+  const double whole =
+      0.9 * std::sqrt(kPi) / 2.0 * std::tgamma(v / 2.0) / std::tgamma((v + 1.0) / 2.0);
   const auto f = [v](double a) { return std::pow(std::cos(a), v - 1.0); };
   const auto area = [&](double to) {
     constexpr int kPanels = 48;
@@ -36,7 +38,8 @@ double quantile_by_angle(double v, double first) {
   return std::sqrt(v) * std::tan(a);
 }
 
-// Cornish-Fisher expansion in 1/v (Abramowitz and Stegun 26.7.5, from memory; tested against the other form): within 1e-7 from v = 64 up.
+// Cornish-Fisher expansion in 1/v (Abramowitz and Stegun 26.7.5, from memory; tested against the
+// other form): within 1e-7 from v = 64 up.
 double quantile_by_series(double v) {
   const double z = kZ95, z2 = z * z;
   const double g1 = z * (z2 + 1) / 4;
@@ -47,7 +50,8 @@ double quantile_by_series(double v) {
 
 std::array<double, kKept + 1> whole_degrees() {
   std::array<double, kKept + 1> t{};
-  for (std::size_t v = 1; v <= kKept; ++v) t[v] = quantile_by_angle(static_cast<double>(v), v > 1 ? t[v - 1] : kZ95);
+  for (std::size_t v = 1; v <= kKept; ++v)
+    t[v] = quantile_by_angle(static_cast<double>(v), v > 1 ? t[v - 1] : kZ95);
   return t;
 }
 
@@ -55,7 +59,8 @@ std::array<double, kKept + 1> whole_degrees() {
 
 double student_t_95(double degrees) {
   if (!(degrees >= 1.0 && std::isfinite(degrees)))
-    throw Error(ErrorCode::out_of_range, "ranges", fmt::format("{:g} degrees of freedom; at least 1 are needed", degrees),
+    throw Error(ErrorCode::out_of_range, "ranges",
+                fmt::format("{:g} degrees of freedom; at least 1 are needed", degrees),
                 "take 2 readings or more");
   if (degrees > static_cast<double>(kKept)) return quantile_by_series(degrees);
   static const std::array<double, kKept + 1> kWhole = whole_degrees();
@@ -79,7 +84,9 @@ double effective_count(const std::vector<Reading>& readings) {
   return squares > 0 ? sum * sum / squares : 0.0;
 }
 
-double half_width_per_deviation(double count) { return count >= 2.0 ? student_t_95(count - 1.0) / std::sqrt(count) : 0.0; }
+double half_width_per_deviation(double count) {
+  return count >= 2.0 ? student_t_95(count - 1.0) / std::sqrt(count) : 0.0;
+}
 
 SpotScatter::Sums SpotScatter::closed() const {
   Sums s = sums_;
@@ -136,7 +143,8 @@ std::optional<int> readings_for_five_percent(double variation) {
 }
 
 Verdict verdict_of(const ResistanceRange& range, Resistance limit, bool unevenness_known) {
-  if (reaches(range.low.us(), limit.us())) return unevenness_known ? Verdict::meets : Verdict::too_close;
+  if (reaches(range.low.us(), limit.us()))
+    return unevenness_known ? Verdict::meets : Verdict::too_close;
   if (range.high && !reaches(range.high->us(), limit.us())) return Verdict::short_of;
   return Verdict::too_close;
 }

@@ -18,16 +18,19 @@ bool same(const Spot& a, const Spot& b) {
 /// Order of two spots of equal depth.
 bool before(const Spot& a, const Spot& b) {
   if (!a.layer_depths != !b.layer_depths) return !a.layer_depths;
-  if (a.layer_depths && *a.layer_depths != *b.layer_depths) return *a.layer_depths < *b.layer_depths;
+  if (a.layer_depths && *a.layer_depths != *b.layer_depths)
+    return *a.layer_depths < *b.layer_depths;
   return a.share < b.share;  // the order of equal spots must not reach the sum
 }
 
 /// Sum of the given shares, 0 if none is given.
 double check_shares(const std::vector<Reading>& readings) {
-  const auto given = std::count_if(readings.begin(), readings.end(), [](const Reading& r) { return r.share >= 0; });
+  const auto given = std::count_if(readings.begin(), readings.end(),
+                                   [](const Reading& r) { return r.share >= 0; });
   if (given == 0) return 0.0;
   if (given != static_cast<std::ptrdiff_t>(readings.size()))
-    throw Error(ErrorCode::contradiction, "readings", "some readings carry a share of the area and some do not",
+    throw Error(ErrorCode::contradiction, "readings",
+                "some readings carry a share of the area and some do not",
                 "give a share to all of them or to none");
   std::vector<double> shares;
   shares.reserve(readings.size());
@@ -36,7 +39,8 @@ double check_shares(const std::vector<Reading>& readings) {
   double sum = 0.0;
   for (double s : shares) sum += s;
   if (std::fabs(sum - 1.0) > kShareSlack)
-    throw Error(ErrorCode::contradiction, "readings", "the shares of the readings do not add to 1 (within 0.01)",
+    throw Error(ErrorCode::contradiction, "readings",
+                "the shares of the readings do not add to 1 (within 0.01)",
                 "shares are fractions of the section's area");
   return sum;
 }
@@ -58,7 +62,9 @@ std::vector<Spot> merge_readings(const std::vector<Reading>& readings, Length jo
       spots.push_back({share / 2, r.depth_to, layers});
     }
   }
-  std::sort(spots.begin(), spots.end(), [](const Spot& a, const Spot& b) { return a.depth != b.depth ? a.depth < b.depth : before(a, b); });
+  std::sort(spots.begin(), spots.end(), [](const Spot& a, const Spot& b) {
+    return a.depth != b.depth ? a.depth < b.depth : before(a, b);
+  });
   std::size_t last = 0;
   for (std::size_t i = 1; i < spots.size(); ++i) {
     if (same(spots[last], spots[i]))

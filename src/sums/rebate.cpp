@@ -7,17 +7,20 @@ namespace overjoist {
 namespace {
 
 RebateVerdict worst(RebateVerdict a, RebateVerdict b) {
-  if (a == RebateVerdict::not_eligible || b == RebateVerdict::not_eligible) return RebateVerdict::not_eligible;
-  return a == RebateVerdict::too_close || b == RebateVerdict::too_close ? RebateVerdict::too_close : RebateVerdict::eligible;
+  if (a == RebateVerdict::not_eligible || b == RebateVerdict::not_eligible)
+    return RebateVerdict::not_eligible;
+  return a == RebateVerdict::too_close || b == RebateVerdict::too_close ? RebateVerdict::too_close
+                                                                        : RebateVerdict::eligible;
 }
 
 /// True if the limit lies inside the range: the central figure is on one side by chance.
 bool straddles(const RangedR& r, Resistance limit) {
-  return r.range && !reaches(r.range->low.us(), limit.us()) && (!r.range->high || reaches(r.range->high->us(), limit.us()));
+  return r.range && !reaches(r.range->low.us(), limit.us()) &&
+         (!r.range->high || reaches(r.range->high->us(), limit.us()));
 }
 
-void add(RebateEnd& end, std::string_view code, RebateVerdict verdict, std::optional<Resistance> limit = {},
-         std::optional<Resistance> found = {}) {
+void add(RebateEnd& end, std::string_view code, RebateVerdict verdict,
+         std::optional<Resistance> limit = {}, std::optional<Resistance> found = {}) {
   end.reasons.push_back({code, verdict, limit, found});
   end.verdict = worst(end.verdict, verdict);
 }
@@ -28,12 +31,15 @@ RebateVerdict side(bool holds, bool close) {
 }
 
 const RebateBracket* bracket_of(const RebateRule& rule, Resistance r) {
-  const auto b = std::find_if(rule.brackets.begin(), rule.brackets.end(),
-                              [&](const RebateBracket& row) { return reaches(r.us(), row.from.us()) && !reaches(r.us(), row.below.us()); });
+  const auto b =
+      std::find_if(rule.brackets.begin(), rule.brackets.end(), [&](const RebateBracket& row) {
+        return reaches(r.us(), row.from.us()) && !reaches(r.us(), row.below.us());
+      });
   return b == rule.brackets.end() ? nullptr : &*b;
 }
 
-std::optional<double> amount_of(const RebateRule& rule, const RebateBracket& bracket, const RebateInput& in) {
+std::optional<double> amount_of(const RebateRule& rule, const RebateBracket& bracket,
+                                const RebateInput& in) {
   std::optional<double> amount;
   if (bracket.per_ft2)
     amount = *bracket.per_ft2 * in.area.us();
@@ -44,7 +50,8 @@ std::optional<double> amount_of(const RebateRule& rule, const RebateBracket& bra
   return amount;
 }
 
-/// The brackets that the range of the existing R touches besides the central one make it too close to call.
+/// The brackets that the range of the existing R touches besides the central one make it too close
+/// to call.
 void hold_bracket(RebateEnd& end, const RebateRule& rule, const RebateInput& in) {
   const RebateBracket* bracket = bracket_of(rule, in.existing.r);
   std::optional<Resistance> limit;
@@ -52,7 +59,9 @@ void hold_bracket(RebateEnd& end, const RebateRule& rule, const RebateInput& in)
     for (const Resistance edge : {row.from, row.below})
       if (straddles(in.existing, edge)) limit = edge;
   if (!limit && !rule.brackets.empty())
-    limit = bracket ? bracket->below : in.existing.r < rule.brackets.front().from ? rule.brackets.front().from : rule.brackets.back().below;
+    limit = bracket                                      ? bracket->below
+            : in.existing.r < rule.brackets.front().from ? rule.brackets.front().from
+                                                         : rule.brackets.back().below;
   const bool close = limit && straddles(in.existing, *limit);
   add(end, "bracket", side(bracket != nullptr, close), limit, in.existing.r);
 }
@@ -62,7 +71,8 @@ std::optional<double> least_amount(const RebateRule& rule, const RebateInput& in
   std::optional<double> least;
   for (const RebateBracket& row : rule.brackets) {
     const auto amount = amount_of(rule, row, in);
-    const bool touched = bracket_of(rule, in.existing.r) == &row || straddles(in.existing, row.from) || straddles(in.existing, row.below);
+    const bool touched = bracket_of(rule, in.existing.r) == &row ||
+                         straddles(in.existing, row.from) || straddles(in.existing, row.below);
     if (touched && amount && (!least || *amount < *least)) least = amount;
   }
   return least;
@@ -84,16 +94,22 @@ RebateEnd hold_rebate(const RebateRule& rule, const RebateInput& in) {
     return end;
   }
   if (rule.existing_below)
-    add(end, "existing-below", side(!reaches(in.existing.r.us(), rule.existing_below->us()), straddles(in.existing, *rule.existing_below)),
+    add(end, "existing-below",
+        side(!reaches(in.existing.r.us(), rule.existing_below->us()),
+             straddles(in.existing, *rule.existing_below)),
         rule.existing_below, in.existing.r);
   if (rule.final_least)
-    add(end, "final-least", side(reaches(in.final_r.r.us(), rule.final_least->us()), straddles(in.final_r, *rule.final_least)),
+    add(end, "final-least",
+        side(reaches(in.final_r.r.us(), rule.final_least->us()),
+             straddles(in.final_r, *rule.final_least)),
         rule.final_least, in.final_r.r);
   hold_fuel(end, rule, in.fuel);
   hold_bracket(end, rule, in);
   if (end.verdict == RebateVerdict::not_eligible) return end;
-  if (const RebateBracket* bracket = bracket_of(rule, in.existing.r)) end.amount = amount_of(rule, *bracket, in);
-  if (end.amount) end.amount_least = end.verdict == RebateVerdict::eligible ? least_amount(rule, in) : 0.0;
+  if (const RebateBracket* bracket = bracket_of(rule, in.existing.r))
+    end.amount = amount_of(rule, *bracket, in);
+  if (end.amount)
+    end.amount_least = end.verdict == RebateVerdict::eligible ? least_amount(rule, in) : 0.0;
   return end;
 }
 

@@ -1,21 +1,24 @@
 // SPDX-License-Identifier: MIT
 #include "overjoist/sealing.hpp"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 #include <algorithm>
 #include <cmath>
 #include <numbers>
 #include <tuple>
 
 #include "overjoist/diagnostics.hpp"
+#include "words/nearest.hpp"
 
 namespace overjoist {
 namespace {
 
 constexpr double kBoardFoot = 144.0;  // in3: 12 x 12 x 1 in. by definition
 
-[[noreturn]] void refuse(std::string_view where, std::string_view what, double value, std::string_view allowed) {
-  throw Error(ErrorCode::out_of_range, std::string(where), fmt::format("{} {:g} is not allowed; allowed: {}", what, value, allowed),
+[[noreturn]] void refuse(std::string_view where, std::string_view what, double value,
+                         std::string_view allowed) {
+  throw Error(ErrorCode::out_of_range, std::string(where),
+              fmt::format("{} {:g} is not allowed; allowed: {}", what, value, allowed),
               "correct it in the survey");
 }
 void need_from_zero(std::string_view where, std::string_view what, double value) {
@@ -30,7 +33,8 @@ const BypassRow& row_of(const Bypass& bypass, const Tables& tables) {
   std::vector<std::string_view> names;
   for (const BypassRow& row : tables.bypasses) names.push_back(row.id);
   const std::string_view near = nearest_name(bypass.kind, names);
-  throw Error(ErrorCode::unknown_name, "bypasses", fmt::format("no kind of bypass '{}'", bypass.kind),
+  throw Error(ErrorCode::unknown_name, "bypasses",
+              fmt::format("no kind of bypass '{}'", bypass.kind),
               near.empty() ? "see the table of bypasses" : fmt::format("did you mean '{}'?", near));
 }
 
@@ -39,9 +43,12 @@ void check(const Bypass& bypass, const SealingOptions& options) {
   if (bypass.length) need_from_zero(bypass.kind, "length", bypass.length->us());
   if (bypass.width) need_from_zero(bypass.kind, "width", bypass.width->us());
   if (bypass.area) need_from_zero(bypass.kind, "area", bypass.area->us());
-  if (!(options.waste >= 0 && options.waste < 1)) refuse("waste", "waste", options.waste, "0 or more, below 1");
-  if (options.board_ft_per_can) need_above_zero("board feet per can", "board feet per can", *options.board_ft_per_can);
-  if (options.joist_spacing) need_above_zero("joist spacing", "joist spacing", options.joist_spacing->us());
+  if (!(options.waste >= 0 && options.waste < 1))
+    refuse("waste", "waste", options.waste, "0 or more, below 1");
+  if (options.board_ft_per_can)
+    need_above_zero("board feet per can", "board feet per can", *options.board_ft_per_can);
+  if (options.joist_spacing)
+    need_above_zero("joist spacing", "joist spacing", options.joist_spacing->us());
 }
 
 /// What one bypass of the survey amounts to.
@@ -53,13 +60,15 @@ struct Extent {
   bool from_table = false, least = false;
 };
 
-/// Opening of one bypass: sides, else area (the rim of a square is the least that it can have), else the table's size.
+/// Opening of one bypass: sides, else area (the rim of a square is the least that it can have),
+/// else the table's size.
 void size_opening(Extent& extent, const Bypass& bypass, const BypassRow& row) {
   const auto sides = [&](Length a, Length b) {
     extent.rim_ft = 2 * (a.us() + b.us()) / 12;
     extent.area = square_inches(a.us() * b.us());
   };
-  const bool wall_length = row.unit == BypassUnit::bay;  // a bay's length in the survey is that of the wall
+  const bool wall_length =
+      row.unit == BypassUnit::bay;  // a bay's length in the survey is that of the wall
   if (bypass.length && bypass.width && !wall_length) {
     sides(*bypass.length, *bypass.width);
   } else if (bypass.area) {
@@ -74,12 +83,14 @@ void size_opening(Extent& extent, const Bypass& bypass, const BypassRow& row) {
 
 std::optional<double> feet_of(const Bypass& bypass, const BypassRow& row) {
   if (!bypass.length) return {};
-  const double around = row.rim && bypass.width ? 2 * (bypass.length->us() + bypass.width->us()) : bypass.length->us();
+  const double around = row.rim && bypass.width ? 2 * (bypass.length->us() + bypass.width->us())
+                                                : bypass.length->us();
   return around / 12;
 }
 std::optional<double> bays_of(const Bypass& bypass, const SealingOptions& options) {
   if (bypass.count > 0) return bypass.count;
-  if (bypass.length && options.joist_spacing) return round_up(*bypass.length / *options.joist_spacing, 1.0);
+  if (bypass.length && options.joist_spacing)
+    return round_up(*bypass.length / *options.joist_spacing, 1.0);
   return {};
 }
 
@@ -107,7 +118,9 @@ Extent extent_of(const Bypass& bypass, const BypassRow& row, const SealingOption
 
 /// Leakage areas are printed each, per metre and per square metre; the row's unit says which.
 Area leak_area(double cm2, BypassUnit unit, double quantity) {
-  const double units = unit == BypassUnit::ft ? quantity * kMetrePerFoot : unit == BypassUnit::ft2 ? square_feet(quantity).si() : quantity;
+  const double units = unit == BypassUnit::ft    ? quantity * kMetrePerFoot
+                       : unit == BypassUnit::ft2 ? square_feet(quantity).si()
+                                                 : quantity;
   return Area::from_si(cm2 * 1e-4 * units);
 }
 
@@ -156,7 +169,8 @@ SealingItem item_of(const Bypass& bypass, const Tables& tables, const SealingOpt
 
 bool goes_first(const SealingItem& a, const SealingItem& b) {
   const auto key = [](const SealingItem& i) {
-    return std::tuple(i.rank, -i.opening.us(), -i.quantity.value_or(0.0), std::string_view(i.kind), std::string_view(i.where));
+    return std::tuple(i.rank, -i.opening.us(), -i.quantity.value_or(0.0), std::string_view(i.kind),
+                      std::string_view(i.where));
   };
   return key(a) < key(b);
 }
@@ -164,7 +178,8 @@ bool goes_first(const SealingItem& a, const SealingItem& b) {
 void add_bead(std::vector<BeadTotal>& beads, const SealingItem& item) {
   if (!item.bead_width || !(item.bead_ft > 0)) return;
   const auto at =
-      std::lower_bound(beads.begin(), beads.end(), *item.bead_width, [](const BeadTotal& b, Length width) { return b.width < width; });
+      std::lower_bound(beads.begin(), beads.end(), *item.bead_width,
+                       [](const BeadTotal& b, Length width) { return b.width < width; });
   if (at != beads.end() && at->width == *item.bead_width)
     at->feet += item.bead_ft;
   else
@@ -187,7 +202,9 @@ struct SealantSum {
 };
 
 void add_sealant(SealantSum& sum, const SealingItem& item) {
-  double& part = item.sealant == Sealant::heat ? sum.heat : item.sealant == Sealant::foam_or_caulk ? sum.foamable : sum.other;
+  double& part = item.sealant == Sealant::heat            ? sum.heat
+                 : item.sealant == Sealant::foam_or_caulk ? sum.foamable
+                                                          : sum.other;
   part += item.tubes_small;
 }
 
@@ -200,14 +217,20 @@ void add_goods(SealingTotals& totals, const SealingItem& item) {
 }
 
 /// Whole tubes, cans and sheets after waste.
-void round_totals(SealingTotals& totals, const SealantSum& sum, const Tables& tables, const SealingOptions& options) {
-  const double small = tables.figure("tube-small"), large = tables.figure("tube-large"), more = 1 + options.waste;
+void round_totals(SealingTotals& totals, const SealantSum& sum, const Tables& tables,
+                  const SealingOptions& options) {
+  const double small = tables.figure("tube-small"), large = tables.figure("tube-large"),
+               more = 1 + options.waste;
   totals.tubes_small = round_up((sum.foamable + sum.other) * more, 1.0);
   totals.tubes_large = round_up((sum.foamable + sum.other) * small / large * more, 1.0);
   totals.tubes_small_with_foam = round_up(sum.other * more, 1.0);
   totals.heat_tubes_small = round_up(sum.heat * more, 1.0);
-  if (options.board_ft_per_can) totals.foam_cans = round_up(sum.foamable * small * more / (kBoardFoot * *options.board_ft_per_can), 1.0);
-  totals.sheets = round_up(totals.board.us() / tables.figure("sheet-area") * (1 + tables.figure("sheet-waste") / 100), 1.0);
+  if (options.board_ft_per_can)
+    totals.foam_cans =
+        round_up(sum.foamable * small * more / (kBoardFoot * *options.board_ft_per_can), 1.0);
+  totals.sheets = round_up(
+      totals.board.us() / tables.figure("sheet-area") * (1 + tables.figure("sheet-waste") / 100),
+      1.0);
   totals.weatherstrip_ft *= 1 + tables.figure("weatherstrip-waste") / 100;
 }
 
@@ -218,7 +241,8 @@ double bead_volume_per_ft(Length width) {
   return 12 * std::numbers::pi / 4 * width.us() * width.us();
 }
 
-SealingList sealing_list(const std::vector<Bypass>& bypasses, const Tables& tables, const SealingOptions& options) {
+SealingList sealing_list(const std::vector<Bypass>& bypasses, const Tables& tables,
+                         const SealingOptions& options) {
   SealingList list;
   for (const Bypass& bypass : bypasses) list.items.push_back(item_of(bypass, tables, options));
   std::stable_sort(list.items.begin(), list.items.end(), goes_first);

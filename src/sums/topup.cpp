@@ -8,8 +8,12 @@
 
 namespace overjoist {
 
-Length NewFill::settled(Length initial) const { return chart ? chart->settled_for_initial(initial) : initial * (1.0 - settling); }
-double NewFill::settled_slope(Length initial) const { return chart ? chart->settled_slope(initial) : 1.0 - settling; }
+Length NewFill::settled(Length initial) const {
+  return chart ? chart->settled_for_initial(initial) : initial * (1.0 - settling);
+}
+double NewFill::settled_slope(Length initial) const {
+  return chart ? chart->settled_slope(initial) : 1.0 - settling;
+}
 Resistance NewFill::r(Length t) const { return chart ? chart->r_at(t) : rho * t; }
 Resistivity NewFill::r_slope(Length t) const { return chart ? chart->r_slope(t) : rho; }
 std::optional<MassPerArea> NewFill::weight(Length t) const {
@@ -51,21 +55,26 @@ NewLayer new_layer(const BaseSpot& spot, const NewFill& fill, Length level) {
   return {t.us(), fill.settled_slope(initial), fill.r(t).us(), fill.r_slope(t).us()};
 }
 
-PathAfter bay_after(const BaseSpot& spot, const NewLayer& layer) { return {spot.bay.us() + layer.r, layer.dr * layer.dt}; }
+PathAfter bay_after(const BaseSpot& spot, const NewLayer& layer) {
+  return {spot.bay.us() + layer.r, layer.dr * layer.dt};
+}
 
-// Joist path (method eq. 4): the wood counts up to the new surface, and above the joist top the new fill counts with
-// the share of its thickness that lies there.
+// Joist path (method eq. 4): the wood counts up to the new surface, and above the joist top the new
+// fill counts with the share of its thickness that lies there.
 PathAfter joist_after(const BaseFloor& floor, const BaseSpot& spot, const NewLayer& layer) {
   if (!(layer.t > 0) || floor.under_deck) return {spot.joist.us(), 0.0};
   const double wood = floor.framing.wood.us();
-  const double below = std::min(layer.t, std::max(0.0, floor.framing.depth.us() - spot.surface.us()));
+  const double below =
+      std::min(layer.t, std::max(0.0, floor.framing.depth.us() - spot.surface.us()));
   const double over = layer.t - below, r = spot.joist.us() + wood * below;
   if (!(over > 0)) return {r, wood * layer.dt};
   // d(r·over/t)/dt with over = t - below, below constant here
-  return {r + layer.r * over / layer.t, (layer.dr * over / layer.t + layer.r * below / (layer.t * layer.t)) * layer.dt};
+  return {r + layer.r * over / layer.t,
+          (layer.dr * over / layer.t + layer.r * below / (layer.t * layer.t)) * layer.dt};
 }
 
-/// Isothermal planes (method eq. 5): the new fill below the joist top is one band with the wood, above it a plane of its own.
+/// Isothermal planes (method eq. 5): the new fill below the joist top is one band with the wood,
+/// above it a plane of its own.
 PathAfter planes_after(const BaseFloor& floor, const BaseSpot& spot, const NewLayer& layer) {
   if (!(layer.t > 0)) return {spot.planes.us(), 0.0};
   const double t = layer.t, f = floor.framing.fraction, wood = floor.framing.wood.us();
@@ -74,13 +83,17 @@ PathAfter planes_after(const BaseFloor& floor, const BaseSpot& spot, const NewLa
   PathAfter after{spot.planes.us() + layer.r * over / t, 0.0};
   if (over > 0) after.slope = (layer.dr * over / t + layer.r * below / (t * t)) * layer.dt;
   if (!(below > 0)) return after;
-  const double fill = layer.r * below / t, band = band_r(floor.framing, inches(below), r_value(fill)).us();
+  const double fill = layer.r * below / t,
+               band = band_r(floor.framing, inches(below), r_value(fill)).us();
   after.r += band;
-  // d band = band² (f / (wood·h²)·dh + (1 - f) / fill²·dfill): the band grows with t up to the joist top, then only its fill changes
+  // d band = band² (f / (wood·h²)·dh + (1 - f) / fill²·dfill): the band grows with t up to the
+  // joist top, then only its fill changes
   if (over > 0)
-    after.slope += band * band * (1 - f) / (fill * fill) * below * (layer.dr / t - layer.r / (t * t)) * layer.dt;
+    after.slope += band * band * (1 - f) / (fill * fill) * below *
+                   (layer.dr / t - layer.r / (t * t)) * layer.dt;
   else
-    after.slope += band * band * (f / (wood * t * t) + (1 - f) * layer.dr / (fill * fill)) * layer.dt;
+    after.slope +=
+        band * band * (f / (wood * t * t) + (1 - f) * layer.dr / (fill * fill)) * layer.dt;
   return after;
 }
 
@@ -91,7 +104,8 @@ PathAfter both_after(const BaseFloor& floor, const BaseSpot& spot, const NewLaye
   if (floor.framing.method == FramingMethod::planes) return planes;
   const PathAfter bay = bay_after(spot, layer), joist = joist_after(floor, spot, layer);
   const double r = 1 / (f / joist.r + (1 - f) / bay.r);
-  const double slope = r * r * (f * joist.slope / (joist.r * joist.r) + (1 - f) * bay.slope / (bay.r * bay.r));
+  const double slope =
+      r * r * (f * joist.slope / (joist.r * joist.r) + (1 - f) * bay.slope / (bay.r * bay.r));
   return {(r + planes.r) / 2, (slope + planes.slope) / 2};
 }
 
@@ -147,7 +161,8 @@ SpotAfter under_layer(const BaseFloor& floor, const BaseSpot& spot, const NewLay
 
 }  // namespace
 
-SpotAfter spot_after(const BaseFloor& floor, const BaseSpot& spot, const NewFill& fill, Length level) {
+SpotAfter spot_after(const BaseFloor& floor, const BaseSpot& spot, const NewFill& fill,
+                     Length level) {
   return under_layer(floor, spot, new_layer(spot, fill, level));
 }
 
@@ -178,13 +193,16 @@ double first_guess(const BaseFloor& floor, const NewFill& fill, double target) {
   }
   const Length probe = inches(10);
   const double per_inch = fill.r(fill.settled(probe)).us() / probe.us();
-  if (!(per_inch > 0)) throw Error(ErrorCode::out_of_range, "proposal", "the new fill adds no R", "name a material with an R per inch");
+  if (!(per_inch > 0))
+    throw Error(ErrorCode::out_of_range, "proposal", "the new fill adds no R",
+                "name a material with an R per inch");
   return mean + std::max(0.0, target - r) / per_inch;
 }
 
 }  // namespace
 
-std::optional<Length> level_for(const BaseFloor& floor, const NewFill& fill, Basis basis, Resistance target, int* steps) {
+std::optional<Length> level_for(const BaseFloor& floor, const NewFill& fill, Basis basis,
+                                Resistance target, int* steps) {
   constexpr double kClose = 1e-8;  // R; a tenth of what the doc promises
   double lo = floor.spots.front().surface.us();
   for (const BaseSpot& spot : floor.spots) lo = std::min(lo, spot.surface.us());

@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: MIT
 #include "overjoist/ventilation.hpp"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 #include <algorithm>
 #include <cmath>
 
@@ -12,16 +12,22 @@ namespace {
 
 void need_from_zero(double value, const char* what) {
   if (!(value >= 0 && std::isfinite(value)))
-    throw Error(ErrorCode::out_of_range, what, fmt::format("{} {:g} is not allowed; allowed: 0 or more", what, value), "measure it again");
+    throw Error(ErrorCode::out_of_range, what,
+                fmt::format("{} {:g} is not allowed; allowed: 0 or more", what, value),
+                "measure it again");
 }
 void need_above_zero(double value, const char* what) {
   if (!(value > 0 && std::isfinite(value)))
-    throw Error(ErrorCode::out_of_range, what, fmt::format("{} {:g} is not allowed; allowed: above 0", what, value), "measure it again");
+    throw Error(ErrorCode::out_of_range, what,
+                fmt::format("{} {:g} is not allowed; allowed: above 0", what, value),
+                "measure it again");
 }
 /// A ratio rounded up to a whole count; the cap keeps it an int and no attic comes near it.
 int whole_count(double ratio, const char* what) {
   constexpr double kMost = 1e6;
-  if (!(ratio <= kMost)) throw Error(ErrorCode::out_of_range, what, fmt::format("{} gives more than {:g}", what, kMost), "check the unit");
+  if (!(ratio <= kMost))
+    throw Error(ErrorCode::out_of_range, what, fmt::format("{} gives more than {:g}", what, kMost),
+                "check the unit");
   return static_cast<int>(round_up(ratio, 1.0));
 }
 
@@ -42,7 +48,8 @@ void fill_split(VentNeed& need, Area high, Area low, Split split) {
   need.balanced = need.missing_high == Area{} && need.missing_low == Area{};
 }
 
-/// From the retarder's zone on the reduced ratio also needs the retarder; without the zone only a retarder is proof.
+/// From the retarder's zone on the reduced ratio also needs the retarder; without the zone only a
+/// retarder is proof.
 VentVerdict reduced_verdict(VentNeed& need, const Vents& vents, double retarder_zone) {
   if (vents.retarder.value_or(false)) return VentVerdict::meets;
   if (vents.zone && *vents.zone < retarder_zone) return VentVerdict::meets;
@@ -55,7 +62,8 @@ VentVerdict reduced_verdict(VentNeed& need, const Vents& vents, double retarder_
 
 /// One side or both were not entered: only what is known can be enough, and only at the full ratio.
 VentNeed half_known(VentNeed need, const Vents& vents) {
-  const bool enough = covers(vents.high.value_or(Area{}) + vents.low.value_or(Area{}), need.required);
+  const bool enough =
+      covers(vents.high.value_or(Area{}) + vents.low.value_or(Area{}), need.required);
   need.verdict = enough ? VentVerdict::meets : VentVerdict::unknown;
   need.need_high = !enough && !vents.high;
   need.need_low = !enough && !vents.low;
@@ -76,7 +84,8 @@ VentNeed vent_need(const Vents& vents, const Tables& tables) {
   if (!vents.high || !vents.low) return half_known(need, vents);
   need.present = *vents.high + *vents.low;
   need.missing_any = lack(*need.present, need.required);
-  fill_split(need, *vents.high, *vents.low, {tables.figure("vent-upper-low") / 100, tables.figure("vent-upper-high") / 100});
+  fill_split(need, *vents.high, *vents.low,
+             {tables.figure("vent-upper-low") / 100, tables.figure("vent-upper-high") / 100});
   if (covers(*need.present, need.required)) {
     need.verdict = VentVerdict::meets;
     need.missing_high = need.missing_low = Area{};
@@ -110,7 +119,9 @@ double weatherstrip_ft(const Lid& lid, double waste) {
 JobCounts job_counts(const JobFacts& facts, const Tables& tables) {
   need_from_zero(facts.level.us(), "level");
   need_from_zero(facts.vented_eave.us(), "vented eave");
-  for (const int n : {facts.flues, facts.equipment, facts.edges, facts.non_ic_lights, facts.buried_boxes}) need_from_zero(n, "count");
+  for (const int n :
+       {facts.flues, facts.equipment, facts.edges, facts.non_ic_lights, facts.buried_boxes})
+    need_from_zero(n, "count");
   JobCounts counts;
   if (facts.vented_eave == Length{})
     counts.baffles = 0;

@@ -21,7 +21,8 @@ Length strip_room(const EaveStrip& strip) {
 
 namespace {
 
-/// The wedge as a range of levels: the floor blown to every level from `low` to `high`, and bare over the outermost share.
+/// The wedge as a range of levels: the floor blown to every level from `low` to `high`, and bare
+/// over the outermost share.
 struct Levels {
   double low = 0.0, high = 0.0;  ///< inches; high >= low
   double bare = 0.0;             ///< share of the strip's width
@@ -38,8 +39,8 @@ Levels levels_of(const EaveStrip& strip, Length level) {
 
 /// The new layer over a range of initial thicknesses in which settled thickness and R run straight.
 struct Run {
-  double to;                      ///< the range's upper end; its lower end is that of the run before, or 0
-  double at, settled, r;          ///< a point of the range
+  double to;              ///< the range's upper end; its lower end is that of the run before, or 0
+  double at, settled, r;  ///< a point of the range
   double settled_slope, r_slope;  ///< per inch of initial thickness
   double t(double x) const { return settled + (x - at) * settled_slope; }
   double r_at(double x) const { return r + (x - at) * r_slope; }
@@ -48,7 +49,8 @@ struct Run {
 /// One run without a chart, with it one for each row and one beyond the last.
 std::vector<Run> runs_of(const NewFill& fill) {
   constexpr double kEnd = std::numeric_limits<double>::infinity();
-  if (!fill.chart) return {{kEnd, 0.0, 0.0, 0.0, 1.0 - fill.settling, fill.rho.us() * (1.0 - fill.settling)}};
+  if (!fill.chart)
+    return {{kEnd, 0.0, 0.0, 0.0, 1.0 - fill.settling, fill.rho.us() * (1.0 - fill.settling)}};
   std::vector<Run> runs;
   double x = 0.0, t = 0.0, r = 0.0;
   for (const CoverageChart::Knot& k : fill.chart->knots()) {
@@ -71,18 +73,25 @@ struct Stretch {
 };
 
 /// Initial thickness at a spot where the wedge is lowest.
-double lowest_at(const BaseSpot& spot, const Levels& l) { return std::max(0.0, l.low - spot.surface.us()); }
+double lowest_at(const BaseSpot& spot, const Levels& l) {
+  return std::max(0.0, l.low - spot.surface.us());
+}
 
-/// Calls `visit` for each smooth stretch of a spot from an initial thickness up to the wedge's highest level.
+/// Calls `visit` for each smooth stretch of a spot from an initial thickness up to the wedge's
+/// highest level.
 template <class F>
-void smooth_stretches(const BaseFloor& floor, const BaseSpot& spot, std::span<const Run> runs, double at, double highest, F visit) {
+void smooth_stretches(const BaseFloor& floor, const BaseSpot& spot, std::span<const Run> runs,
+                      double at, double highest, F visit) {
   const double surface = spot.surface.us(), end = highest - surface;
   const double below = floor.framing.depth.us() - surface;
-  const auto first = std::partition_point(runs.begin(), runs.end(), [at](const Run& run) { return run.to <= at; });
+  const auto first =
+      std::partition_point(runs.begin(), runs.end(), [at](const Run& run) { return run.to <= at; });
   for (auto r = first; r != runs.end() && end > at; ++r) {
     const Run& run = *r;
     const double to = std::min(run.to, end);
-    const double top = run.at + (below - run.settled) / run.settled_slope;  // where the settled fill stands level with the joist tops
+    const double top =
+        run.at + (below - run.settled) /
+                     run.settled_slope;  // where the settled fill stands level with the joist tops
     if (top > at && top < to) {
       visit(Stretch{at, top, run, false});
       at = top;
@@ -92,7 +101,8 @@ void smooth_stretches(const BaseFloor& floor, const BaseSpot& spot, std::span<co
   }
 }
 
-// Gauss-Legendre rules on [0, 1], the upper half of the points: x and 1 - x share a weight (Abramowitz and Stegun 25.4.30).
+// Gauss-Legendre rules on [0, 1], the upper half of the points: x and 1 - x share a weight
+// (Abramowitz and Stegun 25.4.30).
 struct Node {
   double x, weight;
 };
@@ -107,11 +117,15 @@ constexpr std::array<Node, N> both_halves(std::span<const Node> upper) {
   return all;
 }
 constexpr Node kHalf3[] = {{0.0, 0.888888888888889}, {0.774596669241483, 0.555555555555556}};
-constexpr Node kHalf4[] = {{0.339981043584856, 0.652145154862546}, {0.861136311594053, 0.347854845137454}};
-constexpr Node kHalf5[] = {{0.0, 0.568888888888889}, {0.538469310105683, 0.478628670499366}, {0.906179845938664, 0.236926885056189}};
-constexpr Node kHalf12[] = {{0.125233408511469, 0.249147045813403}, {0.367831498998180, 0.233492536538355},
-                            {0.587317954286617, 0.203167426723066}, {0.769902674194305, 0.160078328543346},
-                            {0.904117256370475, 0.106939325995318}, {0.981560634246719, 0.047175336386512}};
+constexpr Node kHalf4[] = {{0.339981043584856, 0.652145154862546},
+                           {0.861136311594053, 0.347854845137454}};
+constexpr Node kHalf5[] = {{0.0, 0.568888888888889},
+                           {0.538469310105683, 0.478628670499366},
+                           {0.906179845938664, 0.236926885056189}};
+constexpr Node kHalf12[] = {
+    {0.125233408511469, 0.249147045813403}, {0.367831498998180, 0.233492536538355},
+    {0.587317954286617, 0.203167426723066}, {0.769902674194305, 0.160078328543346},
+    {0.904117256370475, 0.106939325995318}, {0.981560634246719, 0.047175336386512}};
 constexpr auto kThree = both_halves<3>(kHalf3);
 constexpr auto kFour = both_halves<4>(kHalf4);
 constexpr auto kFive = both_halves<5>(kHalf5);
@@ -122,8 +136,10 @@ double mean_inverse(double a, double b) {
   constexpr double kSeries = 0.2;
   const double x = (b - a) / a;
   if (std::fabs(x) > kSeries) return std::log1p(x) / x / a;
-  const double z = x / (2.0 + x), q = z * z;  // log(1+x) = 2 artanh z; z < 1/11 here: the next term is below 2e-16
-  const double sum = 1.0 + q * (1.0 / 3 + q * (1.0 / 5 + q * (1.0 / 7 + q * (1.0 / 9 + q * (1.0 / 11 + q / 13)))));
+  const double z = x / (2.0 + x),
+               q = z * z;  // log(1+x) = 2 artanh z; z < 1/11 here: the next term is below 2e-16
+  const double sum =
+      1.0 + q * (1.0 / 3 + q * (1.0 / 5 + q * (1.0 / 7 + q * (1.0 / 9 + q * (1.0 / 11 + q / 13)))));
   return 2.0 * sum / (2.0 + x) / a;
 }
 
@@ -135,21 +151,26 @@ struct USums {
 /// Means of U over the levels of a wedge, for one floor and fill.
 class WedgeU {
  public:
-  WedgeU(const BaseFloor& floor, const NewFill& fill) : floor_(floor), chart_(fill.chart != nullptr), runs_(runs_of(fill)) {}
+  WedgeU(const BaseFloor& floor, const NewFill& fill)
+      : floor_(floor), chart_(fill.chart != nullptr), runs_(runs_of(fill)) {}
 
   std::span<const Run> runs() const { return runs_; }
 
   /// Of one spot. @param both  false: those of the bays alone
   USums at(const BaseSpot& spot, const Levels& levels, bool both) const {
     USums sum;
-    smooth_stretches(floor_, spot, runs_, lowest_at(spot, levels), levels.high, [&](const Stretch& s) { add(sum, spot, s, both); });
+    smooth_stretches(floor_, spot, runs_, lowest_at(spot, levels), levels.high,
+                     [&](const Stretch& s) { add(sum, spot, s, both); });
     return mean(spot, as_found(spot), levels, sum);
   }
 
-  SpotAfter as_found(const BaseSpot& spot) const { return spot_under(floor_, spot, Length{}, Resistance{}); }
+  SpotAfter as_found(const BaseSpot& spot) const {
+    return spot_under(floor_, spot, Length{}, Resistance{});
+  }
 
   /// The mean from what the smooth stretches of a spot come to.
-  static USums mean(const BaseSpot& spot, const SpotAfter& found, const Levels& levels, const USums& smooth) {
+  static USums mean(const BaseSpot& spot, const SpotAfter& found, const Levels& levels,
+                    const USums& smooth) {
     const double height = levels.high - levels.low;
     // old fill reaches higher than the room
     const double covered = std::clamp(spot.surface.us(), levels.low, levels.high) - levels.low;
@@ -159,9 +180,9 @@ class WedgeU {
     return {still / found.bay_r + rest * sum.bay, still * found.both_u + rest * sum.both};
   }
 
-  // The bay's R is straight along a stretch, so its integral is a logarithm. So is the joist's, or that of the planes, up to the
-  // joist tops, and without a chart above them; what is not straight is summed over the logarithm of the bay's R, in which U
-  // changes slowly.
+  // The bay's R is straight along a stretch, so its integral is a logarithm. So is the joist's, or
+  // that of the planes, up to the joist tops, and without a chart above them; what is not straight
+  // is summed over the logarithm of the bay's R, in which U changes slowly.
   void add(USums& sum, const BaseSpot& spot, const Stretch& s, bool both) const {
     const double ra = spot.bay.us() + s.run.r_at(s.from), rb = spot.bay.us() + s.run.r_at(s.to);
     const double bay = s.length() * mean_inverse(ra, rb), f = floor_.framing.fraction;
@@ -173,8 +194,9 @@ class WedgeU {
       sum.both += bay;
     } else if (straight && method != FramingMethod::mean) {
       const SpotAfter a = after(spot, s.run, s.from), b = after(spot, s.run, s.to);
-      sum.both += method == FramingMethod::planes ? s.length() * mean_inverse(1.0 / a.both_u, 1.0 / b.both_u)
-                                                  : (1.0 - f) * bay + f * s.length() * mean_inverse(a.joist_r, b.joist_r);
+      sum.both += method == FramingMethod::planes
+                      ? s.length() * mean_inverse(1.0 / a.both_u, 1.0 / b.both_u)
+                      : (1.0 - f) * bay + f * s.length() * mean_inverse(a.joist_r, b.joist_r);
     } else {
       sum.both += summed(spot, s, rb / ra);
     }
@@ -187,12 +209,15 @@ class WedgeU {
 
   double summed(const BaseSpot& spot, const Stretch& s, double ratio) const {
     constexpr double kShort = 2.5, kThreeTo = 1.03, kFourTo = 1.12;
-    // No path's R grows by more than the fill's: over a short stretch U is nearly straight, and few points do.
-    const double least = std::min({spot.bay.us() + s.run.r_at(s.from), spot.joist.us(), least_planes(spot)});
+    // No path's R grows by more than the fill's: over a short stretch U is nearly straight, and few
+    // points do.
+    const double least =
+        std::min({spot.bay.us() + s.run.r_at(s.from), spot.joist.us(), least_planes(spot)});
     const double grows = 1.0 + (s.run.r_at(s.to) - s.run.r_at(s.from)) / least;
     if (grows < kThreeTo) return evenly(spot, s, kThree);
     if (grows < kFourTo) return evenly(spot, s, kFour);
-    return over_log(spot, s, ratio, ratio < kShort ? std::span<const Node>(kFive) : std::span<const Node>(kTwelve));
+    return over_log(spot, s, ratio,
+                    ratio < kShort ? std::span<const Node>(kFive) : std::span<const Node>(kTwelve));
   }
 
   double least_planes(const BaseSpot& spot) const {
@@ -201,11 +226,13 @@ class WedgeU {
 
   double evenly(const BaseSpot& spot, const Stretch& s, std::span<const Node> nodes) const {
     double total = 0.0;
-    for (const Node& node : nodes) total += node.weight * after(spot, s.run, s.from + node.x * s.length()).both_u;
+    for (const Node& node : nodes)
+      total += node.weight * after(spot, s.run, s.from + node.x * s.length()).both_u;
     return total * s.length();
   }
 
-  double over_log(const BaseSpot& spot, const Stretch& s, double ratio, std::span<const Node> nodes) const {
+  double over_log(const BaseSpot& spot, const Stretch& s, double ratio,
+                  std::span<const Node> nodes) const {
     constexpr double kFlat = 1e-6;
     const double log = std::log(ratio), grows = ratio - 1.0;
     double total = 0.0;
@@ -234,12 +261,14 @@ struct Amount {
   }
 };
 
-Amount amount_at(const BaseFloor& floor, const BaseSpot& spot, const NewFill& fill, double settled, bool deduct) {
+Amount amount_at(const BaseFloor& floor, const BaseSpot& spot, const NewFill& fill, double settled,
+                 bool deduct) {
   Amount a;
   a.settled = settled;
   if (!(settled > 0)) return a;
   // The end of a chart may lie a last digit below the wedge's.
-  const Length t = fill.chart ? std::min(inches(settled), fill.chart->last_settled()) : inches(settled);
+  const Length t =
+      fill.chart ? std::min(inches(settled), fill.chart->last_settled()) : inches(settled);
   const Length below = std::min(t, std::max(Length{}, floor.framing.depth - spot.surface));
   const double filled = deduct ? 1.0 - floor.framing.fraction * (below / t) : 1.0;
   if (!fill.chart) {
@@ -262,16 +291,18 @@ Amount mean_amount(const BaseFloor& floor, const NewFill& fill, const Levels& le
   constexpr Node kMiddle[] = {{0.5, 1.0}};  // exact where an amount runs straight
   const std::vector<Run> runs = runs_of(fill);
   for (const BaseSpot& spot : floor.spots)
-    smooth_stretches(floor, spot, runs, lowest_at(spot, levels), levels.high, [&](const Stretch& s) {
-      const double share = spot.share * (1.0 - levels.bare) * s.length() / height;
-      const bool straight = !fill.chart || !deduct || !s.above;
-      for (const Node& node : straight ? std::span<const Node>(kMiddle) : std::span<const Node>(kFive)) {
-        const double initial = s.from + node.x * s.length();
-        Amount here = amount_at(floor, spot, fill, s.run.t(initial), deduct);
-        here.initial = initial;
-        mean.add(here, share * node.weight);
-      }
-    });
+    smooth_stretches(
+        floor, spot, runs, lowest_at(spot, levels), levels.high, [&](const Stretch& s) {
+          const double share = spot.share * (1.0 - levels.bare) * s.length() / height;
+          const bool straight = !fill.chart || !deduct || !s.above;
+          for (const Node& node :
+               straight ? std::span<const Node>(kMiddle) : std::span<const Node>(kFive)) {
+            const double initial = s.from + node.x * s.length();
+            Amount here = amount_at(floor, spot, fill, s.run.t(initial), deduct);
+            here.initial = initial;
+            mean.add(here, share * node.weight);
+          }
+        });
   return mean;
 }
 
@@ -282,7 +313,8 @@ double strip_share(const EaveStrip* strip, Length level) {
 
 }  // namespace
 
-WedgeMeans wedge_means(const BaseFloor& floor, const NewFill& fill, const EaveStrip& strip, Length level, bool chart_deducts_framing) {
+WedgeMeans wedge_means(const BaseFloor& floor, const NewFill& fill, const EaveStrip& strip,
+                       Length level, bool chart_deducts_framing) {
   const Levels levels = levels_of(strip, level);
   const WedgeU wedge(floor, fill);
   WedgeMeans means;
@@ -329,7 +361,8 @@ struct StripScatter::Sums {
   double highest = 0.0;  ///< of the levels that they are kept for
   std::vector<Kept> kept;
 
-  Sums(const BaseFloor& floor, const NewFill& fill, const EaveStrip& strip, Length least) : wedge(floor, fill) {
+  Sums(const BaseFloor& floor, const NewFill& fill, const EaveStrip& strip, Length least)
+      : wedge(floor, fill) {
     const Levels levels = levels_of(strip, least);
     highest = levels.high;
     kept.reserve(floor.spots.size());
@@ -339,7 +372,8 @@ struct StripScatter::Sums {
       smooth_stretches(floor, spot, wedge.runs(), k.at, highest, [&](const Stretch& s) {
         k.at = s.from;
         k.below = sum;
-        if (s.to < highest - spot.surface.us()) wedge.add(sum, spot, s, true);  // the last one ends at no bend
+        if (s.to < highest - spot.surface.us())
+          wedge.add(sum, spot, s, true);  // the last one ends at no bend
       });
       kept.push_back(k);
     }
@@ -350,14 +384,18 @@ struct StripScatter::Sums {
     const BaseSpot& spot = floor.spots[i];
     const bool from_kept = levels.high >= highest;
     USums sum = from_kept ? kept[i].below : USums{};
-    smooth_stretches(floor, spot, wedge.runs(), from_kept ? kept[i].at : lowest_at(spot, levels), levels.high,
-                     [&](const Stretch& s) { wedge.add(sum, spot, s, both); });
+    smooth_stretches(floor, spot, wedge.runs(), from_kept ? kept[i].at : lowest_at(spot, levels),
+                     levels.high, [&](const Stretch& s) { wedge.add(sum, spot, s, both); });
     return WedgeU::mean(spot, kept[i].found, levels, sum);
   }
 };
 
-StripScatter::StripScatter(const BaseFloor& floor, const NewFill& fill, const EaveStrip* strip, Length least)
-    : floor_(floor), fill_(fill), strip_(strip), sums_(strip ? std::make_unique<Sums>(floor, fill, *strip, least) : nullptr) {}
+StripScatter::StripScatter(const BaseFloor& floor, const NewFill& fill, const EaveStrip* strip,
+                           Length least)
+    : floor_(floor),
+      fill_(fill),
+      strip_(strip),
+      sums_(strip ? std::make_unique<Sums>(floor, fill, *strip, least) : nullptr) {}
 
 StripScatter::~StripScatter() = default;
 
@@ -377,7 +415,8 @@ SpotScatter StripScatter::at(Basis basis, Length level) const {
   return scatter;
 }
 
-SpotScatter strip_scatter(const BaseFloor& floor, const NewFill& fill, const EaveStrip* strip, Basis basis, Length level) {
+SpotScatter strip_scatter(const BaseFloor& floor, const NewFill& fill, const EaveStrip* strip,
+                          Basis basis, Length level) {
   return StripScatter(floor, fill, strip, level).at(basis, level);
 }
 

@@ -6,6 +6,7 @@
 namespace overjoist::embedded {
 
 // Named after the files. NOLINTNEXTLINE(readability-identifier-naming)
-extern const std::string_view materials, targets, limits, cautions, assumptions, sources, bypasses, fuels, money, plausible;
+extern const std::string_view materials, targets, limits, cautions, assumptions, sources, bypasses,
+    fuels, money, plausible;
 
 }  // namespace overjoist::embedded

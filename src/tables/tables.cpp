@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: MIT
 #include "overjoist/materials.hpp"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 #include <algorithm>
 
 #include "overjoist/diagnostics.hpp"
@@ -9,7 +9,8 @@
 namespace overjoist {
 namespace {
 
-/// Greatest share by which weight x coverage may miss the bag's net weight before a chart contradicts itself.
+/// Greatest share by which weight x coverage may miss the bag's net weight before a chart
+/// contradicts itself.
 constexpr double kChartSlack = 0.05;
 
 [[noreturn]] void bad_row(const ChartRow& row, const std::string& what, const char* hint) {
@@ -20,34 +21,44 @@ constexpr double kChartSlack = 0.05;
 void check_row(const ChartRow& row, const ChartRow* below, Mass bag_net) {
   constexpr const char* kCopyAgain = "copy the row again from the bag's label";
   if (row.initial && *row.initial < row.settled)
-    bad_row(row, fmt::format("initial thickness {:g} in. is below settled thickness {:g} in.", row.initial->us(), row.settled.us()),
+    bad_row(row,
+            fmt::format("initial thickness {:g} in. is below settled thickness {:g} in.",
+                        row.initial->us(), row.settled.us()),
             kCopyAgain);
   if (row.coverage) {
     const double lb = row.weight.us() * row.coverage->us();
     if (!(std::fabs(lb / bag_net.us() - 1.0) <= kChartSlack))
       bad_row(row,
-              fmt::format("weight {:g} lb/ft2 x coverage {:g} ft2 = {:.1f} lb, but the bag holds {:g} lb net (allowed: 5 % off)",
+              fmt::format("weight {:g} lb/ft2 x coverage {:g} ft2 = {:.1f} lb, but the bag holds "
+                          "{:g} lb net (allowed: 5 % off)",
                           row.weight.us(), row.coverage->us(), lb, bag_net.us()),
-              "coverage is the greatest net area of one bag; check it, the weight and the bag's net weight");
+              "coverage is the greatest net area of one bag; check it, the weight and the bag's "
+              "net weight");
   }
   if (!below) return;
-  if (!(row.settled > below->settled)) bad_row(row, "settled thickness does not rise with R", kCopyAgain);
-  if (!(row.weight > below->weight)) bad_row(row, "weight per ft2 does not rise with R", kCopyAgain);
+  if (!(row.settled > below->settled))
+    bad_row(row, "settled thickness does not rise with R", kCopyAgain);
+  if (!(row.weight > below->weight))
+    bad_row(row, "weight per ft2 does not rise with R", kCopyAgain);
   if (row.initial && below->initial && !(*row.initial > *below->initial))
     bad_row(row, "initial thickness does not rise with R", kCopyAgain);
 }
 
 }  // namespace
 
-CoverageChart::CoverageChart(std::vector<ChartRow> rows, Mass bag_net, double settling_share) : bag_net_(bag_net) {
-  std::sort(rows.begin(), rows.end(), [](const ChartRow& a, const ChartRow& b) { return a.r < b.r; });
+CoverageChart::CoverageChart(std::vector<ChartRow> rows, Mass bag_net, double settling_share)
+    : bag_net_(bag_net) {
+  std::sort(rows.begin(), rows.end(),
+            [](const ChartRow& a, const ChartRow& b) { return a.r < b.r; });
   const ChartRow* below = nullptr;
   for (const ChartRow& row : rows) {
     check_row(row, below, bag_net);
     const Length initial = row.initial ? *row.initial : row.settled / (1.0 - settling_share);
     if (!points_.empty() && !(initial > points_.back().initial))
-      bad_row(row, "initial thickness does not rise with R", "give the initial thickness of every row");
-    // The label rule asks for bag count and weight: the larger of the two counts, rounding against us.
+      bad_row(row, "initial thickness does not rise with R",
+              "give the initial thickness of every row");
+    // The label rule asks for bag count and weight: the larger of the two counts, rounding against
+    // us.
     const double by_weight = row.weight.us() / bag_net.us();
     const double bags = row.coverage ? std::max(by_weight, 1.0 / row.coverage->us()) : by_weight;
     points_.push_back({row.settled, initial, row.r, row.weight, bags});
@@ -57,12 +68,14 @@ CoverageChart::CoverageChart(std::vector<ChartRow> rows, Mass bag_net, double se
 
 namespace {
 
-/// Index of the upper end of the segment that holds x among rising knots, with 0 as the knot before the first.
+/// Index of the upper end of the segment that holds x among rising knots, with 0 as the knot before
+/// the first.
 template <class Points, class Get>
 std::size_t segment(const Points& points, double x, Get get) {
   if (points.empty()) return 0;
   const auto last = points.end() - 1;
-  const auto upper = std::partition_point(points.begin(), last, [&](const auto& p) { return x > get(p); });
+  const auto upper =
+      std::partition_point(points.begin(), last, [&](const auto& p) { return x > get(p); });
   return static_cast<std::size_t>(upper - points.begin());
 }
 
@@ -72,7 +85,8 @@ struct Line {
   double slope() const { return (y1 - y0) / (x1 - x0); }
 };
 
-/// The line that holds x; beyond the last knot it runs from 0 through the last one (the last row's proportion).
+/// The line that holds x; beyond the last knot it runs from 0 through the last one (the last row's
+/// proportion).
 template <class Points, class X, class Y>
 Line line_at(const Points& points, double x, X gx, Y gy) {
   const std::size_t i = segment(points, x, gx);
@@ -83,20 +97,26 @@ Line line_at(const Points& points, double x, X gx, Y gy) {
 }  // namespace
 
 ChartPoint CoverageChart::at(Length settled) const {
-  if (points_.empty()) throw Error(ErrorCode::missing, "chart", "the chart has no rows", "copy the rows from the bag's label");
+  if (points_.empty())
+    throw Error(ErrorCode::missing, "chart", "the chart has no rows",
+                "copy the rows from the bag's label");
   if (!reaches(last_settled().us(), settled.us()))
     throw Error(ErrorCode::out_of_range, "chart",
-                fmt::format("settled thickness {:g} in. is beyond the chart's last row, {:g} in.", settled.us(), last_settled().us()),
+                fmt::format("settled thickness {:g} in. is beyond the chart's last row, {:g} in.",
+                            settled.us(), last_settled().us()),
                 "add the label's rows for higher R");
   const auto x = [](const Point& p) { return p.settled.us(); };
   const auto value = [&](auto y) { return line_at(points_, settled.us(), x, y).at(settled.us()); };
-  return {r_value(value([](const Point& p) { return p.r.us(); })), inches(value([](const Point& p) { return p.initial.us(); })),
-          MassPerArea::from_us(value([](const Point& p) { return p.weight.us(); })), value([](const Point& p) { return p.bags_per_ft2; })};
+  return {r_value(value([](const Point& p) { return p.r.us(); })),
+          inches(value([](const Point& p) { return p.initial.us(); })),
+          MassPerArea::from_us(value([](const Point& p) { return p.weight.us(); })),
+          value([](const Point& p) { return p.bags_per_ft2; })};
 }
 
 Length CoverageChart::settled_for_initial(Length initial) const {
   return inches(line_at(
-                    points_, initial.us(), [](const Point& p) { return p.initial.us(); }, [](const Point& p) { return p.settled.us(); })
+                    points_, initial.us(), [](const Point& p) { return p.initial.us(); },
+                    [](const Point& p) { return p.settled.us(); })
                     .at(initial.us()));
 }
 std::vector<CoverageChart::Knot> CoverageChart::knots() const {
@@ -106,22 +126,26 @@ std::vector<CoverageChart::Knot> CoverageChart::knots() const {
 }
 Length CoverageChart::initial_for_weight(MassPerArea weight) const {
   return inches(line_at(
-                    points_, weight.us(), [](const Point& p) { return p.weight.us(); }, [](const Point& p) { return p.initial.us(); })
+                    points_, weight.us(), [](const Point& p) { return p.weight.us(); },
+                    [](const Point& p) { return p.initial.us(); })
                     .at(weight.us()));
 }
 double CoverageChart::settled_slope(Length initial) const {
   return line_at(
-             points_, initial.us(), [](const Point& p) { return p.initial.us(); }, [](const Point& p) { return p.settled.us(); })
+             points_, initial.us(), [](const Point& p) { return p.initial.us(); },
+             [](const Point& p) { return p.settled.us(); })
       .slope();
 }
 Resistance CoverageChart::r_at(Length settled) const {
   return r_value(line_at(
-                     points_, settled.us(), [](const Point& p) { return p.settled.us(); }, [](const Point& p) { return p.r.us(); })
+                     points_, settled.us(), [](const Point& p) { return p.settled.us(); },
+                     [](const Point& p) { return p.r.us(); })
                      .at(settled.us()));
 }
 Resistivity CoverageChart::r_slope(Length settled) const {
   return r_per_inch(line_at(
-                        points_, settled.us(), [](const Point& p) { return p.settled.us(); }, [](const Point& p) { return p.r.us(); })
+                        points_, settled.us(), [](const Point& p) { return p.settled.us(); },
+                        [](const Point& p) { return p.r.us(); })
                         .slope());
 }
 
@@ -129,8 +153,9 @@ namespace {
 
 template <class Rows, class Key>
 auto find_sorted(const Rows& rows, std::string_view wanted, Key key) -> decltype(&rows.front()) {
-  const auto at = std::lower_bound(rows.begin(), rows.end(), wanted,
-                                   [&](const auto& row, std::string_view w) { return std::string_view(key(row)) < w; });
+  const auto at = std::lower_bound(
+      rows.begin(), rows.end(), wanted,
+      [&](const auto& row, std::string_view w) { return std::string_view(key(row)) < w; });
   return at != rows.end() && key(*at) == wanted ? &*at : nullptr;
 }
 
@@ -173,15 +198,18 @@ void Tables::build_indexes() {
 
 namespace {
 
-/// The Latin letters of a text in lower case, full-width ones too. What stands between them is left out: blanks, hyphens, signs that
-/// are not seen.
+/// The Latin letters of a text in lower case, full-width ones too. What stands between them is left
+/// out: blanks, hyphens, signs that are not seen.
 std::string letters_of(std::string_view text) {
   std::string out;
   for (std::size_t i = 0; i < text.size(); ++i) {
     char c = text[i];
-    const auto wide = [&](char second) { return c == '\xEF' && i + 2 < text.size() && text[i + 1] == second; };
+    const auto wide = [&](char second) {
+      return c == '\xEF' && i + 2 < text.size() && text[i + 1] == second;
+    };
     if (wide('\xBC') || wide('\xBD')) {  // U+FF21 to U+FF5A
-      const int point = (text[i + 1] == '\xBD' ? 0x40 : 0) + (static_cast<unsigned char>(text[i + 2]) & 0x3F);
+      const int point =
+          (text[i + 1] == '\xBD' ? 0x40 : 0) + (static_cast<unsigned char>(text[i + 2]) & 0x3F);
       c = static_cast<char>(point + 0x20);
       i += 2;
     }
@@ -229,7 +257,8 @@ const Fuel* Tables::fuel(std::string_view id) const {
   return find_sorted(fuels, id, [](const Fuel& f) -> const std::string& { return f.id; });
 }
 double Tables::money_default(std::string_view id) const {
-  const auto* row = find_sorted(money, id, [](const MoneyDefault& d) -> const std::string& { return d.id; });
+  const auto* row =
+      find_sorted(money, id, [](const MoneyDefault& d) -> const std::string& { return d.id; });
   if (!row) throw Error(ErrorCode::unknown_name, "money", fmt::format("no default '{}'", id));
   return row->value;
 }
@@ -237,66 +266,22 @@ const BypassRow* Tables::bypass(std::string_view id) const {
   return find_sorted(bypasses, id, [](const BypassRow& b) -> const std::string& { return b.id; });
 }
 double Tables::figure(std::string_view id) const {
-  const auto* row = find_sorted(figures, id, [](const FigureRow& f) -> const std::string& { return f.id; });
+  const auto* row =
+      find_sorted(figures, id, [](const FigureRow& f) -> const std::string& { return f.id; });
   if (!row) throw Error(ErrorCode::unknown_name, "figures", fmt::format("no figure '{}'", id));
   return row->value;
 }
 std::size_t Tables::assumption(std::string_view code) const {
   const std::size_t row = row_of(assumptions, assumption_index, code, &AssumptionRow::code);
-  if (row == WordIndex::kNone) throw Error(ErrorCode::unknown_name, "assumptions", fmt::format("no assumption '{}'", code));
+  if (row == WordIndex::kNone)
+    throw Error(ErrorCode::unknown_name, "assumptions", fmt::format("no assumption '{}'", code));
   return row;
 }
 std::size_t Tables::caution(std::string_view code) const {
   const std::size_t row = row_of(cautions, caution_index, code, &CautionRow::code);
-  if (row == WordIndex::kNone) throw Error(ErrorCode::unknown_name, "cautions", fmt::format("no caution '{}'", code));
+  if (row == WordIndex::kNone)
+    throw Error(ErrorCode::unknown_name, "cautions", fmt::format("no caution '{}'", code));
   return row;
-}
-
-std::size_t edit_distance(std::string_view a, std::string_view b) {
-  std::vector<std::size_t> row(b.size() + 1);
-  for (std::size_t j = 0; j <= b.size(); ++j) row[j] = j;
-  for (std::size_t i = 1; i <= a.size(); ++i) {
-    std::size_t diagonal = row[0];
-    row[0] = i;
-    for (std::size_t j = 1; j <= b.size(); ++j) {
-      const std::size_t changed = diagonal + (a[i - 1] == b[j - 1] ? 0 : 1);
-      diagonal = row[j];
-      row[j] = std::min({row[j] + 1, row[j - 1] + 1, changed});
-    }
-  }
-  return row[b.size()];
-}
-
-namespace {
-
-/// A name of which one part between hyphens is nearly the word: "chimny" -> "masonry-chimney".
-std::string_view nearest_by_part(std::string_view word, const std::vector<std::string_view>& names) {
-  std::string_view best;
-  std::size_t least = word.size() / 3 + 1;
-  for (const std::string_view name : names)
-    for (std::size_t from = 0; from < name.size();) {
-      const std::size_t to = std::min(name.find('-', from), name.size());
-      if (const std::size_t d = edit_distance(word, name.substr(from, to - from)); d < least && to - from > 3) {
-        least = d;
-        best = name;
-      }
-      from = to + 1;
-    }
-  return best;
-}
-
-}  // namespace
-
-std::string_view nearest_name(std::string_view given, const std::vector<std::string_view>& names) {
-  std::string_view best;
-  std::size_t least = given.size() / 2 + 1;
-  const std::string_view word = given.substr(0, 64);  // cost stays bounded whatever the file holds
-  for (std::string_view name : names)
-    if (const std::size_t d = edit_distance(word, name); d < least) {
-      least = d;
-      best = name;
-    }
-  return best.empty() ? nearest_by_part(word, names) : best;
 }
 
 }  // namespace overjoist

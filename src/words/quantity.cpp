@@ -1,27 +1,35 @@
 // SPDX-License-Identifier: MIT
 #include "words/quantity.hpp"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 #include <algorithm>
 #include <charconv>
 #include <cmath>
 #include <optional>
 
-#include "words/utf8.hpp"
 #include "overjoist/units.hpp"
+#include "words/nearest.hpp"
+#include "words/utf8.hpp"
 
 namespace overjoist::io {
 namespace {
 
-constexpr double kCentimetrePerInch = kMetrePerInch * 100, kMillimetrePerInch = kMetrePerInch * 1000;
+constexpr double kCentimetrePerInch = kMetrePerInch * 100,
+                 kMillimetrePerInch = kMetrePerInch * 1000;
 
 constexpr double kInchesPerFoot = 12.0;
 
 constexpr Unit kNumber[] = {{""}};
-constexpr Unit kLength[] = {
-    {"in."}, {"ft", kInchesPerFoot, 1.0}, {"mm", 1.0, kMillimetrePerInch}, {"cm", 1.0, kCentimetrePerInch}, {"m", 1.0, kMetrePerInch}};
-constexpr Unit kFeet[] = {
-    {"ft"}, {"in.", 1.0, kInchesPerFoot}, {"mm", 1.0, kMetrePerFoot * 1000}, {"cm", 1.0, kMetrePerFoot * 100}, {"m", 1.0, kMetrePerFoot}};
+constexpr Unit kLength[] = {{"in."},
+                            {"ft", kInchesPerFoot, 1.0},
+                            {"mm", 1.0, kMillimetrePerInch},
+                            {"cm", 1.0, kCentimetrePerInch},
+                            {"m", 1.0, kMetrePerInch}};
+constexpr Unit kFeet[] = {{"ft"},
+                          {"in.", 1.0, kInchesPerFoot},
+                          {"mm", 1.0, kMetrePerFoot * 1000},
+                          {"cm", 1.0, kMetrePerFoot * 100},
+                          {"m", 1.0, kMetrePerFoot}};
 constexpr Unit kArea[] = {{"ft2"}, {"m2", 1.0, AreaTag::kSiPerUs}};
 constexpr Unit kResistance[] = {{"h ft2 F/Btu"}, {"m2 K/W", 1.0, ResistanceTag::kSiPerUs}};
 constexpr Unit kResistivity[] = {{"per inch"}, {"m K/W", 1.0, ResistivityTag::kSiPerUs}};
@@ -30,7 +38,8 @@ constexpr Unit kWeight[] = {{"lb/ft2"}, {"kg/m2", 1.0, MassPerAreaTag::kSiPerUs}
 constexpr Unit kDensity[] = {{"lb/ft3"}, {"kg/m3", 1.0, DensityTag::kSiPerUs}};
 constexpr Unit kPercent[] = {{"%"}};
 
-/// How a unit may be written, with | between the ways. data/survey.schema.json has the same spellings.
+/// How a unit may be written, with | between the ways. data/survey.schema.json has the same
+/// spellings.
 struct Spellings {
   std::string_view name, ways;
 };
@@ -104,7 +113,8 @@ class Front {
   /// Digits with at most one point.
   std::optional<double> decimal() {
     std::size_t n = 0, digits = 0, points = 0;
-    for (; n < rest_.size() && (is_digit(rest_[n]) || (rest_[n] == '.' && points == 0)); ++n) (rest_[n] == '.' ? points : digits) += 1;
+    for (; n < rest_.size() && (is_digit(rest_[n]) || (rest_[n] == '.' && points == 0)); ++n)
+      (rest_[n] == '.' ? points : digits) += 1;
     return digits == 0 ? std::nullopt : number_of(n);
   }
   /// `3/4`, wholly or not at all.
@@ -122,7 +132,9 @@ class Front {
     const bool can_be_mixed = !rest_.empty() && is_digit(rest_.front());
     const std::string_view start = rest_;
     const auto n = decimal();
-    const bool whole_number = n && can_be_mixed && start.substr(0, start.size() - rest_.size()).find('.') == std::string_view::npos;
+    const bool whole_number =
+        n && can_be_mixed &&
+        start.substr(0, start.size() - rest_.size()).find('.') == std::string_view::npos;
     if (!whole_number) return n;
     const Front before = *this;
     if (!take('-')) skip_blanks();
@@ -134,7 +146,8 @@ class Front {
  private:
   std::optional<double> number_of(std::size_t n) {
     double value = 0.0;
-    const auto end = std::from_chars(rest_.data(), rest_.data() + n, value, std::chars_format::fixed);
+    const auto end =
+        std::from_chars(rest_.data(), rest_.data() + n, value, std::chars_format::fixed);
     if (end.ec != std::errc() || !std::isfinite(value)) return {};
     rest_.remove_prefix(n);
     return value;
@@ -146,7 +159,8 @@ bool is_r(Dimension d) { return d == Dimension::resistance || d == Dimension::re
 
 std::string allowed_units(Dimension dimension) {
   std::string list;
-  for (const Unit& u : units_of(dimension)) list += (list.empty() ? "" : ", ") + std::string(u.name);
+  for (const Unit& u : units_of(dimension))
+    list += (list.empty() ? "" : ", ") + std::string(u.name);
   return list;
 }
 
@@ -156,7 +170,8 @@ std::string_view trimmed(std::string_view text) {
   return text;
 }
 
-/// The two numbers of `4-6`, `4 - 6 in.` or `4to6`, as "4 to 6 in."; "" if it is nothing of the kind.
+/// The two numbers of `4-6`, `4 - 6 in.` or `4to6`, as "4 to 6 in."; "" if it is nothing of the
+/// kind.
 std::string as_span(std::string_view text) {
   Front front(text);
   const std::string_view start = front.rest();
@@ -165,19 +180,25 @@ std::string as_span(std::string_view text) {
   front.skip_blanks();
   constexpr std::string_view kEnDash = "\u2013";
   std::string_view rest = front.rest();
-  const std::size_t sign = rest.starts_with("to") ? 2 : rest.starts_with('-') ? 1 : rest.starts_with(kEnDash) ? kEnDash.size() : 0;
+  const std::size_t sign = rest.starts_with("to")      ? 2
+                           : rest.starts_with('-')     ? 1
+                           : rest.starts_with(kEnDash) ? kEnDash.size()
+                                                       : 0;
   if (sign == 0) return {};
   rest = trimmed(rest.substr(sign));
-  return !rest.empty() && is_digit(rest.front()) ? fmt::format("{} to {}", low, rest) : std::string();
+  return !rest.empty() && is_digit(rest.front()) ? fmt::format("{} to {}", low, rest)
+                                                 : std::string();
 }
 
-/// A sign that a phone or a word processor writes and that is in no unit, such as a half in one sign or a curly quote.
+/// A sign that a phone or a word processor writes and that is in no unit, such as a half in one
+/// sign or a curly quote.
 std::string_view typographic(std::string_view text) {
   constexpr std::string_view kInUnits = "\u00B2\u00B3\u00B7";
   for (std::size_t at = 0; at < text.size();) {
     const CodePoint point = decode(text.substr(at));
     const std::string_view sign = text.substr(at, point.length);
-    if (point.valid && point.length > 1 && kInUnits.find(sign) == std::string_view::npos) return sign;
+    if (point.valid && point.length > 1 && kInUnits.find(sign) == std::string_view::npos)
+      return sign;
     at += point.length;
   }
   return {};
@@ -187,12 +208,16 @@ std::string hint_for(std::string_view text, Dimension dimension) {
   if (dimension == Dimension::length) {
     std::string word(trimmed(text));
     std::transform(word.begin(), word.end(), word.begin(), lower);
-    if (edit_distance(word.substr(0, 16), "flush") <= 2) return "a depth level with the joist tops is written \"flush\"";
-    if (const std::string span = as_span(text); !span.empty()) return fmt::format("a span of depths is written \"{}\"", span);
+    if (edit_distance(word.substr(0, 16), "flush") <= 2)
+      return "a depth level with the joist tops is written \"flush\"";
+    if (const std::string span = as_span(text); !span.empty())
+      return fmt::format("a span of depths is written \"{}\"", span);
   }
   if (const std::string_view sign = typographic(text); !sign.empty())
-    return fmt::format("the sign {} is not read: write fractions as 1/2, inches as in. and feet as ft", sign);
-  if (text.find(',') != std::string_view::npos) return "write decimals with a point and thousands without a comma";
+    return fmt::format(
+        "the sign {} is not read: write fractions as 1/2, inches as in. and feet as ft", sign);
+  if (text.find(',') != std::string_view::npos)
+    return "write decimals with a point and thousands without a comma";
   return fmt::format("write a number, or a number and a unit ({})", allowed_units(dimension));
 }
 
@@ -205,7 +230,8 @@ QuantityText not_a_quantity(std::string_view text, Dimension dimension) {
 
 QuantityText wrong_unit(std::string_view text, std::string_view unit, Dimension dimension) {
   QuantityText result;
-  result.fault = fmt::format("\"{}\": {} is not a unit of {}; allowed: {}", text, unit, name_of(dimension), allowed_units(dimension));
+  result.fault = fmt::format("\"{}\": {} is not a unit of {}; allowed: {}", text, unit,
+                             name_of(dimension), allowed_units(dimension));
   result.hint = "convert it, or check the key";
   return result;
 }
@@ -226,7 +252,8 @@ std::size_t unit_end(std::string_view rest) {
   return rest.size();
 }
 
-/// Takes a sign, or the `R-` or `RSI` before a resistance.  @returns the sign, 0 if it is none of these
+/// Takes a sign, or the `R-` or `RSI` before a resistance.  @returns the sign, 0 if it is none of
+/// these
 double read_prefix(Front& front, Dimension dimension, QuantityText& result) {
   if (!is_r(dimension) || !front.take('r')) {
     if (front.take('-')) return -1.0;
@@ -273,8 +300,9 @@ std::span<const Unit> units_of(Dimension dimension) {
 }
 
 std::string_view name_of(Dimension dimension) {
-  static constexpr std::string_view kNames[] = {"number",     "length", "length",          "area",    "R",
-                                                "R per inch", "mass",   "weight per area", "density", "percent"};
+  static constexpr std::string_view kNames[] = {
+      "number",     "length", "length",          "area",    "R",
+      "R per inch", "mass",   "weight per area", "density", "percent"};
   return kNames[static_cast<std::size_t>(dimension)];
 }
 

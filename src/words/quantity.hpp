@@ -4,8 +4,9 @@
 #include <string>
 #include <string_view>
 
-/// Quantities as people write them in a survey: `4 1/2`, `11 cm`, `2 ft 3 in`, `R-19`, `RSI 3.35`. Independent of the
-/// locale: a decimal point is a point. Not for JSON numbers, which carry the unit of their key.
+/// Quantities as people write them in a survey: `4 1/2`, `11 cm`, `2 ft 3 in`, `R-19`, `RSI 3.35`.
+/// Independent of the locale: a decimal point is a point. Not for JSON numbers, which carry the
+/// unit of their key.
 namespace overjoist::io {
 
 /// What a key measures. The first unit of each is the key's own unit, in which its value is kept.
@@ -43,8 +44,9 @@ struct QuantityText {
   std::string fault, hint;  ///< if not ok
 };
 
-/// Reads one quantity. A number is decimal, a fraction (`1/2`) or mixed (`4 1/2`, `4-1/2`), with an optional sign;
-/// no exponent, no comma. A unit of another kind is refused with those that are allowed.
+/// Reads one quantity. A number is decimal, a fraction (`1/2`) or mixed (`4 1/2`, `4-1/2`), with an
+/// optional sign; no exponent, no comma. A unit of another kind is refused with those that are
+/// allowed.
 QuantityText read_quantity(std::string_view text, Dimension dimension);
 
 }  // namespace overjoist::io

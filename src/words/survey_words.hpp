@@ -9,8 +9,8 @@
 #include "overjoist/record.hpp"
 #include "overjoist/survey.hpp"
 
-/// The words of each enum that a survey, a record or a table may say, once: the reader takes them and
-/// the writers say them. In the order of the enum.
+/// The words of each enum that a survey, a record or a table may say, once: the reader takes them
+/// and the writers say them. In the order of the enum.
 namespace overjoist::io {
 
 template <std::size_t N>
@@ -56,9 +56,9 @@ inline constexpr WordList<4> kWords<CostPart> = {"insulation", "safety", "sealin
 template <>
 inline constexpr WordList<2> kWords<TaxOn> = {"goods", "all"};
 template <>
-inline constexpr WordList<9> kWords<ClaimKind> = {
-    "existing_r", "final_r",       "added_in",      "initial_in", "settled_in",
-    "bags",       "percent_saved", "annual_saving", "price"};
+inline constexpr WordList<9> kWords<ClaimKind> = {"existing_r",    "final_r",       "added_in",
+                                                  "initial_in",    "settled_in",    "bags",
+                                                  "percent_saved", "annual_saving", "price"};
 template <>
 inline constexpr WordList<3> kWords<ClaimBasis> = {"working", "effective", "label"};
 

@@ -5,7 +5,7 @@
 #include <cmath>
 #include <cstdint>
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include "words/utf8.hpp"
 
@@ -78,7 +78,8 @@ std::string small_r(Resistance r) { return "R-" + number_text(r.us(), 2, Toward:
 
 // Length in a sentence: quarters such as 0.75 in. stay whole, and so does a step of 0.635 cm.
 std::string length_words(Length l, Units units) {
-  if (units == Units::us) return with_unit(l.us(), whole_in(l.us(), kEighth) ? 3 : 2, Toward::nearest, "in.");
+  if (units == Units::us)
+    return with_unit(l.us(), whole_in(l.us(), kEighth) ? 3 : 2, Toward::nearest, "in.");
   const double cm = l.si() * kCentimetrePerMetre;
   return with_unit(cm, std::fabs(cm) < 1.0 ? 3 : 1, Toward::nearest, "cm");
 }
@@ -108,7 +109,9 @@ struct ValueNumber {
   Units units;
   std::optional<double> operator()(const std::string&) const { return std::nullopt; }
   std::optional<double> operator()(double number) const { return number; }
-  std::optional<double> operator()(Length l) const { return units == Units::us ? l.us() : l.si() * kCentimetrePerMetre; }
+  std::optional<double> operator()(Length l) const {
+    return units == Units::us ? l.us() : l.si() * kCentimetrePerMetre;
+  }
   template <class Tag>
   std::optional<double> operator()(Quantity<Tag> q) const {
     return units == Units::us ? q.us() : q.si();
@@ -119,10 +122,12 @@ struct ValueNumber {
 
 std::string number_text(double value, int decimals, Toward toward) {
   constexpr std::array<double, 5> tens = {1.0, 10.0, 100.0, 1000.0, 10000.0};
-  const double scaled = std::round(rounded(value, decimals, toward) * tens.at(static_cast<std::size_t>(decimals)));
-  if (!(std::fabs(scaled) < 1e15)) return trimmed(fmt::format("{:.{}f}", rounded(value, decimals, toward), decimals));
-  // The usual case, from the last decimal backwards in whole numbers: many times faster, the same digits. Zeros at the
-  // end of the decimals are left off.
+  const double scaled =
+      std::round(rounded(value, decimals, toward) * tens.at(static_cast<std::size_t>(decimals)));
+  if (!(std::fabs(scaled) < 1e15))
+    return trimmed(fmt::format("{:.{}f}", rounded(value, decimals, toward), decimals));
+  // The usual case, from the last decimal backwards in whole numbers: many times faster, the same
+  // digits. Zeros at the end of the decimals are left off.
   std::array<char, 32> text;
   char* const end = text.data() + text.size();
   char* at = end;
@@ -143,7 +148,9 @@ double r_shown(Resistance r, Units units) {
   return units == Units::us ? rounded(r.us(), 1, Toward::down) : rounded(r.si(), 2, Toward::down);
 }
 
-std::string span_text(const std::string& low, const std::string& high) { return low == high ? low : low + " to " + high; }
+std::string span_text(const std::string& low, const std::string& high) {
+  return low == high ? low : low + " to " + high;
+}
 
 std::string counted(const std::string& number, std::string_view noun) {
   return fmt::format("{} {}{}", number, noun, number == "1" ? "" : "s");
@@ -161,11 +168,14 @@ std::string r_label(Resistance r, Units units) {
   return r.us() < kSmallR ? small_r(r) : "R-" + number_text(r.us(), 1, Toward::down);
 }
 
-// Decimals that a given R has; one that comes from the other system has no end and takes the usual ones.
+// Decimals that a given R has; one that comes from the other system has no end and takes the usual
+// ones.
 std::string r_given(Resistance r, Units units) {
-  if (units == Units::us) return "R-" + number_text(r.us(), r.us() < kSmallR || whole_in(r.us(), kHundredth) ? 2 : 1);
+  if (units == Units::us)
+    return "R-" + number_text(r.us(), r.us() < kSmallR || whole_in(r.us(), kHundredth) ? 2 : 1);
   if (r.us() < kSmallR) return fmt::format("RSI {} m2 K/W", number_text(r.si(), 3));
-  return fmt::format("RSI {:.{}f} m2 K/W", r.si(), whole_in(r.si(), kThousandth) && !whole_in(r.si(), kHundredth) ? 3 : 2);
+  return fmt::format("RSI {:.{}f} m2 K/W", r.si(),
+                     whole_in(r.si(), kThousandth) && !whole_in(r.si(), kHundredth) ? 3 : 2);
 }
 
 std::string r_given_cell(Resistance r, Units units) {
@@ -175,7 +185,8 @@ std::string r_given_cell(Resistance r, Units units) {
 }
 
 std::string r_cell(Resistance r, Units units) {
-  return units == Units::us ? fmt::format("R-{:.1f}", r_shown(r, units)) : fmt::format("RSI {:.2f}", r_shown(r, units));
+  return units == Units::us ? fmt::format("R-{:.1f}", r_shown(r, units))
+                            : fmt::format("RSI {:.2f}", r_shown(r, units));
 }
 
 std::string r_change(double shown_change, Units units) {
@@ -185,7 +196,9 @@ std::string r_change(double shown_change, Units units) {
 }
 
 std::string depth_number(Length depth, Units units, Toward toward) {
-  if (units == Units::us) return whole_in(depth.us(), kEighth) ? number_text(depth.us(), 3) : number_text(depth.us(), 1, toward);
+  if (units == Units::us)
+    return whole_in(depth.us(), kEighth) ? number_text(depth.us(), 3)
+                                         : number_text(depth.us(), 1, toward);
   const double cm = depth.si() * kCentimetrePerMetre;
   return whole_in(cm, kHalfMillimetre) ? number_text(cm, 2) : number_text(cm, 1, toward);
 }
@@ -196,7 +209,8 @@ std::string depth_text(Length depth, Units units, Toward toward) {
 
 std::string level_text(Length level, Units units, Toward toward) {
   if (units == Units::si) return depth_text(level, units, toward);
-  const double on_tape = toward == Toward::down ? round_down(level.us(), 0.25) : round_up(level.us(), 0.25);
+  const double on_tape =
+      toward == Toward::down ? round_down(level.us(), 0.25) : round_up(level.us(), 0.25);
   const auto quarters = static_cast<long>(std::lround(on_tape * 4.0));
   constexpr std::array<std::string_view, 4> parts = {"", "1/4", "1/2", "3/4"};
   const std::string_view part = parts.at(static_cast<std::size_t>(quarters % 4));
@@ -220,11 +234,13 @@ std::string mass_text(Mass mass, Units units, Toward toward) {
 }
 
 std::string weight_text(MassPerArea weight, Units units, Toward toward) {
-  return units == Units::us ? with_unit(weight.us(), 2, toward, "lb/ft2") : with_unit(weight.si(), 1, toward, "kg/m2");
+  return units == Units::us ? with_unit(weight.us(), 2, toward, "lb/ft2")
+                            : with_unit(weight.si(), 1, toward, "kg/m2");
 }
 
 std::string conductance_text(Conductance ua, Units units) {
-  return units == Units::us ? with_unit(ua.us(), 1, Toward::up, "Btu/(h F)") : with_unit(ua.si(), 1, Toward::up, "W/K");
+  return units == Units::us ? with_unit(ua.us(), 1, Toward::up, "Btu/(h F)")
+                            : with_unit(ua.si(), 1, Toward::up, "W/K");
 }
 
 std::string resistivity_text(Resistivity rho, Units units) {
@@ -233,13 +249,15 @@ std::string resistivity_text(Resistivity rho, Units units) {
 }
 
 std::string density_text(Density density, Units units) {
-  return units == Units::us ? with_unit(density.us(), 2, Toward::nearest, "lb/ft3") : with_unit(density.si(), 1, Toward::nearest, "kg/m3");
+  return units == Units::us ? with_unit(density.us(), 2, Toward::nearest, "lb/ft3")
+                            : with_unit(density.si(), 1, Toward::nearest, "kg/m3");
 }
 
 std::string money_text(double amount, std::string_view currency, Toward toward) {
   std::string text = number_text(amount, 0, toward);
   if (currency.empty()) return text;
-  const bool is_word = (currency[0] >= 'A' && currency[0] <= 'Z') || (currency[0] >= 'a' && currency[0] <= 'z');
+  const bool is_word =
+      (currency[0] >= 'A' && currency[0] <= 'Z') || (currency[0] >= 'a' && currency[0] <= 'z');
   return is_word ? fmt::format("{} {}", text, currency) : fmt::format("{}{}", currency, text);
 }
 
@@ -251,17 +269,22 @@ std::string heat_text(Energy heat, Units units) {
 
 std::string temperature_text(double f, Units units) {
   constexpr double kFreezing = 32.0;
-  return units == Units::us ? with_unit(f, 1, Toward::nearest, "F") : with_unit((f - kFreezing) * kKelvinPerDegF, 1, Toward::nearest, "C");
+  return units == Units::us ? with_unit(f, 1, Toward::nearest, "F")
+                            : with_unit((f - kFreezing) * kKelvinPerDegF, 1, Toward::nearest, "C");
 }
 
 std::string degree_days_text(double f, Units units) {
-  return units == Units::us ? with_unit(f, 0, Toward::nearest, "F day") : with_unit(f * kKelvinPerDegF, 0, Toward::nearest, "K day");
+  return units == Units::us ? with_unit(f, 0, Toward::nearest, "F day")
+                            : with_unit(f * kKelvinPerDegF, 0, Toward::nearest, "K day");
 }
 
 namespace {
 
 /// Names of values that were asked for or printed on a label; all others were worked out.
-bool is_given(std::string_view name) { return name == "target" || name == "planned" || name == "value" || name == "low" || name == "high"; }
+bool is_given(std::string_view name) {
+  return name == "target" || name == "planned" || name == "value" || name == "low" ||
+         name == "high";
+}
 
 }  // namespace
 
@@ -269,7 +292,9 @@ void append_value(std::string& out, const Value& value, Units units, Toward weig
   out += std::visit(ValueText{units, weight, given}, value);
 }
 
-std::optional<double> plain_number(const Value& value, Units units) { return std::visit(ValueNumber{units}, value); }
+std::optional<double> plain_number(const Value& value, Units units) {
+  return std::visit(ValueNumber{units}, value);
+}
 
 const Value* find_value(const Values& values, std::string_view name) {
   for (const NamedValue& v : values)
@@ -302,7 +327,8 @@ void render(std::string& out, std::string_view text, const Values& values, Units
     else
       out += "(not known)";
     text.remove_prefix(close + 1);
-    if (out.ends_with("in.") && text.starts_with('.')) text.remove_prefix(1);  // "6 in." ends a sentence by itself
+    if (out.ends_with("in.") && text.starts_with('.'))
+      text.remove_prefix(1);  // "6 in." ends a sentence by itself
   }
   out += text;
 }

@@ -1,7 +1,8 @@
 // SPDX-License-Identifier: MIT
 // Loaded before the program (LD_PRELOAD): lets one chosen call fail, or kills the process at it.
-// OVERJOIST_FAULT = call:number:how, call = new | write | fsync | rename | open | close, how = fail | kill; OVERJOIST_COUNT = a file that
-// gets the number of calls seen of that kind. Counts only what happens after the program has started.
+// OVERJOIST_FAULT = call:number:how, call = new | write | fsync | rename | open | close, how = fail
+// | kill; OVERJOIST_COUNT = a file that gets the number of calls seen of that kind. Counts only
+// what happens after the program has started.
 #include <dlfcn.h>
 #include <fcntl.h>
 #include <signal.h>

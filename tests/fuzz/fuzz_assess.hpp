@@ -6,7 +6,8 @@
 #include "overjoist/report.hpp"
 #include "overjoist/survey_json.hpp"
 
-/// The whole way from bytes to every face of the result; whatever was read must be worked out or refused with words.
+/// The whole way from bytes to every face of the result; whatever was read must be worked out or
+/// refused with words.
 namespace fuzz {
 
 inline void must(bool holds) {

@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
-// Any bytes as a record: the reader gives a record or faults, never both, never neither, with a survey beside it and without.
+// Any bytes as a record: the reader gives a record or faults, never both, never neither, with a
+// survey beside it and without.
 #include <cstdint>
 #include <cstdlib>
 
@@ -17,8 +18,10 @@ constexpr std::string_view kSurvey = R"({"format": "overjoist-survey", "version"
 void hold(const overjoist::RecordRead& read) {
   if (read.record.has_value() != read.faults.empty()) std::abort();
   for (const overjoist::Diagnostic& fault : read.faults) {
-    const bool last_of_many = &fault == &read.faults.back() && fault.message == "and more faults";  // the list ends there
-    if (fault.message.empty() || (!last_of_many && (fault.line == 0 || fault.column == 0))) std::abort();
+    const bool last_of_many =
+        &fault == &read.faults.back() && fault.message == "and more faults";  // the list ends there
+    if (fault.message.empty() || (!last_of_many && (fault.line == 0 || fault.column == 0)))
+      std::abort();
   }
   std::string out;
   overjoist::write_faults_text(out, "fuzz", read.faults);

@@ -7,7 +7,8 @@ using namespace oracle;
 
 namespace {
 
-/// ISO 10211 case 1 on n x 2n cells: half a square column 1 wide and 2 high, hot face on top. The exact series is symmetric about x = 1.
+/// ISO 10211 case 1 on n x 2n cells: half a square column 1 wide and 2 high, hot face on top. The
+/// exact series is symmetric about x = 1.
 Grid half_column(std::size_t n) {
   Grid m(std::vector<double>(n, 1.0 / double(n)), std::vector<double>(2 * n, 1.0 / double(n)));
   for (std::size_t i = 0; i < n; ++i) {
@@ -26,8 +27,9 @@ double corner(const Grid& m, const std::vector<double>& t, std::size_t i, std::s
 }
 
 // Rows from the hot face down, at W/8, 2W/8, 3W/8 and W/2.
-constexpr double kColumn[7][4] = {{9.658, 13.379, 14.729, 15.085}, {5.252, 8.641, 10.316, 10.811}, {3.189, 5.609, 7.014, 7.465},
-                                  {2.014, 3.641, 4.658, 5.000},    {1.262, 2.309, 2.986, 3.219},   {0.740, 1.359, 1.767, 1.908},
+constexpr double kColumn[7][4] = {{9.658, 13.379, 14.729, 15.085}, {5.252, 8.641, 10.316, 10.811},
+                                  {3.189, 5.609, 7.014, 7.465},    {2.014, 3.641, 4.658, 5.000},
+                                  {1.262, 2.309, 2.986, 3.219},    {0.740, 1.359, 1.767, 1.908},
                                   {0.342, 0.630, 0.820, 0.886}};
 
 /// Greatest distance from the 28 values on n x 2n cells.
@@ -37,7 +39,8 @@ double column_error(std::size_t n) {
   double worst = 0;
   for (std::size_t row = 0; row < 7; ++row)
     for (std::size_t c = 0; c < 4; ++c)
-      worst = std::max(worst, std::fabs(corner(m, t, (c + 1) * n / 4, 2 * n * (7 - row) / 8) - kColumn[row][c]));
+      worst = std::max(
+          worst, std::fabs(corner(m, t, (c + 1) * n / 4, 2 * n * (7 - row) / 8) - kColumn[row][c]));
   return worst;
 }
 
@@ -46,7 +49,9 @@ struct Sheet {
   std::vector<double> x, y, t;
   Grid m;
   explicit Sheet(double smallest)
-      : x(graded({0, 0.0015, 0.015, 0.5}, smallest, 1.35)), y(graded({0, 0.0015, 0.035, 0.0365, 0.0415, 0.0475}, smallest, 1.35)), m(x, y) {
+      : x(graded({0, 0.0015, 0.015, 0.5}, smallest, 1.35)),
+        y(graded({0, 0.0015, 0.035, 0.0365, 0.0415, 0.0475}, smallest, 1.35)),
+        m(x, y) {
     m.paint(0, 0.5, 0, 0.0415, 0.029);  // insulation
     m.paint(0, 0.5, 0, 0.0015, 230);    // aluminium: sheet, upright, flange
     m.paint(0, 0.0015, 0, 0.035, 230);
@@ -63,7 +68,8 @@ struct Sheet {
     for (double sum = 0; sum < line - 1e-9; ++n) sum += sizes[n];
     return n;
   }
-  /// On the upper face (`j` = rows) or between cell rows j - 1 and j: where the heat of both half cells balances.
+  /// On the upper face (`j` = rows) or between cell rows j - 1 and j: where the heat of both half
+  /// cells balances.
   double on_face(std::size_t i, std::size_t j) const {
     const std::size_t below = m.at(i, j - 1);
     const double from = 2 * m.k[below] / m.dy[j - 1];
@@ -80,23 +86,27 @@ struct Sheet {
 
 }  // namespace
 
-// Source: ISO 10211 case 1: 28 values (tests/reference/SOURCES.md#iso-10211); they round the exact series, so 0.0005 of the tolerance is
-// theirs. The standard asks for 0.1 K; second order leaves 0.0034 K at 32 x 64 cells. Least n first: 8 x 16 cells 0.050, 16 x 32 0.0133, 32
-// x 64 0.0034.
-TEST_CASE("oracle: ISO 10211 case 1, 28 temperatures within 0.01 K, and the error falls fourfold with half the cell") {
+// Source: ISO 10211 case 1: 28 values (tests/reference/SOURCES.md#iso-10211); they round the exact
+// series, so 0.0005 of the tolerance is theirs. The standard asks for 0.1 K; second order leaves
+// 0.0034 K at 32 x 64 cells. Least n first: 8 x 16 cells 0.050, 16 x 32 0.0133, 32 x 64 0.0034.
+TEST_CASE(
+    "oracle: ISO 10211 case 1, 28 temperatures within 0.01 K, and the error falls fourfold with "
+    "half the cell") {
   const double coarse = column_error(16), fine = column_error(32);
   CHECK(fine < 0.01);
   CHECK(coarse / fine > 3.0);
   CHECK(coarse / fine < 5.0);
 }
 
-// Source: ISO 10211 case 2: nine temperatures within 0.1 K and the heat flow within 0.1 W/m (tests/reference/SOURCES.md#iso-10211). The
-// printed values have one decimal, which adds nothing: the standard's criterion is on the printed ones. G is read in the aluminium cell,
-// since a mean across metal and insulation is 1 K too low.
+// Source: ISO 10211 case 2: nine temperatures within 0.1 K and the heat flow within 0.1 W/m
+// (tests/reference/SOURCES.md#iso-10211). The printed values have one decimal, which adds nothing:
+// the standard's criterion is on the printed ones. G is read in the aluminium cell, since a mean
+// across metal and insulation is 1 K too low.
 TEST_CASE("oracle: ISO 10211 case 2, nine temperatures within 0.1 K and heat flow within 0.1 W/m") {
   const Sheet s(0.0004);
   const std::size_t right = s.x.size() - 1, top = s.y.size();
-  const std::size_t flange = Sheet::cells_to(s.x, 0.015), wood = Sheet::cells_to(s.y, 0.0365), concrete = Sheet::cells_to(s.y, 0.0415);
+  const std::size_t flange = Sheet::cells_to(s.x, 0.015), wood = Sheet::cells_to(s.y, 0.0365),
+                    concrete = Sheet::cells_to(s.y, 0.0415);
   const auto is = [](double got, double want) {
     CAPTURE(got);
     CAPTURE(want);
@@ -114,9 +124,10 @@ TEST_CASE("oracle: ISO 10211 case 2, nine temperatures within 0.1 K and heat flo
   is(heat_in(s.m, s.t), 9.5);
 }
 
-// Hand derivation: slabs in series have no second dimension: 0.61 + 0.5/1.25 + 3.5/0.32 + 0.46 = 12.4075. The harmonic mean is exact there;
-// rounding noise. Side by side without a way across (k very unlike, no shared layer) the mean of the two U holds only at the films' limits,
-// so it is not tested here.
+// Hand derivation: slabs in series have no second dimension: 0.61 + 0.5/1.25 + 3.5/0.32 + 0.46
+// = 12.4075. The harmonic mean is exact there; rounding noise. Side by side without a way across (k
+// very unlike, no shared layer) the mean of the two U holds only at the films' limits, so it is not
+// tested here.
 TEST_CASE("oracle: slabs in series give the sum of their R") {
   Grid m(graded({0, 8}, 0.5, 1.3), graded({0, 0.5, 4.0}, 0.1, 1.3));
   m.paint(0, 8, 0, 0.5, 1.25);

@@ -13,7 +13,8 @@
 #include "overjoist/survey_json.hpp"
 #include "overjoist/topup.hpp"
 
-/// Small floors, layers and surveys for the tests of the core, and one comparison that prints both sides.
+/// Small floors, layers and surveys for the tests of the core, and one comparison that prints both
+/// sides.
 namespace fixtures {
 
 using namespace overjoist;  // the fixtures name many of the library's words
@@ -22,7 +23,8 @@ using namespace overjoist;  // the fixtures name many of the library's words
 inline constexpr double kNoise = 1e-9;
 
 inline void near(double got, double want, double tolerance) {
-  CHECK_MESSAGE(std::fabs(got - want) <= tolerance, "got " << got << ", want " << want << " within " << tolerance);
+  CHECK_MESSAGE(std::fabs(got - want) <= tolerance,
+                "got " << got << ", want " << want << " within " << tolerance);
 }
 
 inline const Tables& tables() {
@@ -57,13 +59,16 @@ inline Framing framing_of(double fraction, double depth_in, double wood_r_inch =
   return {fraction, inches(depth_in), r_per_inch(wood_r_inch)};
 }
 
-inline SpotPaths paths_at(const PathEnds& ends, const Framing& framing, const std::vector<BuiltLayer>& layers, double depth_in,
+inline SpotPaths paths_at(const PathEnds& ends, const Framing& framing,
+                          const std::vector<BuiltLayer>& layers, double depth_in,
                           bool under_deck = false) {
   return spot_paths(ends, framing, layers, column_at(layers, inches(depth_in)), under_deck);
 }
 
-/// A floor of equal shares covered by one old loose fill; worked out here by the model's words, not by the core.
-inline BaseFloor floor_of(const std::vector<double>& depths, double r_inch, double ends_r, const Framing& framing) {
+/// A floor of equal shares covered by one old loose fill; worked out here by the model's words, not
+/// by the core.
+inline BaseFloor floor_of(const std::vector<double>& depths, double r_inch, double ends_r,
+                          const Framing& framing) {
   BaseFloor floor;
   floor.ends = {r_value(ends_r), {}};
   floor.framing = framing;
@@ -73,7 +78,8 @@ inline BaseFloor floor_of(const std::vector<double>& depths, double r_inch, doub
     spot.share = 1.0 / static_cast<double>(depths.size());
     spot.surface = inches(d);
     spot.bay = r_value(ends_r + r_inch * d);
-    spot.joist = r_value(ends_r + framing.wood.us() * std::min(d, top) + r_inch * std::max(0.0, d - top));
+    spot.joist =
+        r_value(ends_r + framing.wood.us() * std::min(d, top) + r_inch * std::max(0.0, d - top));
     floor.spots.push_back(spot);
   }
   return floor;
@@ -118,14 +124,16 @@ inline Layer layer_of(const std::string& material) {
   return layer;
 }
 
-inline Layer batt_of(double label_r, double label_in, const std::string& material = "glass-fiber-batt") {
+inline Layer batt_of(double label_r, double label_in,
+                     const std::string& material = "glass-fiber-batt") {
   Layer layer = layer_of(material);
   layer.label_r = r_value(label_r);
   layer.label_thickness = inches(label_in);
   return layer;
 }
 
-/// 1,000 ft2 of flat attic with 2x6 joists at 16 in. over half-inch gypsum, all said, nothing left to defaults.
+/// 1,000 ft2 of flat attic with 2x6 joists at 16 in. over half-inch gypsum, all said, nothing left
+/// to defaults.
 inline Section flat_section() {
   Section s;
   s.name = "flat";
@@ -139,9 +147,11 @@ inline Section flat_section() {
   return s;
 }
 
-inline constexpr double kEnds = 0.61 + 0.45 + 0.46;  // film, half-inch gypsum, film: defaults of the tables
+inline constexpr double kEnds =
+    0.61 + 0.45 + 0.46;  // film, half-inch gypsum, film: defaults of the tables
 
-inline Section loose_section(const std::vector<double>& depths, const std::string& material = "cellulose-loose") {
+inline Section loose_section(const std::vector<double>& depths,
+                             const std::string& material = "cellulose-loose") {
   Section s = flat_section();
   s.layers = {layer_of(material)};
   for (double d : depths) s.readings.push_back(reading_of(d));
@@ -199,7 +209,8 @@ inline Survey with_chart(Survey survey, std::vector<ChartRow> rows = invented_ro
 inline Evaluation run(const Survey& survey) { return evaluate(survey, tables()); }
 
 inline bool raises(const Evaluation& e, std::string_view code) {
-  return std::any_of(e.cautions.begin(), e.cautions.end(), [&](const Caution& c) { return tables().cautions[c.row].code == code; });
+  return std::any_of(e.cautions.begin(), e.cautions.end(),
+                     [&](const Caution& c) { return tables().cautions[c.row].code == code; });
 }
 
 inline bool assumes(const Evaluation& e, std::string_view code) {

@@ -5,15 +5,17 @@
 
 /// Jobs whose plan can be worked out by hand, and records of them.
 ///
-/// The chart is our own invention, bag 24 lb, weight x coverage = 24 lb in every row, settling a fifth:
+/// The chart is our own invention, bag 24 lb, weight x coverage = 24 lb in every row, settling a
+/// fifth:
 ///
-///     R   settled  initial  lb/ft2   coverage      between the last two rows, by settled thickness t:
-///     20    5        6.25    0.5     48              R = 40 + (t - 10)·20/6
-///     40   10       12.5     1.0     24              lb/ft2 = 1 + (t - 10)·0.8/6, bags/ft2 = that / 24
-///     60   16       20       1.8     24/1.8          initial = 12.5 + (t - 10)·7.5/6
+///     R   settled  initial  lb/ft2   coverage      between the last two rows, by settled thickness
+///     t: 20    5        6.25    0.5     48              R = 40 + (t - 10)·20/6 40 10       12.5
+///     1.0     24              lb/ft2 = 1 + (t - 10)·0.8/6, bags/ft2 = that / 24 60   16
+///     20       1.8     24/1.8          initial = 12.5 + (t - 10)·7.5/6
 ///
-/// A bare floor of 600 ft2, R-50 of new layer: t = 10 + 10·6/20 = 13 in., initial 12.5 + 3·1.25 = 16.25 in. (on the grid of 1/4 in.),
-/// 1 + 3·0.8/6 = 1.4 lb/ft2, 600·1.4/24 = 35 bags, without a rest.
+/// A bare floor of 600 ft2, R-50 of new layer: t = 10 + 10·6/20 = 13 in., initial 12.5 + 3·1.25
+/// = 16.25 in. (on the grid of 1/4 in.), 1 + 3·0.8/6 = 1.4 lb/ft2, 600·1.4/24 = 35 bags, without a
+/// rest.
 namespace fixtures {
 
 inline std::vector<ChartRow> hand_rows() {
@@ -40,7 +42,8 @@ inline Survey hand_survey(std::vector<Section> sections, double target = 50) {
 /// One bare floor: 35 bags, 16.25 in.
 inline Survey hand_job() { return hand_survey({bare_section("floor", 600)}); }
 
-inline RecordSection built(const std::string& name, std::optional<double> bags, const std::vector<double>& depths = {}) {
+inline RecordSection built(const std::string& name, std::optional<double> bags,
+                           const std::vector<double>& depths = {}) {
   RecordSection s;
   s.name = name;
   s.bags = bags;
@@ -48,14 +51,17 @@ inline RecordSection built(const std::string& name, std::optional<double> bags, 
   return s;
 }
 
-inline Record record_of(std::vector<RecordSection> sections, std::optional<DepthKind> kind = DepthKind::initial) {
+inline Record record_of(std::vector<RecordSection> sections,
+                        std::optional<DepthKind> kind = DepthKind::initial) {
   Record r;
   r.sections = std::move(sections);
   r.depths_are = kind;
   return r;
 }
 
-inline Inspection inspected(const Survey& survey, const Record& record) { return inspect(survey, record, tables()); }
+inline Inspection inspected(const Survey& survey, const Record& record) {
+  return inspect(survey, record, tables());
+}
 
 /// The one floor of the hand job with so many bags and such depths.
 inline SectionInspection floor_with(std::optional<double> bags, const std::vector<double>& depths,

@@ -5,7 +5,8 @@
 
 #include "overjoist/report.hpp"
 
-/// Evaluations made by hand for the tests of the writers: figures that are easy to follow, not physics.
+/// Evaluations made by hand for the tests of the writers: figures that are easy to follow, not
+/// physics.
 namespace report_fixture {
 
 using namespace overjoist;  // the fixtures name many of the library's words
@@ -23,7 +24,9 @@ inline Tables small_tables() {
   weight.code = "ceiling-weight";
   weight.level = CautionLevel::fix_first;
   weight.brief = "too much weight";
-  weight.text = "The ceiling would carry {weight}, above its limit of {limit}. Use a lighter fill or brace it.";
+  weight.text =
+      "The ceiling would carry {weight}, above its limit of {limit}. Use a lighter fill or brace "
+      "it.";
   weight.who = "builder";
   weight.clears = "bracing done";
   CautionRow heat;
@@ -31,9 +34,10 @@ inline Tables small_tables() {
   heat.text = "A hot attic can kill: work early, drink water, never alone.";
   heat.who = "crew lead";
   t.cautions = {vermiculite, weight, heat};
-  t.assumptions = {{"default-joists", "joists: {value}", "Not given.", "", ""},
-                   {"default-target", "target: {low} to {high}", "No zone was given; say your zone.", "", ""},
-                   {"level-step", "levels are rounded up", "A crew reads quarters off a ruler.", "", ""}};
+  t.assumptions = {
+      {"default-joists", "joists: {value}", "Not given.", "", ""},
+      {"default-target", "target: {low} to {high}", "No zone was given; say your zone.", "", ""},
+      {"level-step", "levels are rounded up", "A crew reads quarters off a ruler.", "", ""}};
   t.sources = {{"standard-a", "A standard of assemblies", "published"}};
   t.stamps = {{"materials", "1", "0123abcd"}};
   return t;
@@ -130,15 +134,20 @@ inline Evaluation one_floor() {
 
 inline Evaluation stopped_floor() {
   Evaluation e = one_floor();
-  e.cautions.insert(
-      e.cautions.begin(),
-      {{0, CautionLevel::stop, "attic floor", {}, false},
-       {1, CautionLevel::fix_first, "attic floor", {{"weight", MassPerArea::from_us(2.4)}, {"limit", MassPerArea::from_us(2.2)}}, false}});
+  e.cautions.insert(e.cautions.begin(),
+                    {{0, CautionLevel::stop, "attic floor", {}, false},
+                     {1,
+                      CautionLevel::fix_first,
+                      "attic floor",
+                      {{"weight", MassPerArea::from_us(2.4)}, {"limit", MassPerArea::from_us(2.2)}},
+                      false}});
   e.sections[0].high.within_weight = WithinWeight{inches(15.5), r_value(44.01), r_value(44.6)};
   e.cautions.push_back({0,
                         CautionLevel::note,
                         "porch",
-                        {{"by", std::string("A. Reader")}, {"date", std::string("2026-02-03")}, {"paper", std::string("release 7")}},
+                        {{"by", std::string("A. Reader")},
+                         {"date", std::string("2026-02-03")},
+                         {"paper", std::string("release 7")}},
                         true});
   return e;
 }
@@ -150,7 +159,8 @@ inline SectionResult hatch() {
   s.area = square_feet(6);
   s.existing.working_r = r_value(0.4);
   s.existing.effective_r = r_value(1.9);
-  s.existing.steps = {{"yardstick", {}, r_value(0.4)}, {"films-and-ceiling", r_value(1.5), r_value(1.9)}};
+  s.existing.steps = {{"yardstick", {}, r_value(0.4)},
+                      {"films-and-ceiling", r_value(1.5), r_value(1.9)}};
   for (TopUpResult* t : {&s.low, &s.high}) {
     t->status = TopUpStatus::not_applicable;
     t->target_r = t == &s.low ? r_value(38) : r_value(49);
@@ -163,7 +173,8 @@ inline SectionResult hatch() {
 // A floor, a decked part where the deck stops the high end, a met part, a hatch; nothing is priced.
 inline Evaluation many_sections() {
   Evaluation e = one_floor();
-  SectionResult deck = floor_section("storage platform above the hall and the two small bedrooms at the north end");
+  SectionResult deck =
+      floor_section("storage platform above the hall and the two small bedrooms at the north end");
   deck.kind = SectionKind::decked;
   deck.area = square_feet(220);
   deck.low = blown(38, 9.25, 9);
@@ -189,7 +200,8 @@ inline Evaluation many_sections() {
   e.sections.push_back(deck);
   e.sections.push_back(good);
   e.sections.push_back(hatch());
-  for (TotalsResult* t : {&e.low, &e.high}) t->material = t->labour = t->extras = t->cost = std::nullopt;
+  for (TotalsResult* t : {&e.low, &e.high})
+    t->material = t->labour = t->extras = t->cost = std::nullopt;
   e.extra_costs.clear();
   return e;
 }
@@ -197,7 +209,9 @@ inline Evaluation many_sections() {
 inline Evaluation nasty_names() {
   Evaluation e = many_sections();
   e.label = "\x1b]0;owned\x07 \xE2\x80\xAE" + std::string(120, 'W');
-  e.sections[0].name = "a\nb 1 2 3 4 5 6 7 8 9 10 11 12 13 14 15 16 17 18 19 20 21 22 23 24 25 26 27 28 29 30 31 32 33 34";
+  e.sections[0].name =
+      "a\nb 1 2 3 4 5 6 7 8 9 10 11 12 13 14 15 16 17 18 19 20 21 22 23 24 25 26 27 28 29 30 31 32 "
+      "33 34";
   e.sections[1].name = std::string(200, 'x') +
                        "\xC2\x9B"
                        "31m";
@@ -205,11 +219,15 @@ inline Evaluation nasty_names() {
   return e;
 }
 
-inline bool has(std::string_view text, std::string_view part) { return text.find(part) != std::string_view::npos; }
+inline bool has(std::string_view text, std::string_view part) {
+  return text.find(part) != std::string_view::npos;
+}
 
 inline std::size_t count_of(std::string_view text, std::string_view part) {
   std::size_t count = 0;
-  for (std::size_t at = text.find(part); at != std::string_view::npos; at = text.find(part, at + part.size())) ++count;
+  for (std::size_t at = text.find(part); at != std::string_view::npos;
+       at = text.find(part, at + part.size()))
+    ++count;
   return count;
 }
 

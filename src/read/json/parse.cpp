@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: MIT
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include <iterator>
 #include <nlohmann/json.hpp>
@@ -46,12 +46,19 @@ class CursorIterator {
 class Events {
  public:
   using Json = nlohmann::json;
-  Events(Reader& reader, const Cursor& cursor) : reader_(reader), cursor_(cursor), begin_(cursor.at) {}
+  Events(Reader& reader, const Cursor& cursor)
+      : reader_(reader), cursor_(cursor), begin_(cursor.at) {}
   bool null() { return reader_.on_null(at()); }
   bool boolean(bool v) { return reader_.on_scalar({.kind = kFlag, .flag = v}, at()); }
-  bool number_integer(Json::number_integer_t v) { return reader_.on_scalar({.number = static_cast<double>(v)}, at()); }
-  bool number_unsigned(Json::number_unsigned_t v) { return reader_.on_scalar({.number = static_cast<double>(v)}, at()); }
-  bool number_float(Json::number_float_t v, const std::string&) { return reader_.on_scalar({.number = v}, at()); }
+  bool number_integer(Json::number_integer_t v) {
+    return reader_.on_scalar({.number = static_cast<double>(v)}, at());
+  }
+  bool number_unsigned(Json::number_unsigned_t v) {
+    return reader_.on_scalar({.number = static_cast<double>(v)}, at());
+  }
+  bool number_float(Json::number_float_t v, const std::string&) {
+    return reader_.on_scalar({.number = v}, at());
+  }
   bool string(std::string& v) { return reader_.on_scalar({.kind = kText, .text = &v}, at()); }
   bool binary(Json::binary_t&) { return false; }
   bool start_object(std::size_t) { return reader_.on_start(kObject, at()); }
@@ -80,10 +87,12 @@ class Events {
 bool Reader::read(const Shape& shape, void* object, std::string_view noun) {
   constexpr std::string_view kByteOrderMark = "\xEF\xBB\xBF";
   if (text_.size() > kMostBytes) {
-    faults_.push_back({"", 0, fmt::format("the {} has more than {} MiB", noun, kMostBytes >> 20U), "split it, or shorten its notes"});
+    faults_.push_back({"", 0, fmt::format("the {} has more than {} MiB", noun, kMostBytes >> 20U),
+                       "split it, or shorten its notes"});
     return false;
   }
-  if (text_.substr(0, kByteOrderMark.size()) == kByteOrderMark) text_.remove_prefix(kByteOrderMark.size());
+  if (text_.substr(0, kByteOrderMark.size()) == kByteOrderMark)
+    text_.remove_prefix(kByteOrderMark.size());
   root_ = {.key = noun, .kinds = kObject, .shape = &shape};
   frames_[0] = {nullptr, &root_, object, 0, 0, 1};
   depth_ = 1;

@@ -7,6 +7,7 @@
 #include <cmath>
 
 #include "overjoist/materials.hpp"
+#include "words/nearest.hpp"
 
 namespace overjoist::io {
 namespace {
@@ -17,7 +18,8 @@ std::string kinds_in_words(const Field& field) {
     if (field.kinds & kind) words += (words.empty() ? "" : " or ") + word;
   };
   std::string units;
-  for (const Unit& u : units_of(field.dimension.value_or(Dimension::number))) units += (units.empty() ? "" : ", ") + std::string(u.name);
+  for (const Unit& u : units_of(field.dimension.value_or(Dimension::number)))
+    units += (units.empty() ? "" : ", ") + std::string(u.name);
   add(kNumber, "a number");
   add(kText, units.empty() ? "a text" : "a text with a number and a unit (" + units + ")");
   add(kFlag, "true or false");
@@ -28,8 +30,9 @@ std::string kinds_in_words(const Field& field) {
 
 std::string bounds_in_words(Bounds b, const Unit& unit) {
   const std::string_view blank = unit.name.empty() ? "" : " ";
-  return fmt::format(fmt::runtime(b.above_low ? "above {:.7g}, up to {:.7g}{}{}" : "{:.7g} to {:.7g}{}{}"), unit.from_key(b.low),
-                     unit.from_key(b.high), blank, unit.name);
+  return fmt::format(
+      fmt::runtime(b.above_low ? "above {:.7g}, up to {:.7g}{}{}" : "{:.7g} to {:.7g}{}{}"),
+      unit.from_key(b.low), unit.from_key(b.high), blank, unit.name);
 }
 
 std::string did_you_mean(std::string_view given, const std::vector<std::string_view>& names) {
@@ -37,7 +40,8 @@ std::string did_you_mean(std::string_view given, const std::vector<std::string_v
   return near.empty() ? std::string() : fmt::format("did you mean \"{}\"?", near);
 }
 
-/// Nothing that a survey measures or pays is nearer to 0 than this without being 0, and a quotient by it has no meaning.
+/// Nothing that a survey measures or pays is nearer to 0 than this without being 0, and a quotient
+/// by it has no meaning.
 double nothing_below(double value) {
   constexpr double kNothing = 1e-9;
   return std::fabs(value) < kNothing ? 0.0 : value;
@@ -60,7 +64,8 @@ std::optional<Error> refusal_of(const std::function<void()>& make) {
   return std::nullopt;
 }
 
-Reader::Reader(std::string_view text, void* user, Extras* extras) : text_(text), user_(user), extras_(extras) {}
+Reader::Reader(std::string_view text, void* user, Extras* extras)
+    : text_(text), user_(user), extras_(extras) {}
 
 // Events
 
@@ -78,8 +83,8 @@ bool Reader::on_key(std::string& key, std::size_t at) {
   const std::uint64_t bit = std::uint64_t{1} << index;
   frame.next = index + 1;
   if (frame.seen & bit)
-    note({pointer_of(depth_) + '/' + pointer_step(key), token_start(text_, from_), fmt::format("{} is given twice", key),
-          "keep one of the two"});
+    note({pointer_of(depth_) + '/' + pointer_step(key), token_start(text_, from_),
+          fmt::format("{} is given twice", key), "keep one of the two"});
   else if (field->kinds != 0)
     frame.field = field;
   frame.seen |= bit;
@@ -115,8 +120,8 @@ bool Reader::on_start(Kind kind, std::size_t at) {
   from_ = std::exchange(here_, at);
   if (depth_ - 1 + skipped_ >= kMostDepth) {
     const std::string below = raw_key_.empty() ? "" : '/' + pointer_step(raw_key_);
-    note({pointer_of(depth_) + below, token_start(text_, from_), fmt::format("nested deeper than {} levels", kMostDepth),
-          "take levels out"});
+    note({pointer_of(depth_) + below, token_start(text_, from_),
+          fmt::format("nested deeper than {} levels", kMostDepth), "take levels out"});
     return false;
   }
   if (skipped_ > 0) {
@@ -144,7 +149,8 @@ bool Reader::on_end(std::size_t at) {
   if (frame.shape)
     finish_object(frame);
   else if (const Field& list = *frames_[depth_ - 2].field; frame.next < list.least)
-    fault(fmt::format("{}: the list has {} entries; allowed: {} or more", list.key, frame.next, list.least),
+    fault(fmt::format("{}: the list has {} entries; allowed: {} or more", list.key, frame.next,
+                      list.least),
           list.required ? "add an entry" : "add an entry, or leave the key out");
   closing_ = false;
   --depth_;
@@ -154,8 +160,10 @@ bool Reader::on_end(std::size_t at) {
 void Reader::on_broken(std::size_t at, bool at_end) {
   const bool ended = depth_ == 1 && skipped_ == 0 && frames_[0].next > 0;
   if (ended && !at_end)
-    return note({"", text_.find_first_not_of(" \t\r\n", here_), fmt::format("something follows the end of the {}", root_.key),
-                 "take it out; to hand over several, give each a file of its own or a line of its own in a .jsonl file"});
+    return note({"", text_.find_first_not_of(" \t\r\n", here_),
+                 fmt::format("something follows the end of the {}", root_.key),
+                 "take it out; to hand over several, give each a file of its own or a line of its "
+                 "own in a .jsonl file"});
   PlacedFault fault = syntax_fault(text_, here_, at, at_end);
   fault.pointer = pointer_of(depth_);
   note(std::move(fault));
@@ -164,7 +172,8 @@ void Reader::on_broken(std::size_t at, bool at_end) {
 void Reader::on_overflow() {
   const std::size_t start = token_start(text_, here_);
   note({pointer_of(depth_), start,
-        fmt::format("the number {} is too large", shortened(text_.substr(start, token_end(text_, start) - start))),
+        fmt::format("the number {} is too large",
+                    shortened(text_.substr(start, token_end(text_, start) - start))),
         "the largest number that can be read is about 1.8e308"});
 }
 
@@ -185,7 +194,8 @@ void Reader::unknown_key(const std::string& key) {
   if (key.starts_with("x_")) {
     if (!extras_ || depth_ != 2) return;
     if (!extra_keys_.insert(key).second)
-      return note({'/' + pointer_step(key), start, fmt::format("{} is given twice", shortened(key)), "keep one of the two"});
+      return note({'/' + pointer_step(key), start, fmt::format("{} is given twice", shortened(key)),
+                   "keep one of the two"});
     raw_key_ = key;
     raw_from_ = token_start(text_, here_);
     return;
@@ -198,18 +208,22 @@ void Reader::unknown_key(const std::string& key) {
   }
   std::string hint = did_you_mean(key, names);
   if (hint.empty()) hint = known + "; a key of your own starts with x_";
-  note({pointer_of(depth_) + '/' + pointer_step(key), start, fmt::format("unknown key \"{}\"", shortened(key)), hint});
+  note({pointer_of(depth_) + '/' + pointer_step(key), start,
+        fmt::format("unknown key \"{}\"", shortened(key)), hint});
 }
 
 const Field* Reader::next_value() {
   Frame& frame = top();
   if (frame.shape || ++frame.next <= frame.most) return frame.field;
-  if (frame.next == frame.most + 1) fault(fmt::format("more than {} entries", frame.most), "split the survey, or leave entries out");
+  if (frame.next == frame.most + 1)
+    fault(fmt::format("more than {} entries", frame.most),
+          "split the survey, or leave entries out");
   return nullptr;
 }
 
 void Reader::refuse(const Field& field, std::string_view given) {
-  fault(fmt::format("{}: {} is not allowed here; allowed: {}", field.key, given, kinds_in_words(field)),
+  fault(fmt::format("{}: {} is not allowed here; allowed: {}", field.key, given,
+                    kinds_in_words(field)),
         "change the value, or leave the key out if it is not required");
 }
 
@@ -217,7 +231,8 @@ bool Reader::fits(const Field& field, Scalar& value) {
   if (field.dimension) {
     const auto v = quantity(value, *field.dimension, field.bounds, field.key);
     if (!v) return false;
-    const double told = value.kind == kNumber ? value.number : *v;  // 1e-320 is taken as 0, but is no whole number
+    const double told =
+        value.kind == kNumber ? value.number : *v;  // 1e-320 is taken as 0, but is no whole number
     value.number = *v;
     if (!field.whole || told == std::floor(told)) return true;
     fault(fmt::format("{} {} is not a whole number", field.key, raw()), "leave the decimals out");
@@ -234,12 +249,14 @@ bool Reader::fits_text(const Field& field, const std::string& text) {
   if (text.size() >= field.least && text.size() <= field.most) return true;
   const std::size_t n = characters(text);
   if (n >= field.least && n <= field.most) return true;
-  fault(fmt::format("{}: the text has {} characters; allowed: {} to {}", field.key, n, field.least, field.most),
+  fault(fmt::format("{}: the text has {} characters; allowed: {} to {}", field.key, n, field.least,
+                    field.most),
         n > field.most ? "shorten it" : "write a word or two");
   return false;
 }
 
-std::optional<double> Reader::quantity(const Scalar& value, Dimension dimension, Bounds bounds, std::string_view what) {
+std::optional<double> Reader::quantity(const Scalar& value, Dimension dimension, Bounds bounds,
+                                       std::string_view what) {
   if (value.kind == kNumber) {
     if (!within(value.number, bounds, units_of(dimension).front(), false, what)) return {};
     note_unit(nullptr, dimension, bounds, value.number, what);
@@ -255,11 +272,15 @@ std::optional<double> Reader::quantity(const Scalar& value, Dimension dimension,
   return nothing_below(read.value);
 }
 
-void Reader::note_unit(const Unit* unit, Dimension dimension, Bounds bounds, double value, std::string_view key) {
-  constexpr std::string_view kMetricInitials = "mck";  // mm, cm, m, m2, m2 K/W, m K/W, kg, kg/m2, kg/m3
-  constexpr double kInsulation = 200.0;                // what an R of insulation may be; boards and films are allowed less
+void Reader::note_unit(const Unit* unit, Dimension dimension, Bounds bounds, double value,
+                       std::string_view key) {
+  constexpr std::string_view kMetricInitials =
+      "mck";  // mm, cm, m, m2, m2 K/W, m K/W, kg, kg/m2, kg/m3
+  constexpr double kInsulation =
+      200.0;  // what an R of insulation may be; boards and films are allowed less
   if (unit && dimension != Dimension::percent) {
-    ++(kMetricInitials.find(unit->name.front()) == std::string_view::npos ? written_.us : written_.metric);
+    ++(kMetricInitials.find(unit->name.front()) == std::string_view::npos ? written_.us
+                                                                          : written_.metric);
   } else if (!unit && dimension == Dimension::resistance) {
     const bool surface = bounds.high < kInsulation;
     auto& least = surface ? written_.bare_surface_r : written_.bare_r;
@@ -271,12 +292,14 @@ void Reader::note_unit(const Unit* unit, Dimension dimension, Bounds bounds, dou
   }
 }
 
-bool Reader::within(double value, Bounds b, const Unit& unit, bool unit_written, std::string_view what) {
+bool Reader::within(double value, Bounds b, const Unit& unit, bool unit_written,
+                    std::string_view what) {
   const bool above_low = b.above_low ? value > b.low : value >= b.low;
   if (above_low && value <= b.high) return true;
   const bool show_unit = !unit_written && !unit.name.empty();
   constexpr double kMm = 3048;  // 120 in.: more is no length of an attic in mm either
-  fault(fmt::format("{} {}{}{} is {} {:.7g}; allowed: {}", what, raw(), show_unit ? " " : "", show_unit ? unit.name : "",
+  fault(fmt::format("{} {}{}{} is {} {:.7g}; allowed: {}", what, raw(), show_unit ? " " : "",
+                    show_unit ? unit.name : "",
                     above_low     ? "above"
                     : b.above_low ? "not above"
                                   : "below",
@@ -288,10 +311,13 @@ bool Reader::within(double value, Bounds b, const Unit& unit, bool unit_written,
   return false;
 }
 
-std::optional<std::size_t> Reader::word(std::string_view text, std::span<const std::string_view> words, std::string_view key) {
+std::optional<std::size_t> Reader::word(std::string_view text,
+                                        std::span<const std::string_view> words,
+                                        std::string_view key) {
   const auto found = std::find(words.begin(), words.end(), text);
   if (found != words.end()) return static_cast<std::size_t>(found - words.begin());
-  fault(fmt::format("{} \"{}\" is not known; allowed: {}", key, shortened(text), fmt::join(words, ", ")),
+  fault(fmt::format("{} \"{}\" is not known; allowed: {}", key, shortened(text),
+                    fmt::join(words, ", ")),
         did_you_mean(text, {words.begin(), words.end()}));
   return {};
 }
@@ -301,7 +327,8 @@ void Reader::open(const Field& field, Kind kind) {
   if (kind == kArray)
     frames_[depth_] = {nullptr, field.element, object, 0, 0, field.most};
   else
-    frames_[depth_] = {field.shape, nullptr, field.open ? field.open(*this, object) : object, 0, 0, 0};
+    frames_[depth_] = {field.shape, nullptr, field.open ? field.open(*this, object) : object,
+                       0,           0,       0};
   ++depth_;
 }
 
@@ -310,7 +337,8 @@ void Reader::finish_object(const Frame& frame) {
   for (std::size_t i = 0; i < frame.shape->fields.size(); ++i) {
     const Field& f = frame.shape->fields[i];
     if (f.required && !(frame.seen >> i & 1U))
-      fault(fmt::format("{} is missing", f.key), f.hint.empty() ? fmt::format("add \"{}\"", f.key) : std::string(f.hint));
+      fault(fmt::format("{} is missing", f.key),
+            f.hint.empty() ? fmt::format("add \"{}\"", f.key) : std::string(f.hint));
   }
   if (frame.shape->finish) frame.shape->finish(*this, frame.object, Seen(*frame.shape, frame.seen));
 }
@@ -331,7 +359,8 @@ std::string Reader::token() const {
 
 std::string Reader::raw() const {
   std::string token = this->token();
-  if (token.size() >= 2 && token.front() == '"') token = token.substr(1, token.back() == '"' ? token.size() - 2 : token.size() - 1);
+  if (token.size() >= 2 && token.front() == '"')
+    token = token.substr(1, token.back() == '"' ? token.size() - 2 : token.size() - 1);
   return token;
 }
 
@@ -339,7 +368,8 @@ void Reader::note(PlacedFault fault) { faults_.push_back(std::move(fault)); }
 
 void Reader::fault(std::string message, std::string hint) {
   const std::size_t offset = closing_ ? kNowhere : token_start(text_, from_);
-  faults_.push_back({pointer_of(closing_ ? depth_ - 1 : depth_), offset, std::move(message), std::move(hint)});
+  faults_.push_back(
+      {pointer_of(closing_ ? depth_ - 1 : depth_), offset, std::move(message), std::move(hint)});
 }
 
 void Reader::fault_of(std::string_view key, std::string message, std::string hint) {
@@ -347,12 +377,14 @@ void Reader::fault_of(std::string_view key, std::string message, std::string hin
 }
 
 void Reader::fault_at(std::string pointer, std::string message, std::string hint) {
-  if (go_on()) faults_.push_back({std::move(pointer), kNowhere, std::move(message), std::move(hint)});
+  if (go_on())
+    faults_.push_back({std::move(pointer), kNowhere, std::move(message), std::move(hint)});
 }
 
 bool Reader::clean(std::string_view pointer) const {
   return std::none_of(faults_.begin(), faults_.end(), [&](const PlacedFault& f) {
-    return f.pointer.starts_with(pointer) && (f.pointer.size() == pointer.size() || f.pointer[pointer.size()] == '/');
+    return f.pointer.starts_with(pointer) &&
+           (f.pointer.size() == pointer.size() || f.pointer[pointer.size()] == '/');
   });
 }
 
@@ -372,7 +404,8 @@ Diagnostics Reader::faults() {
   const bool more = !go_on();
   if (more) faults_.resize(kMostFaults);
   locate(text_, faults_);
-  std::stable_sort(faults_.begin(), faults_.end(), [](const PlacedFault& a, const PlacedFault& b) { return a.offset < b.offset; });
+  std::stable_sort(faults_.begin(), faults_.end(),
+                   [](const PlacedFault& a, const PlacedFault& b) { return a.offset < b.offset; });
   Diagnostics result;
   std::size_t line = 1, line_start = 0, at = 0;
   for (PlacedFault& f : faults_) {

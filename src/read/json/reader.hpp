@@ -11,14 +11,14 @@
 #include <utility>
 #include <vector>
 
-#include "read/json/text.hpp"
-#include "words/quantity.hpp"
 #include "overjoist/diagnostics.hpp"
 #include "overjoist/units.hpp"
+#include "read/json/text.hpp"
+#include "words/quantity.hpp"
 
-/// Reads JSON text straight into structs that are described by tables of fields; no tree is built. Faults are
-/// collected, each with the place and words that `Diagnostic` asks for. Knows nothing of surveys.
-/// One Reader per text; not shared between threads. The tables of fields are constant.
+/// Reads JSON text straight into structs that are described by tables of fields; no tree is built.
+/// Faults are collected, each with the place and words that `Diagnostic` asks for. Knows nothing of
+/// surveys. One Reader per text; not shared between threads. The tables of fields are constant.
 namespace overjoist::io {
 
 /// Kinds of JSON value, as bits. null is none of them: a key without a value is left out.
@@ -48,14 +48,15 @@ struct Field {
   std::string_view key;
   unsigned kinds = 0;  ///< 0: whatever stands there is passed over
   Setter set = nullptr;
-  std::optional<Dimension> dimension{};  ///< numbers and texts are quantities, checked against `bounds`
+  std::optional<Dimension>
+      dimension{};  ///< numbers and texts are quantities, checked against `bounds`
   Bounds bounds{};
   bool whole = false;                         ///< only whole numbers
   std::span<const std::string_view> words{};  ///< texts must be one of these
   std::size_t least = 0, most = 200;          ///< characters of a text, elements of an array
   const Shape* shape = nullptr;               ///< of an object
-  Opener open = nullptr;                      ///< gives the struct that an object fills; empty: the same one
-  const Field* element = nullptr;             ///< of an array
+  Opener open = nullptr;           ///< gives the struct that an object fills; empty: the same one
+  const Field* element = nullptr;  ///< of an array
   bool required = false;
   std::string_view hint{};  ///< what to do if it is missing
 };
@@ -74,7 +75,8 @@ class Seen {
 /// An object: at most 64 fields.
 struct Shape {
   std::span<const Field> fields;
-  void (*finish)(Reader&, void* object, const Seen&) = nullptr;  ///< checks of keys against each other
+  void (*finish)(Reader&, void* object,
+                 const Seen&) = nullptr;  ///< checks of keys against each other
 };
 
 /// Runs `make`; what it refuses becomes a value, to be told at its place with all other faults.
@@ -86,7 +88,8 @@ class Reader {
   using Extras = std::vector<std::pair<std::string, std::string>>;
 
   /// @param user  what setters need beside the object, see user<T>()
-  /// @param extras  takes the x_ keys of the top level and their raw text; null: they are passed over
+  /// @param extras  takes the x_ keys of the top level and their raw text; null: they are passed
+  /// over
   explicit Reader(std::string_view text, void* user = nullptr, Extras* extras = nullptr);
 
   /// Fills `object`.  @param noun  what the file holds, "survey"
@@ -108,15 +111,20 @@ class Reader {
   /// The scalar at hand as it was written, shortened; `raw` without the quotes of a text.
   std::string token() const;
   std::string raw() const;
-  /// Value in the key's unit, if it is a quantity of the kind and within bounds; else a fault that calls it `word`. What is nearer
-  /// to 0 than 1e-9 is 0.
-  std::optional<double> quantity(const Scalar& value, Dimension dimension, Bounds bounds, std::string_view word);
+  /// Value in the key's unit, if it is a quantity of the kind and within bounds; else a fault that
+  /// calls it `word`. What is nearer to 0 than 1e-9 is 0.
+  std::optional<double> quantity(const Scalar& value, Dimension dimension, Bounds bounds,
+                                 std::string_view word);
   /// True if `value` of the key's unit is within bounds; else a fault in `unit`.
-  bool within(double value, Bounds bounds, const Unit& unit, bool unit_written, std::string_view word);
+  bool within(double value, Bounds bounds, const Unit& unit, bool unit_written,
+              std::string_view word);
   /// Index of a word, if it is one of `words`; else a fault that names the nearest.
-  std::optional<std::size_t> word(std::string_view text, std::span<const std::string_view> words, std::string_view key);
-  /// Keeps how a quantity was written; `key` is a literal. `quantity` calls it for every quantity that it takes.
-  void note_unit(const Unit* unit, Dimension dimension, Bounds bounds, double value, std::string_view key);
+  std::optional<std::size_t> word(std::string_view text, std::span<const std::string_view> words,
+                                  std::string_view key);
+  /// Keeps how a quantity was written; `key` is a literal. `quantity` calls it for every quantity
+  /// that it takes.
+  void note_unit(const Unit* unit, Dimension dimension, Bounds bounds, double value,
+                 std::string_view key);
   const UnitsWritten& written() const { return written_; }
   std::size_t fault_count() const { return faults_.size(); }
   /// True if no fault lies at or below `pointer`.
@@ -171,7 +179,8 @@ class Reader {
   std::vector<PlacedFault> faults_;
 };
 
-// How a value gets into a member of a struct. `M` is a pointer to a member that may be plain, optional or a list.
+// How a value gets into a member of a struct. `M` is a pointer to a member that may be plain,
+// optional or a list.
 
 template <auto M>
 struct Member;
@@ -197,7 +206,9 @@ void assign_number(std::vector<T>& to, double v) {
   assign_number(to.emplace_back(), v);
 }
 inline void assign_text(std::string& to, std::string&& text) { to = std::move(text); }
-inline void assign_text(std::vector<std::string>& to, std::string&& text) { to.push_back(std::move(text)); }
+inline void assign_text(std::vector<std::string>& to, std::string&& text) {
+  to.push_back(std::move(text));
+}
 template <class T>
 T& open_member(T& to) {
   return to;
@@ -208,7 +219,8 @@ T& open_member(std::optional<T>& to) {
 }
 template <class T>
 T& open_member(std::vector<T>& to) {
-  constexpr std::size_t kUsual = sizeof(T) <= 128 ? 24 : 4;  // elements of a usual list: no growth by ones and twos
+  constexpr std::size_t kUsual =
+      sizeof(T) <= 128 ? 24 : 4;  // elements of a usual list: no growth by ones and twos
   if (to.empty()) to.reserve(kUsual);
   return to.emplace_back();
 }
@@ -233,12 +245,23 @@ void* open_at(Reader&, void* object) {
 // Fields of the common sorts.
 
 template <auto M>
-constexpr Field quantity_field(std::string_view key, Dimension dimension, Bounds bounds, bool required = false) {
-  return {.key = key, .kinds = kNumber | kText, .set = set_number<M>, .dimension = dimension, .bounds = bounds, .required = required};
+constexpr Field quantity_field(std::string_view key, Dimension dimension, Bounds bounds,
+                               bool required = false) {
+  return {.key = key,
+          .kinds = kNumber | kText,
+          .set = set_number<M>,
+          .dimension = dimension,
+          .bounds = bounds,
+          .required = required};
 }
 template <auto M>
 constexpr Field number_field(std::string_view key, Bounds bounds, bool required = false) {
-  return {.key = key, .kinds = kNumber, .set = set_number<M>, .dimension = Dimension::number, .bounds = bounds, .required = required};
+  return {.key = key,
+          .kinds = kNumber,
+          .set = set_number<M>,
+          .dimension = Dimension::number,
+          .bounds = bounds,
+          .required = required};
 }
 template <auto M>
 constexpr Field whole_field(std::string_view key, Bounds bounds, bool required = false) {
@@ -248,10 +271,16 @@ constexpr Field whole_field(std::string_view key, Bounds bounds, bool required =
 }
 template <auto M>
 constexpr Field text_field(std::string_view key, std::size_t most, bool required = false) {
-  return {.key = key, .kinds = kText, .set = set_text<M>, .least = required ? 1U : 0U, .most = most, .required = required};
+  return {.key = key,
+          .kinds = kText,
+          .set = set_text<M>,
+          .least = required ? 1U : 0U,
+          .most = most,
+          .required = required};
 }
 template <auto M>
-constexpr Field word_field(std::string_view key, std::span<const std::string_view> words, bool required = false) {
+constexpr Field word_field(std::string_view key, std::span<const std::string_view> words,
+                           bool required = false) {
   return {.key = key, .kinds = kText, .set = set_number<M>, .words = words, .required = required};
 }
 template <auto M>
@@ -263,8 +292,14 @@ template <auto M>
 constexpr Field object_field(std::string_view key, const Shape& shape) {
   return {.key = key, .kinds = kObject, .shape = &shape, .open = open_at<M>};
 }
-constexpr Field array_field(std::string_view key, const Field& element, std::size_t least, std::size_t most, bool required = false) {
-  return {.key = key, .kinds = kArray, .least = least, .most = most, .element = &element, .required = required};
+constexpr Field array_field(std::string_view key, const Field& element, std::size_t least,
+                            std::size_t most, bool required = false) {
+  return {.key = key,
+          .kinds = kArray,
+          .least = least,
+          .most = most,
+          .element = &element,
+          .required = required};
 }
 
 }  // namespace overjoist::io

@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: MIT
 #include "read/json/text.hpp"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 #include <algorithm>
 #include <charconv>
 
@@ -32,7 +32,8 @@ class Walk {
   void note() {
     for (Wanted& w : wanted_) {
       const std::string& p = w.fault->pointer;
-      const bool leads = p.compare(0, path_.size(), path_) == 0 && (p.size() == path_.size() || p[path_.size()] == '/');
+      const bool leads = p.compare(0, path_.size(), path_) == 0 &&
+                         (p.size() == path_.size() || p[path_.size()] == '/');
       if (!leads || (w.fault->offset != kNowhere && path_.size() <= w.matched)) continue;
       w.fault->offset = at_;
       w.matched = path_.size();
@@ -97,7 +98,8 @@ class Walk {
   std::vector<Wanted> wanted_;
 };
 
-/// Offset of an escape by four digits in the text at `start` that is half of a character, or `kNowhere`.
+/// Offset of an escape by four digits in the text at `start` that is half of a character, or
+/// `kNowhere`.
 std::size_t lone_surrogate(std::string_view text, std::size_t start, std::size_t stop) {
   const auto unit = [&](std::size_t at) -> unsigned {  // of the escape at `at`, 0 if there is none
     unsigned value = 0;
@@ -122,7 +124,8 @@ PlacedFault fault_in_text(std::string_view text, std::size_t at) {
                                               : c == '\t'            ? "tab"
                                                                      : "control character"),
             "close the text with \" or write \\n, \\t or \\u00XX"};
-  return {"", at, "a backslash that starts no known escape", "write \\\\ for a backslash; \\u needs four hexadecimal digits"};
+  return {"", at, "a backslash that starts no known escape",
+          "write \\\\ for a backslash; \\u needs four hexadecimal digits"};
 }
 
 constexpr bool is_digit(char c) { return c >= '0' && c <= '9'; }
@@ -134,7 +137,8 @@ std::size_t zero_before(std::string_view text, std::size_t at) {
   while (end > 0 && is_blank(text[end - 1])) --end;
   std::size_t begin = end;
   while (begin > 0 && is_digit(text[begin - 1])) --begin;
-  const bool alone = begin == 0 || std::string_view(" \t\r\n,:[-").find(text[begin - 1]) != std::string_view::npos;
+  const bool alone =
+      begin == 0 || std::string_view(" \t\r\n,:[-").find(text[begin - 1]) != std::string_view::npos;
   return alone && end - begin > 1 && text[begin] == '0' ? begin : kNowhere;
 }
 
@@ -144,17 +148,27 @@ PlacedFault fault_between_values(std::string_view text, std::size_t at) {
   const char c = text[at];
   const char last = before > 0 ? text[before - 1] : '\0';
   if ((c == '}' || c == ']') && last == ',')
-    return {"", before - 1, fmt::format("a comma stands before the closing {}", c), "take the comma out"};
+    return {"", before - 1, fmt::format("a comma stands before the closing {}", c),
+            "take the comma out"};
   if (c == '\'') return {"", at, "a single quote", "write \" around texts and keys"};
-  if (c == '/' || c == '#') return {"", at, "a comment: JSON has none", "take it out, or use notes or a key starting with x_"};
-  if (c == 'N' || c == 'I') return {"", at, "NaN and Infinity are no numbers here", "leave the key out if the value is not known"};
+  if (c == '/' || c == '#')
+    return {"", at, "a comment: JSON has none",
+            "take it out, or use notes or a key starting with x_"};
+  if (c == 'N' || c == 'I')
+    return {"", at, "NaN and Infinity are no numbers here",
+            "leave the key out if the value is not known"};
   const bool value_follows = c == '"' || c == '{' || c == '[' || c == '-' || (c >= '0' && c <= '9');
-  const bool value_before = last == '"' || last == '}' || last == ']' || (last >= '0' && last <= '9');
-  if (value_follows && value_before) return {"", at, "a comma or colon is missing here", "put , between values and : after a key"};
+  const bool value_before =
+      last == '"' || last == '}' || last == ']' || (last >= '0' && last <= '9');
+  if (value_follows && value_before)
+    return {"", at, "a comma or colon is missing here", "put , between values and : after a key"};
   if (c == '\0') return {"", at, "a zero byte", "save the file as plain UTF-8 text"};
   const unsigned code = static_cast<unsigned char>(c);
-  const std::string word = shortened(text.substr(at, std::max<std::size_t>(1, token_end(text, at) - at)));
-  return {"", at, code < 0x20U ? fmt::format("byte 0x{:02X} does not fit here", code) : word + " does not fit here",
+  const std::string word =
+      shortened(text.substr(at, std::max<std::size_t>(1, token_end(text, at) - at)));
+  return {"", at,
+          code < 0x20U ? fmt::format("byte 0x{:02X} does not fit here", code)
+                       : word + " does not fit here",
           "check quotes, commas, numbers and brackets just before this place"};
 }
 
@@ -171,14 +185,17 @@ std::size_t token_end(std::string_view text, std::size_t at) {
       if (text[at] == '\\') ++at;
     return std::min(at + 1, text.size());
   }
-  while (at < text.size() && !is_blank(text[at]) && std::string_view(",:{}[]\"").find(text[at]) == std::string_view::npos) ++at;
+  while (at < text.size() && !is_blank(text[at]) &&
+         std::string_view(",:{}[]\"").find(text[at]) == std::string_view::npos)
+    ++at;
   return at;
 }
 
 void locate(std::string_view text, std::vector<PlacedFault>& faults) { Walk(text, faults); }
 
 std::size_t characters(std::string_view text) {
-  const auto starts = std::count_if(text.begin(), text.end(), [](char c) { return !is_follow_up(c); });
+  const auto starts =
+      std::count_if(text.begin(), text.end(), [](char c) { return !is_follow_up(c); });
   return static_cast<std::size_t>(starts);
 }
 
@@ -192,9 +209,12 @@ std::size_t first_bad_utf8(std::string_view text) {
 }
 
 PlacedFault syntax_fault(std::string_view text, std::size_t last, std::size_t stop, bool at_end) {
-  if (text.find_first_not_of(" \t\r\n") == std::string_view::npos) return {"", 0, "the file is empty", "write one JSON object, {...}"};
+  if (text.find_first_not_of(" \t\r\n") == std::string_view::npos)
+    return {"", 0, "the file is empty", "write one JSON object, {...}"};
   if (const std::size_t bad = first_bad_utf8(text); bad < stop)
-    return {"", bad, fmt::format("byte 0x{:02X} is not valid UTF-8", static_cast<unsigned char>(text[bad])), "save the file as UTF-8"};
+    return {"", bad,
+            fmt::format("byte 0x{:02X} is not valid UTF-8", static_cast<unsigned char>(text[bad])),
+            "save the file as UTF-8"};
   const std::size_t start = token_start(text, last);
   const std::size_t end = token_end(text, start);
   const bool is_text = start < stop && text[start] == '"';
@@ -203,7 +223,8 @@ PlacedFault syntax_fault(std::string_view text, std::size_t last, std::size_t st
   if (const std::size_t zero = zero_before(text, here); !is_text && zero != kNowhere)
     return {"", zero, "a number begins with 0", "take the 0 out"};
   if (at_end)
-    return {"", text.size(), cut_text ? "the file ends inside a text" : "the file ends before the JSON does",
+    return {"", text.size(),
+            cut_text ? "the file ends inside a text" : "the file ends before the JSON does",
             "close what is open with \", ] or }"};
   if (const std::size_t half = is_text ? lone_surrogate(text, start, end) : kNowhere; half < stop)
     return {"", half, fmt::format("{} is half of a character", text.substr(half, 6)),

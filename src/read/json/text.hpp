@@ -5,13 +5,14 @@
 #include <string_view>
 #include <vector>
 
-/// Places in a JSON text and words for its syntax faults: what the reader needs once something is wrong.
-/// Nothing here runs on a text without faults.
+/// Places in a JSON text and words for its syntax faults: what the reader needs once something is
+/// wrong. Nothing here runs on a text without faults.
 namespace overjoist::io {
 
 inline constexpr std::size_t kNowhere = static_cast<std::size_t>(-1);
 
-/// First byte at or after `at` that is neither blank nor comma nor colon: where the next token starts.
+/// First byte at or after `at` that is neither blank nor comma nor colon: where the next token
+/// starts.
 std::size_t token_start(std::string_view text, std::size_t at);
 /// First byte after the string, number or word that starts at `at`.
 std::size_t token_end(std::string_view text, std::size_t at);
@@ -23,8 +24,9 @@ struct PlacedFault {
   std::string message, hint;
 };
 
-/// Fills in the offsets that are still `kNowhere` from the pointers, in one pass; a key that is missing gets the place
-/// of the nearest value around it. The text may break off or be faulty later on.
+/// Fills in the offsets that are still `kNowhere` from the pointers, in one pass; a key that is
+/// missing gets the place of the nearest value around it. The text may break off or be faulty later
+/// on.
 void locate(std::string_view text, std::vector<PlacedFault>& faults);
 
 /// How many characters: bytes but for those that follow the first of a character.
@@ -34,7 +36,8 @@ std::size_t characters(std::string_view text);
 std::size_t first_bad_utf8(std::string_view text);
 
 /// Message, hint and place of a syntax fault.
-/// @param last  offset just after the last token that was in order  @param stop  offset just after the last byte read
+/// @param last  offset just after the last token that was in order  @param stop  offset just after
+/// the last byte read
 /// @param at_end  another byte was wanted and there was none
 PlacedFault syntax_fault(std::string_view text, std::size_t last, std::size_t stop, bool at_end);
 

@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: MIT
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include "overjoist/leakage.hpp"
 #include "read/shapes.hpp"
@@ -23,43 +23,56 @@ void set_feet(Reader&, void* object, Scalar& v) {
 }
 template <auto M>
 constexpr Field feet_field(std::string_view key, Bounds bounds) {
-  return {.key = key, .kinds = kNumber | kText, .set = set_feet<M>, .dimension = feet, .bounds = bounds};
+  return {.key = key,
+          .kinds = kNumber | kText,
+          .set = set_feet<M>,
+          .dimension = feet,
+          .bounds = bounds};
 }
 
 // Air leaks
 
 void set_bypass_kind(Reader& r, void* object, Scalar& v) {
-  if (r.word(*v.text, r.user<SurveyBuild>().bypass_kinds, "kind")) as<Bypass>(object).kind = std::move(*v.text);
+  if (r.word(*v.text, r.user<SurveyBuild>().bypass_kinds, "kind"))
+    as<Bypass>(object).kind = std::move(*v.text);
 }
 
-/// Sizes that the kind has no use for, or that lack their other half, would be left out of the sums unseen.
+/// Sizes that the kind has no use for, or that lack their other half, would be left out of the sums
+/// unseen.
 void finish_bypass(Reader& r, void* object, const Seen& seen) {
   const BypassRow* row = r.user<SurveyBuild>().tables->bypass(as<Bypass>(object).kind);
   if (row == nullptr) return;
-  const bool length_given = seen.has("length_ft"), width_given = seen.has("width_in"), area_given = seen.has("area_ft2");
-  if (!row->fan && seen.has("ends_outdoors")) r.fault_of("ends_outdoors", "ends_outdoors is for an exhaust fan only", "leave it out");
+  const bool length_given = seen.has("length_ft"), width_given = seen.has("width_in"),
+             area_given = seen.has("area_ft2");
+  if (!row->fan && seen.has("ends_outdoors"))
+    r.fault_of("ends_outdoors", "ends_outdoors is for an exhaust fan only", "leave it out");
   const bool by_foot = row->unit == BypassUnit::ft, by_bay = row->unit == BypassUnit::bay;
-  if (by_foot && area_given) r.fault_of("area_ft2", fmt::format("{} is measured by the foot", row->id), "give length_ft");
+  if (by_foot && area_given)
+    r.fault_of("area_ft2", fmt::format("{} is measured by the foot", row->id), "give length_ft");
   if (width_given && ((by_foot && !row->rim) || by_bay))
-    r.fault_of("width_in", fmt::format("{} has no width", row->id), by_bay ? "give count, or length_ft of the wall" : "give length_ft");
+    r.fault_of("width_in", fmt::format("{} has no width", row->id),
+               by_bay ? "give count, or length_ft of the wall" : "give length_ft");
   if (by_foot || by_bay) return;
   if (length_given != width_given)
-    r.fault(length_given ? "width_in is missing" : "length_ft is missing", "length_ft and width_in of one opening go together");
+    r.fault(length_given ? "width_in is missing" : "length_ft is missing",
+            "length_ft and width_in of one opening go together");
   else if (length_given && area_given)
     r.fault("the size is given in more than one way", "give length_ft and width_in, or area_ft2");
 }
-constexpr Field kBypassFields[] = {{.key = "kind", .kinds = kText, .set = set_bypass_kind, .required = true},
-                                   text_field<&Bypass::where>("where", kLineText),
-                                   whole_field<&Bypass::count>("count", from(1, 1000)),
-                                   feet_field<&Bypass::length>("length_ft", from(0.01, 1000)),
-                                   quantity_field<&Bypass::width>("width_in", length, from(0.01, 240)),
-                                   quantity_field<&Bypass::area>("area_ft2", area, from(0.0001, 1000)),
-                                   flag_field<&Bypass::ends_outdoors>("ends_outdoors")};
+constexpr Field kBypassFields[] = {
+    {.key = "kind", .kinds = kText, .set = set_bypass_kind, .required = true},
+    text_field<&Bypass::where>("where", kLineText),
+    whole_field<&Bypass::count>("count", from(1, 1000)),
+    feet_field<&Bypass::length>("length_ft", from(0.01, 1000)),
+    quantity_field<&Bypass::width>("width_in", length, from(0.01, 240)),
+    quantity_field<&Bypass::area>("area_ft2", area, from(0.0001, 1000)),
+    flag_field<&Bypass::ends_outdoors>("ends_outdoors")};
 
 // What seals them
 
-constexpr Field kSealingFields[] = {number_field<&SealingRequest::foam_board_ft_per_can>("foam_board_ft_per_can", from(1, 1000)),
-                                    quantity_field<&SealingRequest::waste_percent>("waste_percent", percent, from(0, 99))};
+constexpr Field kSealingFields[] = {
+    number_field<&SealingRequest::foam_board_ft_per_can>("foam_board_ft_per_can", from(1, 1000)),
+    quantity_field<&SealingRequest::waste_percent>("waste_percent", percent, from(0, 99))};
 
 // Vents
 
@@ -69,11 +82,17 @@ void set_square_inches(Reader&, void* object, Scalar& v) {
 }
 template <auto M>
 constexpr Field square_inch_field(std::string_view key) {
-  return {.key = key, .kinds = kNumber, .set = set_square_inches<M>, .dimension = number, .bounds = from(0, 1e6)};
+  return {.key = key,
+          .kinds = kNumber,
+          .set = set_square_inches<M>,
+          .dimension = number,
+          .bounds = from(0, 1e6)};
 }
 constexpr Field kVentilationFields[] = {
-    square_inch_field<&VentilationSurvey::low>("low_nfa_in2"), square_inch_field<&VentilationSurvey::high>("high_nfa_in2"),
-    flag_field<&VentilationSurvey::retarder>("retarder"), feet_field<&VentilationSurvey::eave_length>("eave_length_ft", from(0, 10000)),
+    square_inch_field<&VentilationSurvey::low>("low_nfa_in2"),
+    square_inch_field<&VentilationSurvey::high>("high_nfa_in2"),
+    flag_field<&VentilationSurvey::retarder>("retarder"),
+    feet_field<&VentilationSurvey::eave_length>("eave_length_ft", from(0, 10000)),
     quantity_field<&VentilationSurvey::rafter_spacing>("rafter_spacing_in", length, from(1, 120))};
 
 // Equipment
@@ -81,17 +100,21 @@ constexpr Field kVentilationFields[] = {
 void finish_equipment(Reader& r, void* object, const Seen& seen) {
   const EquipmentKind kind = as<Equipment>(object).kind;
   const bool duct = kind == EquipmentKind::duct || kind == EquipmentKind::air_handler;
-  if (seen.has("kind") && !duct && seen.has("sealed")) r.fault_of("sealed", "sealed is for a duct or an air-handler only", "leave it out");
+  if (seen.has("kind") && !duct && seen.has("sealed"))
+    r.fault_of("sealed", "sealed is for a duct or an air-handler only", "leave it out");
   if (seen.has("kind") && kind != EquipmentKind::fan && seen.has("ends_outdoors"))
     r.fault_of("ends_outdoors", "ends_outdoors is for a fan only", "leave it out");
 }
-constexpr Field kEquipmentFields[] = {
-    {.key = "kind", .kinds = kText, .set = set_number<&Equipment::kind>, .words = kWords<EquipmentKind>, .required = true},
-    text_field<&Equipment::where>("where", kLineText),
-    feet_field<&Equipment::length>("length_ft", from(0.1, 10000)),
-    quantity_field<&Equipment::r>("r", resistance, from(0, 200)),
-    flag_field<&Equipment::sealed>("sealed"),
-    flag_field<&Equipment::ends_outdoors>("ends_outdoors")};
+constexpr Field kEquipmentFields[] = {{.key = "kind",
+                                       .kinds = kText,
+                                       .set = set_number<&Equipment::kind>,
+                                       .words = kWords<EquipmentKind>,
+                                       .required = true},
+                                      text_field<&Equipment::where>("where", kLineText),
+                                      feet_field<&Equipment::length>("length_ft", from(0.1, 10000)),
+                                      quantity_field<&Equipment::r>("r", resistance, from(0, 200)),
+                                      flag_field<&Equipment::sealed>("sealed"),
+                                      flag_field<&Equipment::ends_outdoors>("ends_outdoors")};
 
 }  // namespace
 

@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: MIT
-#include <fmt/format.h>
+#include <fmt/core.h>
 #include <algorithm>
 
 #include "overjoist/survey_json.hpp"
@@ -35,48 +35,57 @@ void finish_claim(Reader& r, void* object, const Seen& seen) {
   const std::string_view key = key_of(claim.kind), kind = word(claim.kind);
   for (const std::string_view other : kValueKeys)
     if (other != key && seen.has(other))
-      r.fault_of(other, fmt::format("a claim of {} has no {}", kind, other), fmt::format("give it as {}", key));
+      r.fault_of(other, fmt::format("a claim of {} has no {}", kind, other),
+                 fmt::format("give it as {}", key));
   if (!seen.has(key) && !seen.has("value"))
-    r.fault(fmt::format("{} is missing", key), fmt::format("a claim of {} is given with its unit, as {}", kind, key));
+    r.fault(fmt::format("{} is missing", key),
+            fmt::format("a claim of {} is given with its unit, as {}", kind, key));
   if (seen.has("where") && !is_of_section(claim.kind))
     r.fault_of("where", fmt::format("{} is a claim of the whole attic", kind), "leave where out");
   if (!seen.has("basis")) return;
   if (!is_r(claim.kind))
     r.fault_of("basis", fmt::format("{} has no basis", kind), "leave basis out");
   else if (claim.basis == ClaimBasis::label && claim.kind != ClaimKind::existing_r)
-    r.fault_of("basis", "the label R is worked out for existing insulation only", "give working or effective");
+    r.fault_of("basis", "the label R is worked out for existing insulation only",
+               "give working or effective");
 }
 
 void refuse_value(Reader& r, void*, Scalar&) {
-  r.fault(fmt::format("value {} says no unit", r.token()), "give the claim with its unit: r, thickness_in, bags, percent or money");
+  r.fault(fmt::format("value {} says no unit", r.token()),
+          "give the claim with its unit: r, thickness_in, bags, percent or money");
 }
-constexpr Field kClaimFields[] = {word_field<&Claim::kind>("kind", kWords<ClaimKind>, true),
-                                  quantity_field<&Claim::value>("r", resistance, from(0, 200)),
-                                  quantity_field<&Claim::value>("thickness_in", length, from(0, 120)),
-                                  number_field<&Claim::value>("bags", from(0, 1e5)),
-                                  quantity_field<&Claim::value>("percent", percent, from(0, 100)),
-                                  number_field<&Claim::value>("money", kPrice),
-                                  {.key = "value", .kinds = kNumber | kText, .set = refuse_value},
-                                  word_field<&Claim::basis>("basis", kWords<ClaimBasis>),
-                                  text_field<&Claim::where>("where", kNameText),
-                                  text_field<&Claim::said_by>("said_by", kLineText)};
+constexpr Field kClaimFields[] = {
+    word_field<&Claim::kind>("kind", kWords<ClaimKind>, true),
+    quantity_field<&Claim::value>("r", resistance, from(0, 200)),
+    quantity_field<&Claim::value>("thickness_in", length, from(0, 120)),
+    number_field<&Claim::value>("bags", from(0, 1e5)),
+    quantity_field<&Claim::value>("percent", percent, from(0, 100)),
+    number_field<&Claim::value>("money", kPrice),
+    {.key = "value", .kinds = kNumber | kText, .set = refuse_value},
+    word_field<&Claim::basis>("basis", kWords<ClaimBasis>),
+    text_field<&Claim::where>("where", kNameText),
+    text_field<&Claim::said_by>("said_by", kLineText)};
 
 // Rebate rules
 
 void set_rule_fuel(Reader& r, void* object, Scalar& v) {
-  if (r.word(*v.text, r.user<SurveyBuild>().fuels, "fuels")) as<RebateRule>(object).fuels.push_back(std::move(*v.text));
+  if (r.word(*v.text, r.user<SurveyBuild>().fuels, "fuels"))
+    as<RebateRule>(object).fuels.push_back(std::move(*v.text));
 }
 void set_rule_paper(Reader& r, void* object, Scalar& v) {
-  if (r.word(*v.text, kPapers, "papers")) as<RebateRule>(object).papers.push_back(std::move(*v.text));
+  if (r.word(*v.text, kPapers, "papers"))
+    as<RebateRule>(object).papers.push_back(std::move(*v.text));
 }
 
 void finish_bracket(Reader& r, void* object, const Seen& seen) {
   const auto& bracket = as<RebateBracket>(object);
   if (seen.has("existing_from_r") && seen.has("existing_below_r") && bracket.from >= bracket.below)
     r.fault_of("existing_below_r",
-               fmt::format("existing_below_r {:g} is not above existing_from_r {:g}", bracket.below.us(), bracket.from.us()),
+               fmt::format("existing_below_r {:g} is not above existing_from_r {:g}",
+                           bracket.below.us(), bracket.from.us()),
                "a bracket goes from the lower R up to, not including, the higher one");
-  need_one_way(r, std::size_t{seen.has("per_ft2")} + seen.has("percent"), "the bracket's amount", "give per_ft2 or percent");
+  need_one_way(r, std::size_t{seen.has("per_ft2")} + seen.has("percent"), "the bracket's amount",
+               "give per_ft2 or percent");
 }
 
 /// Each bracket must begin where the one before it ends.
@@ -88,27 +97,31 @@ void finish_rule(Reader& r, void* object, const Seen& seen) {
     if (a.below == b.from) continue;
     const bool hole = b.from > a.below;
     r.fault_of("brackets",
-               fmt::format("brackets {} (R-{:g} to R-{:g}) and {} (R-{:g} to R-{:g}) {}", i, a.from.us(), a.below.us(), i + 1, b.from.us(),
-                           b.below.us(), hole ? "leave a hole" : "overlap"),
-               "give them in rising order, each from the R at which the one before it ends; an amount of 0 fills a hole");
+               fmt::format("brackets {} (R-{:g} to R-{:g}) and {} (R-{:g} to R-{:g}) {}", i,
+                           a.from.us(), a.below.us(), i + 1, b.from.us(), b.below.us(),
+                           hole ? "leave a hole" : "overlap"),
+               "give them in rising order, each from the R at which the one before it ends; an "
+               "amount of 0 fills a hole");
   }
 }
 
-constexpr Field kBracketFields[] = {quantity_field<&RebateBracket::from>("existing_from_r", resistance, from(0, 200), true),
-                                    quantity_field<&RebateBracket::below>("existing_below_r", resistance, kPositiveR, true),
-                                    number_field<&RebateBracket::per_ft2>("per_ft2", kPrice),
-                                    quantity_field<&RebateBracket::percent>("percent", percent, from(0, 100))};
+constexpr Field kBracketFields[] = {
+    quantity_field<&RebateBracket::from>("existing_from_r", resistance, from(0, 200), true),
+    quantity_field<&RebateBracket::below>("existing_below_r", resistance, kPositiveR, true),
+    number_field<&RebateBracket::per_ft2>("per_ft2", kPrice),
+    quantity_field<&RebateBracket::percent>("percent", percent, from(0, 100))};
 constexpr Shape kBracket{kBracketFields, finish_bracket};
 constexpr Field kBracketElement = object_field<&RebateRule::brackets>("bracket", kBracket);
 constexpr Field kFuelElement = {.key = "fuel", .kinds = kText, .set = set_rule_fuel};
 constexpr Field kPaperElement = {.key = "paper", .kinds = kText, .set = set_rule_paper};
-constexpr Field kRuleFields[] = {text_field<&RebateRule::name>("name", kNameText, true),
-                                 quantity_field<&RebateRule::existing_below>("existing_below_r", resistance, kPositiveR),
-                                 quantity_field<&RebateRule::final_least>("final_least_r", resistance, kPositiveR),
-                                 array_field("brackets", kBracketElement, 1, 40, true),
-                                 number_field<&RebateRule::cap>("cap", kPrice),
-                                 array_field("fuels", kFuelElement, 1, 40),
-                                 array_field("papers", kPaperElement, 0, 40)};
+constexpr Field kRuleFields[] = {
+    text_field<&RebateRule::name>("name", kNameText, true),
+    quantity_field<&RebateRule::existing_below>("existing_below_r", resistance, kPositiveR),
+    quantity_field<&RebateRule::final_least>("final_least_r", resistance, kPositiveR),
+    array_field("brackets", kBracketElement, 1, 40, true),
+    number_field<&RebateRule::cap>("cap", kPrice),
+    array_field("fuels", kFuelElement, 1, 40),
+    array_field("papers", kPaperElement, 0, 40)};
 
 // A file of its own
 
@@ -119,7 +132,8 @@ void set_rule_format(Reader& r, void*, Scalar& v) {
 }
 void set_rule_version(Reader& r, void*, Scalar& v) {
   if (v.number != 1)
-    r.fault(fmt::format("version {} is not known; this program reads version 1", r.raw()), "use a program that knows this version");
+    r.fault(fmt::format("version {} is not known; this program reads version 1", r.raw()),
+            "use a program that knows this version");
 }
 constexpr Field kFileFields[] = {
     {.key = "format",
@@ -128,7 +142,11 @@ constexpr Field kFileFields[] = {
      .most = kLineText,
      .required = true,
      .hint = "start the file with \"format\": \"overjoist-rebate\", \"version\": 1"},
-    {.key = "version", .kinds = kNumber, .set = set_rule_version, .required = true, .hint = "write \"version\": 1 after the format"},
+    {.key = "version",
+     .kinds = kNumber,
+     .set = set_rule_version,
+     .required = true,
+     .hint = "write \"version\": 1 after the format"},
     kRuleFields[0],
     kRuleFields[1],
     kRuleFields[2],
@@ -140,9 +158,11 @@ constexpr Shape kRuleFile{kFileFields, finish_rule};
 
 // The air of winter
 
-constexpr Field kWinterFields[] = {number_field<&WinterSurvey::indoor_f>("indoor_f", from(40, 90), true),
-                                   quantity_field<&WinterSurvey::indoor_rh_percent>("indoor_rh_percent", percent, from(1, 100), true),
-                                   number_field<&WinterSurvey::attic_f>("attic_f", from(-60, 90), true)};
+constexpr Field kWinterFields[] = {
+    number_field<&WinterSurvey::indoor_f>("indoor_f", from(40, 90), true),
+    quantity_field<&WinterSurvey::indoor_rh_percent>("indoor_rh_percent", percent, from(1, 100),
+                                                     true),
+    number_field<&WinterSurvey::attic_f>("attic_f", from(-60, 90), true)};
 
 }  // namespace
 
@@ -154,13 +174,17 @@ void check_claims(Reader& reader, const Survey& survey) {
   for (std::size_t i = 0; i < survey.claims.size(); ++i) {
     const std::string& where = survey.claims[i].where;
     const bool known =
-        where.empty() || std::any_of(survey.sections.begin(), survey.sections.end(), [&](const Section& s) { return s.name == where; });
+        where.empty() || std::any_of(survey.sections.begin(), survey.sections.end(),
+                                     [&](const Section& s) { return s.name == where; });
     if (!known)
-      reader.fault_at(fmt::format("/claims/{}/where", i), fmt::format("no section is called \"{}\"", where), "give the name of a section");
+      reader.fault_at(fmt::format("/claims/{}/where", i),
+                      fmt::format("no section is called \"{}\"", where),
+                      "give the name of a section");
   }
   const bool plain = survey.money && survey.money->rebate;
   if (plain && !survey.rebates.empty())
-    reader.fault_at("/rebate", "the rebate is given in more than one way", "give money.rebate or a rule, not both");
+    reader.fault_at("/rebate", "the rebate is given in more than one way",
+                    "give money.rebate or a rule, not both");
 }
 
 }  // namespace overjoist::io

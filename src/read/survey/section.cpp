@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: MIT
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include "overjoist/framing.hpp"
 #include "read/shapes.hpp"
@@ -23,11 +23,13 @@ constexpr Bounds kBoardR = from(0, 100), kPartR = from(0, 200);
 
 void need_material_or_r(Reader& r, void* object, const Seen& seen) {
   (void)object;
-  if (!seen.has("material") && !seen.has("r")) r.fault("material or r is missing", "name a material of the table, or give r");
+  if (!seen.has("material") && !seen.has("r"))
+    r.fault("material or r is missing", "name a material of the table, or give r");
 }
-constexpr Field kBoardFields[] = {text_field<&Board::material>("material", kIdText),
-                                  quantity_field<&Board::thickness>("thickness_in", length, from(0.01, 24)),
-                                  quantity_field<&Board::r>("r", resistance, kBoardR)};
+constexpr Field kBoardFields[] = {
+    text_field<&Board::material>("material", kIdText),
+    quantity_field<&Board::thickness>("thickness_in", length, from(0.01, 24)),
+    quantity_field<&Board::r>("r", resistance, kBoardR)};
 constexpr Shape kBoard{kBoardFields, need_material_or_r};
 
 /// A ceiling or deck given as a material or as a number, its R.
@@ -41,18 +43,25 @@ void set_board(Reader& r, void* object, Scalar& v) {
 }
 template <auto M>
 constexpr Field board_field(std::string_view key) {
-  return {.key = key, .kinds = kNumber | kText | kObject, .set = set_board<M>, .shape = &kBoard, .open = open_at<M>};
+  return {.key = key,
+          .kinds = kNumber | kText | kObject,
+          .set = set_board<M>,
+          .shape = &kBoard,
+          .open = open_at<M>};
 }
 
-constexpr Field kFilmFields[] = {quantity_field<&Section::film_inside>("inside_r", resistance, from(0, 10)),
-                                 quantity_field<&Section::film_attic>("attic_r", resistance, from(0, 10))};
+constexpr Field kFilmFields[] = {
+    quantity_field<&Section::film_inside>("inside_r", resistance, from(0, 10)),
+    quantity_field<&Section::film_attic>("attic_r", resistance, from(0, 10))};
 constexpr Shape kFilms{kFilmFields};
 
 void set_size(Reader& r, void* object, Scalar& v) {
   if (actual_size(*v.text))
     as<Joists>(object).size = std::move(*v.text);
   else
-    r.fault(fmt::format("size {} is not a nominal lumber size in use; allowed: 2x4, 2x6, 2x8, 2x10, 2x12, also 3x and 4x", r.token()),
+    r.fault(fmt::format("size {} is not a nominal lumber size in use; allowed: 2x4, 2x6, 2x8, "
+                        "2x10, 2x12, also 3x and 4x",
+                        r.token()),
             "for an actual size give width_in and depth_in");
 }
 void finish_joists(Reader& r, void*, const Seen& seen) {
@@ -60,15 +69,17 @@ void finish_joists(Reader& r, void*, const Seen& seen) {
   if (seen.has("size") && (width || depth))
     r.fault("the joist size is given in more than one way", "give size, or width_in and depth_in");
   else if (width != depth)
-    r.fault(width ? "depth_in is missing" : "width_in is missing", "width_in and depth_in go together");
+    r.fault(width ? "depth_in is missing" : "width_in is missing",
+            "width_in and depth_in go together");
 }
-constexpr Field kJoistFields[] = {{.key = "size", .kinds = kText, .set = set_size},
-                                  quantity_field<&Joists::width>("width_in", length, from(0.01, 12)),
-                                  quantity_field<&Joists::depth>("depth_in", length, from(0.1, 24)),
-                                  quantity_field<&Joists::spacing>("spacing_in", length, from(1, 120)),
-                                  number_field<&Joists::framing_fraction>("framing_fraction", from(0, 0.5)),
-                                  word_field<&Joists::member>("member", kWords<overjoist::Member>),
-                                  quantity_field<&Joists::wood>("wood_r_per_inch", resistivity, from(0.1, 10))};
+constexpr Field kJoistFields[] = {
+    {.key = "size", .kinds = kText, .set = set_size},
+    quantity_field<&Joists::width>("width_in", length, from(0.01, 12)),
+    quantity_field<&Joists::depth>("depth_in", length, from(0.1, 24)),
+    quantity_field<&Joists::spacing>("spacing_in", length, from(1, 120)),
+    number_field<&Joists::framing_fraction>("framing_fraction", from(0, 0.5)),
+    word_field<&Joists::member>("member", kWords<overjoist::Member>),
+    quantity_field<&Joists::wood>("wood_r_per_inch", resistivity, from(0.1, 10))};
 constexpr Shape kJoists{kJoistFields, finish_joists};
 
 // Layers
@@ -78,7 +89,8 @@ constexpr double kGradeShares[] = {0.02, 0.05};  // model 16
 
 void set_void_share(Reader& r, void* object, Scalar& v) {
   if (v.kind == kNumber) {
-    if (const auto share = r.quantity(v, number, from(0, 0.5), "void_share")) as<Layer>(object).void_share = *share;
+    if (const auto share = r.quantity(v, number, from(0, 0.5), "void_share"))
+      as<Layer>(object).void_share = *share;
   } else if (const auto grade = r.word(*v.text, kGrades, "void_share")) {
     as<Layer>(object).void_share = kGradeShares[*grade];
   }
@@ -92,15 +104,16 @@ void finish_layer(Reader& r, void* object, const Seen& seen) {
     r.fault_of("void_share", "void_share is given, but the condition is not voids",
                "write \"condition\": \"voids\", or leave void_share out");
 }
-constexpr Field kLayerFields[] = {text_field<&Layer::material>("material", kIdText, true),
-                                  quantity_field<&Layer::thickness>("thickness_in", length, kThickness),
-                                  quantity_field<&Layer::label_r>("label_r", resistance, kPositiveR),
-                                  quantity_field<&Layer::label_thickness>("label_thickness_in", length, kThickness),
-                                  word_field<&Layer::lies>("lies", kWords<Lies>),
-                                  word_field<&Layer::facing>("facing", kWords<Facing>),
-                                  word_field<&Layer::facing_side>("facing_side", kWords<FacingSide>),
-                                  word_field<&Layer::condition>("condition", kWords<Condition>),
-                                  {.key = "void_share", .kinds = kNumber | kText, .set = set_void_share}};
+constexpr Field kLayerFields[] = {
+    text_field<&Layer::material>("material", kIdText, true),
+    quantity_field<&Layer::thickness>("thickness_in", length, kThickness),
+    quantity_field<&Layer::label_r>("label_r", resistance, kPositiveR),
+    quantity_field<&Layer::label_thickness>("label_thickness_in", length, kThickness),
+    word_field<&Layer::lies>("lies", kWords<Lies>),
+    word_field<&Layer::facing>("facing", kWords<Facing>),
+    word_field<&Layer::facing_side>("facing_side", kWords<FacingSide>),
+    word_field<&Layer::condition>("condition", kWords<Condition>),
+    {.key = "void_share", .kinds = kNumber | kText, .set = set_void_share}};
 constexpr Shape kLayer{kLayerFields, finish_layer};
 constexpr Field kLayerElement = object_field<&Section::layers>("layer", kLayer);
 
@@ -119,7 +132,9 @@ void set_span(Reader& r, Reading& reading, std::string_view from_text, std::stri
     low.value = to.unit->to_key(low.number);
   }
   const bool written = low.unit_written || to.unit_written;
-  if (!r.within(low.value, kDepth, *low.unit, written, "depth") || !r.within(to.value, kDepth, *to.unit, written, "depth")) return;
+  if (!r.within(low.value, kDepth, *low.unit, written, "depth") ||
+      !r.within(to.value, kDepth, *to.unit, written, "depth"))
+    return;
   reading.depth = inches(low.value);
   reading.depth_to = inches(to.value);
   r.note_unit(written ? to.unit : nullptr, length, kDepth, to.value, "depth");
@@ -139,17 +154,21 @@ void set_depth(Reader& r, void* object, Scalar& v) {
     if (const auto to = text.find(kTo); to != std::string_view::npos)
       return set_span(r, reading, text.substr(0, to), text.substr(to + kTo.size()));
   }
-  if (const auto depth = r.quantity(v, length, kDepth, "depth")) reading.depth = reading.depth_to = inches(*depth);
+  if (const auto depth = r.quantity(v, length, kDepth, "depth"))
+    reading.depth = reading.depth_to = inches(*depth);
 }
 
 namespace {
 
-void set_reading(Reader& r, void* object, Scalar& v) { set_depth(r, &open_member(as<Section>(object).readings), v); }
+void set_reading(Reader& r, void* object, Scalar& v) {
+  set_depth(r, &open_member(as<Section>(object).readings), v);
+}
 
 void finish_reading(Reader& r, void* object, const Seen& seen) {
   Reading& reading = as<Reading>(object);
   const bool layered = seen.has("depths");
-  need_one_way(r, std::size_t{layered} + seen.has("depth"), "depth", "give depth, or depths with one entry for each layer");
+  need_one_way(r, std::size_t{layered} + seen.has("depth"), "depth",
+               "give depth, or depths with one entry for each layer");
   if (!layered) return;
   reading.depth = Length{};
   for (Length d : reading.layer_depths) reading.depth += d;
@@ -161,19 +180,24 @@ constexpr Field kReadingFields[] = {{.key = "depth", .kinds = kNumber | kText, .
                                     number_field<&Reading::share>("share", kReadingShare),
                                     text_field<&Reading::where>("where", kLineText)};
 constexpr Shape kReading{kReadingFields, finish_reading};
-constexpr Field kReadingElement{
-    .key = "depth", .kinds = kNumber | kText | kObject, .set = set_reading, .shape = &kReading, .open = open_at<&Section::readings>};
+constexpr Field kReadingElement{.key = "depth",
+                                .kinds = kNumber | kText | kObject,
+                                .set = set_reading,
+                                .shape = &kReading,
+                                .open = open_at<&Section::readings>};
 
 // Patches
 
 constexpr Words kPatchKinds[] = {"light-cover", "flue-clearance", "platform", "other"};
 void set_patch_kind(Reader& r, void* object, Scalar& v) {
-  if (const auto kind = r.word(*v.text, kPatchKinds, "kind")) as<Patch>(object).kind = kPatchKinds[*kind];
+  if (const auto kind = r.word(*v.text, kPatchKinds, "kind"))
+    as<Patch>(object).kind = kPatchKinds[*kind];
 }
-constexpr Field kPatchFields[] = {{.key = "kind", .kinds = kText, .set = set_patch_kind, .required = true},
-                                  quantity_field<&Patch::area>("area_ft2", area, from(0.01, 1e6), true),
-                                  quantity_field<&Patch::total_r>("total_r", resistance, kPositiveR),
-                                  text_field<&Patch::where>("where", kLineText)};
+constexpr Field kPatchFields[] = {
+    {.key = "kind", .kinds = kText, .set = set_patch_kind, .required = true},
+    quantity_field<&Patch::area>("area_ft2", area, from(0.01, 1e6), true),
+    quantity_field<&Patch::total_r>("total_r", resistance, kPositiveR),
+    text_field<&Patch::where>("where", kLineText)};
 constexpr Shape kPatch{kPatchFields};
 constexpr Field kPatchElement = object_field<&Section::patches>("patch", kPatch);
 
@@ -192,54 +216,76 @@ struct KeyOfKinds {
   bool (*fits)(SectionKind kind);
   std::string_view whose, hint;
 };
-constexpr bool lies_below_a_roof(SectionKind kind) { return kind == SectionKind::flat || kind == SectionKind::side_attic_floor; }
+constexpr bool lies_below_a_roof(SectionKind kind) {
+  return kind == SectionKind::flat || kind == SectionKind::side_attic_floor;
+}
 constexpr KeyOfKinds kKeysOfKinds[] = {
     {"insulation_r", is_lid, "a hatch or a pull-down stair", "give layers instead"},
     {"total_r", is_lid, "a hatch or a pull-down stair", "give layers instead"},
-    {"after_insulation_r", is_lid, "a hatch or a pull-down stair", "give a target and a proposal instead"},
-    {"readings", is_floor, "a floor", "give the thickness of each layer; of a lid give insulation_r or total_r"},
+    {"after_insulation_r", is_lid, "a hatch or a pull-down stair",
+     "give a target and a proposal instead"},
+    {"readings", is_floor, "a floor",
+     "give the thickness of each layer; of a lid give insulation_r or total_r"},
     {"layers", [](SectionKind k) { return !is_lid(k); }, "a floor, a slope or a knee wall",
      "give insulation_r, or total_r for the whole lid"},
     {"joists", is_floor, "a floor", "a slope has rafters, a knee wall has studs"},
     {"headroom_in", is_floor, "a floor", "leave it out"},
     {"patches", is_floor, "a floor", "make it a section of its own"},
-    {"deck", [](SectionKind k) { return k == SectionKind::decked; }, "a decked section", "write \"kind\": \"decked\", or leave deck out"},
-    {"rafters", [](SectionKind k) { return k == SectionKind::slope; }, "a slope", "a floor has joists, a knee wall has studs"},
-    {"studs", [](SectionKind k) { return k == SectionKind::knee_wall; }, "a knee wall", "a floor has joists, a slope has rafters"},
-    {"vent_gap_in", [](SectionKind k) { return k == SectionKind::slope; }, "a slope", "leave it out"},
-    {"backing", [](SectionKind k) { return k == SectionKind::knee_wall; }, "a knee wall", "leave it out"},
+    {"deck", [](SectionKind k) { return k == SectionKind::decked; }, "a decked section",
+     "write \"kind\": \"decked\", or leave deck out"},
+    {"rafters", [](SectionKind k) { return k == SectionKind::slope; }, "a slope",
+     "a floor has joists, a knee wall has studs"},
+    {"studs", [](SectionKind k) { return k == SectionKind::knee_wall; }, "a knee wall",
+     "a floor has joists, a slope has rafters"},
+    {"vent_gap_in", [](SectionKind k) { return k == SectionKind::slope; }, "a slope",
+     "leave it out"},
+    {"backing", [](SectionKind k) { return k == SectionKind::knee_wall; }, "a knee wall",
+     "leave it out"},
     {"add", is_cavity, "a slope or a knee wall", "name what is blown onto floors under proposal"},
     {"continuous_r", is_cavity, "a slope or a knee wall", "leave it out"},
     {"eave", lies_below_a_roof, "a flat or a side-attic-floor", "leave it out"}};
 
 void check_keys_of_kind(Reader& r, SectionKind kind, const Seen& seen) {
   for (const KeyOfKinds& k : kKeysOfKinds)
-    if (!k.fits(kind) && seen.has(k.key)) r.fault_of(k.key, fmt::format("{} is for {} only", k.key, k.whose), std::string(k.hint));
+    if (!k.fits(kind) && seen.has(k.key))
+      r.fault_of(k.key, fmt::format("{} is for {} only", k.key, k.whose), std::string(k.hint));
   if (kind == SectionKind::decked && !seen.has("deck"))
-    r.fault("deck is missing", "name the deck of a decked section, such as \"plywood-1/2\", or give its R");
+    r.fault("deck is missing",
+            "name the deck of a decked section, such as \"plywood-1/2\", or give its R");
   if (is_cavity(kind) && !seen.has("layers") && !seen.has("add"))
-    r.fault("nothing says what lies there", "give layers; a hollow cavity is \"layers\": [], and what goes in is add");
+    r.fault("nothing says what lies there",
+            "give layers; a hollow cavity is \"layers\": [], and what goes in is add");
   if (is_lid(kind) && seen.has("insulation_r") && seen.has("total_r"))
     r.fault("the lid's R is given in more than one way", "give insulation_r or total_r");
 }
 
-void set_eave_length(Reader&, void* object, Scalar& v) { as<EaveSurvey>(object).length = inches(v.number * 12.0); }
+void set_eave_length(Reader&, void* object, Scalar& v) {
+  as<EaveSurvey>(object).length = inches(v.number * 12.0);
+}
 constexpr Field kEaveFields[] = {
     quantity_field<&EaveSurvey::heel>("heel_in", length, from(0, 120), true),
     number_field<&EaveSurvey::pitch_in_12>("pitch_in_12", from(0.1, 48), true),
-    {.key = "length_ft", .kinds = kNumber | kText, .set = set_eave_length, .dimension = feet, .bounds = from(0.1, 2000), .required = true},
+    {.key = "length_ft",
+     .kinds = kNumber | kText,
+     .set = set_eave_length,
+     .dimension = feet,
+     .bounds = from(0.1, 2000),
+     .required = true},
     quantity_field<&EaveSurvey::vent_gap>("vent_gap_in", length, from(0, 12)),
     quantity_field<&EaveSurvey::baffle>("baffle_in", length, from(0, 12))};
 constexpr Shape kEave{kEaveFields};
 
 void finish_section(Reader& r, void* object, const Seen& seen) {
   Section& section = as<Section>(object);
-  const bool length_given = seen.has("length_ft"), width_given = seen.has("width_ft"), both = length_given && width_given;
+  const bool length_given = seen.has("length_ft"), width_given = seen.has("width_ft"),
+             both = length_given && width_given;
   const SurveyBuild& build = r.user<SurveyBuild>();
   if (length_given != width_given)
-    r.fault(length_given ? "width_ft is missing" : "length_ft is missing", "length_ft and width_ft go together");
+    r.fault(length_given ? "width_ft is missing" : "length_ft is missing",
+            "length_ft and width_ft go together");
   else
-    need_one_way(r, std::size_t{seen.has("area_ft2")} + both, "the area", "give area_ft2, or length_ft and width_ft");
+    need_one_way(r, std::size_t{seen.has("area_ft2")} + both, "the area",
+                 "give area_ft2, or length_ft and width_ft");
   if (both) {
     section.area = square_feet(build.length_ft * build.width_ft);
     section.length = inches(build.length_ft * 12.0);
@@ -255,10 +301,19 @@ constexpr Field kSectionFields[] = {
      .set = set_number<&Section::kind>,
      .words = kWords<SectionKind>,
      .required = true,
-     .hint = "write flat, decked, side-attic-floor, dropped-soffit, hatch, pull-down-stair, slope or knee-wall"},
+     .hint = "write flat, decked, side-attic-floor, dropped-soffit, hatch, pull-down-stair, slope "
+             "or knee-wall"},
     quantity_field<&Section::area>("area_ft2", area, kSectionArea),
-    {.key = "length_ft", .kinds = kNumber | kText, .set = set_side<&SurveyBuild::length_ft>, .dimension = feet, .bounds = from(0.1, 1000)},
-    {.key = "width_ft", .kinds = kNumber | kText, .set = set_side<&SurveyBuild::width_ft>, .dimension = feet, .bounds = from(0.1, 1000)},
+    {.key = "length_ft",
+     .kinds = kNumber | kText,
+     .set = set_side<&SurveyBuild::length_ft>,
+     .dimension = feet,
+     .bounds = from(0.1, 1000)},
+    {.key = "width_ft",
+     .kinds = kNumber | kText,
+     .set = set_side<&SurveyBuild::width_ft>,
+     .dimension = feet,
+     .bounds = from(0.1, 1000)},
     word_field<&Section::below>("below", kWords<Below>),
     board_field<&Section::ceiling>("ceiling"),
     board_field<&Section::deck>("deck"),

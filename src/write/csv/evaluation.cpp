@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: MIT
-#include "write/csv/row.hpp"
-#include "words/words.hpp"
 #include "overjoist/report.hpp"
+#include "words/words.hpp"
+#include "write/csv/row.hpp"
 
 namespace overjoist {
 namespace {
@@ -11,15 +11,19 @@ using io::CsvRow;
 // The columns of both kinds of row; data of a refused survey stand in the first and the last ones.
 constexpr std::string_view kBefore = "status,id,file,line,";
 constexpr std::string_view kSurveyColumns =
-    "label,area_ft2,target_low_r,target_high_r,basis,ua_existing_btu_per_h_f,effective_r,effective_r_at_least,effective_r_at_most,"
+    "label,area_ft2,target_low_r,target_high_r,basis,ua_existing_btu_per_h_f,effective_r,effective_"
+    "r_at_least,effective_r_at_most,"
     "effective_r_low,effective_r_high,"
-    "ua_low_btu_per_h_f,ua_high_btu_per_h_f,bags_low,bags_high,added_lb_low,added_lb_high,packages_low,packages_high,board_ft_low,board_ft_"
+    "ua_low_btu_per_h_f,ua_high_btu_per_h_f,bags_low,bags_high,added_lb_low,added_lb_high,packages_"
+    "low,packages_high,board_ft_low,board_ft_"
     "high,cost_low,cost_high,currency,"
     "annual_saving_low,annual_saving_high,payback_low,payback_high,"
     "annual_saving_unpriced_low,annual_saving_unpriced_high,worse_low,worse_high,";
 constexpr std::string_view kSectionColumns =
-    "section,kind,area_ft2,mean_depth_in,yardstick_r,working_r,effective_r,status_low,initial_level_in_low,new_depth_in_low,working_r_low,"
-    "effective_r_low,bags_low,status_high,initial_level_in_high,new_depth_in_high,working_r_high,effective_r_high,bags_high,weight_"
+    "section,kind,area_ft2,mean_depth_in,yardstick_r,working_r,effective_r,status_low,initial_"
+    "level_in_low,new_depth_in_low,working_r_low,"
+    "effective_r_low,bags_low,status_high,initial_level_in_high,new_depth_in_high,working_r_high,"
+    "effective_r_high,bags_high,weight_"
     "greatest_psf_high,";
 constexpr std::string_view kAfter = "stop_cautions,cautions,faults\r\n";
 constexpr std::size_t kSurveyCells = 32, kSectionCells = 20;
@@ -75,9 +79,12 @@ void survey_cells(CsvRow& row, const Evaluation& e) {
   row.text(e.currency);
   const TotalsResult* const ends[] = {&e.low, &e.high};
   for (const TotalsResult* t : ends)  // no saving with a minus
-    row.number(t->measure.annual_saving && *t->measure.annual_saving < 0 ? std::nullopt : t->measure.annual_saving);
+    row.number(t->measure.annual_saving && *t->measure.annual_saving < 0
+                   ? std::nullopt
+                   : t->measure.annual_saving);
   for (const TotalsResult* t : ends) row.number(t->worse ? std::nullopt : t->measure.payback);
-  for (const TotalsResult* t : ends) row.number(t->worse ? std::nullopt : t->measure.saving_unpriced);
+  for (const TotalsResult* t : ends)
+    row.number(t->worse ? std::nullopt : t->measure.saving_unpriced);
   for (const TotalsResult* t : ends) row.text(t->worse ? "yes" : "no");
 }
 
@@ -114,7 +121,8 @@ void write_csv_header(std::string& out, const CsvStyle& style) {
   out += kAfter;
 }
 
-void write_csv(std::string& out, const Evaluation& e, const Tables& tables, const Origin& origin, const CsvStyle& style) {
+void write_csv(std::string& out, const Evaluation& e, const Tables& tables, const Origin& origin,
+               const CsvStyle& style) {
   CsvRow row(out, style.raw_text);
   if (!style.sections) {
     begin(row, "done", e.id, origin);
@@ -132,7 +140,8 @@ void write_csv(std::string& out, const Evaluation& e, const Tables& tables, cons
   }
 }
 
-void write_rejected_csv(std::string& out, std::string_view id, const Diagnostics& faults, const Origin& origin, const CsvStyle& style) {
+void write_rejected_csv(std::string& out, std::string_view id, const Diagnostics& faults,
+                        const Origin& origin, const CsvStyle& style) {
   CsvRow row(out, style.raw_text);
   begin(row, "rejected", id, origin);
   row.empty((style.sections ? kSectionCells : kSurveyCells) + 2);

@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: MIT
-#include "write/csv/row.hpp"
 #include "write/parts/inspection.hpp"
 #include "overjoist/report_inspect.hpp"
+#include "write/csv/row.hpp"
 
 // One row for each pair of survey and record.
 namespace overjoist {
@@ -10,9 +10,12 @@ namespace {
 using io::CsvRow;
 
 constexpr std::string_view kColumns =
-    "status,id,survey_file,record_file,label,record_id,date,installer,sold,target_r,basis,fill,verdict,bags_used,bags_needed,short_bags,"
-    "failing_sections,effective_r_planned,effective_r_built,heat_saved_btu_planned,heat_saved_btu_built,annual_saving_planned,"
-    "annual_saving_built,currency,counts_open,seals_open,hazards_open,lids_open,papers_missing,stop_cautions,cautions,faults\r\n";
+    "status,id,survey_file,record_file,label,record_id,date,installer,sold,target_r,basis,fill,"
+    "verdict,bags_used,bags_needed,short_bags,"
+    "failing_sections,effective_r_planned,effective_r_built,heat_saved_btu_planned,heat_saved_btu_"
+    "built,annual_saving_planned,"
+    "annual_saving_built,currency,counts_open,seals_open,hazards_open,lids_open,papers_missing,"
+    "stop_cautions,cautions,faults\r\n";
 constexpr std::size_t kCells = 25;  // between the files and the cautions
 
 void begin(CsvRow& row, std::string_view status, std::string_view id, const PairOrigin& origin) {
@@ -49,9 +52,15 @@ void job_cells(CsvRow& row, const Inspection& in) {
 }
 
 void saving_cells(CsvRow& row, const Inspection& in) {
-  const auto r = [](const std::optional<AtticState>& a) { return a ? std::optional(a->effective_r) : std::nullopt; };
-  const auto heat = [](const std::optional<SavingCheck>& s) { return s && !(s->heat < Energy{}) ? std::optional(s->heat) : std::nullopt; };
-  const auto money = [&](const std::optional<SavingCheck>& s) { return heat(s) ? s->money : std::nullopt; };  // none with a minus
+  const auto r = [](const std::optional<AtticState>& a) {
+    return a ? std::optional(a->effective_r) : std::nullopt;
+  };
+  const auto heat = [](const std::optional<SavingCheck>& s) {
+    return s && !(s->heat < Energy{}) ? std::optional(s->heat) : std::nullopt;
+  };
+  const auto money = [&](const std::optional<SavingCheck>& s) {
+    return heat(s) ? s->money : std::nullopt;
+  };  // none with a minus
   row.number(r(in.attic_planned));
   row.number(r(in.attic_built));
   row.number(heat(in.saving_planned));
@@ -62,8 +71,8 @@ void saving_cells(CsvRow& row, const Inspection& in) {
 }
 
 void list_cells(CsvRow& row, const Inspection& in) {
-  for (const int open :
-       {in.totals.counts_open, in.totals.seals_open, in.totals.hazards_open, in.totals.lids_open, in.totals.papers_missing})
+  for (const int open : {in.totals.counts_open, in.totals.seals_open, in.totals.hazards_open,
+                         in.totals.lids_open, in.totals.papers_missing})
     row.number(static_cast<double>(open));
 }
 
@@ -71,7 +80,8 @@ void list_cells(CsvRow& row, const Inspection& in) {
 
 void write_inspection_csv_header(std::string& out) { out += kColumns; }
 
-void write_inspection_csv(std::string& out, const Inspection& in, const Tables& tables, const PairOrigin& origin, bool raw_text) {
+void write_inspection_csv(std::string& out, const Inspection& in, const Tables& tables,
+                          const PairOrigin& origin, bool raw_text) {
   CsvRow row(out, raw_text);
   begin(row, "done", in.id, origin);
   job_cells(row, in);
@@ -82,12 +92,14 @@ void write_inspection_csv(std::string& out, const Inspection& in, const Tables& 
   row.end();
 }
 
-void write_rejected_pair_csv(std::string& out, std::string_view id, const Diagnostics& faults, const PairOrigin& origin, bool raw_text) {
+void write_rejected_pair_csv(std::string& out, std::string_view id, const Diagnostics& faults,
+                             const PairOrigin& origin, bool raw_text) {
   CsvRow row(out, raw_text);
   begin(row, "rejected", id, origin);
   row.empty(kCells + 2);
   std::string text;
-  for (const Diagnostic& d : faults) text += (text.empty() ? "" : "; ") + d.pointer + (d.pointer.empty() ? "" : ": ") + d.message;
+  for (const Diagnostic& d : faults)
+    text += (text.empty() ? "" : "; ") + d.pointer + (d.pointer.empty() ? "" : ": ") + d.message;
   row.text(text);
   row.end();
 }

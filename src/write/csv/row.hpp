@@ -9,28 +9,31 @@
 #include <string>
 #include <string_view>
 
-#include "words/utf8.hpp"
 #include "overjoist/evaluate.hpp"
 #include "overjoist/report.hpp"
+#include "words/utf8.hpp"
 
 /// Rows of CSV by RFC 4180, shared by all tables that are written so.
 namespace overjoist::io {
 
-/// Nothing is seen in its place: a blank of any width, a hidden character, or a sign that is drawn empty.
+/// Nothing is seen in its place: a blank of any width, a hidden character, or a sign that is drawn
+/// empty.
 constexpr bool looks_blank(char32_t c) {
-  return is_blank_of_any_width(c) || is_hidden(c) || c == 0x2800 || c == 0x303F || c == 0x13441 || c == 0x13442 || c == 0x16FE4 ||
-         c == 0x1D159;
+  return is_blank_of_any_width(c) || is_hidden(c) || c == 0x2800 || c == 0x303F || c == 0x13441 ||
+         c == 0x13442 || c == 0x16FE4 || c == 0x1D159;
 }
 
-/// True if a spreadsheet may take the cell for a formula: =, +, - or @, also in their full-width and small forms, with blanks,
-/// hidden or empty characters before it or not; and what begins with a tab or a line break.
+/// True if a spreadsheet may take the cell for a formula: =, +, - or @, also in their full-width
+/// and small forms, with blanks, hidden or empty characters before it or not; and what begins with
+/// a tab or a line break.
 inline bool is_formula(std::string_view cell) {
-  if (!cell.empty() && std::string_view("\t\r\n").find(cell.front()) != std::string_view::npos) return true;
+  if (!cell.empty() && std::string_view("\t\r\n").find(cell.front()) != std::string_view::npos)
+    return true;
   while (!cell.empty()) {
     const CodePoint c = decode(cell);
     if (!looks_blank(c.value))
-      return c.valid &&
-             std::u32string_view(U"=+-@\uFF1D\uFF0B\uFF0D\uFF20\uFE66\uFE62\uFE63\uFE6B").find(c.value) != std::u32string_view::npos;
+      return c.valid && std::u32string_view(U"=+-@\uFF1D\uFF0B\uFF0D\uFF20\uFE66\uFE62\uFE63\uFE6B")
+                                .find(c.value) != std::u32string_view::npos;
     cell.remove_prefix(c.length);
   }
   return false;
@@ -41,15 +44,18 @@ class CsvRow {
  public:
   CsvRow(std::string& out, bool raw_text) : out_(out), raw_text_(raw_text) {}
 
-  /// A text of ours or of the survey. Hidden characters are shown as codes (`printable`), and what a spreadsheet would obey
-  /// gets an apostrophe before it; with raw text neither.
+  /// A text of ours or of the survey. Hidden characters are shown as codes (`printable`), and what
+  /// a spreadsheet would obey gets an apostrophe before it; with raw text neither.
   void text(std::string_view cell) {
     comma();
     const bool guard = !raw_text_ && is_formula(cell);
-    const bool ascii = std::all_of(cell.begin(), cell.end(), [](char c) { return c >= ' ' && c <= '~'; });
+    const bool ascii =
+        std::all_of(cell.begin(), cell.end(), [](char c) { return c >= ' ' && c <= '~'; });
     const std::string safe = raw_text_ || ascii ? std::string(cell) : printable(cell);
     cell = safe;
-    const bool plain = std::none_of(cell.begin(), cell.end(), [](char c) { return c == ',' || c == '"' || c == '\r' || c == '\n'; });
+    const bool plain = std::none_of(cell.begin(), cell.end(), [](char c) {
+      return c == ',' || c == '"' || c == '\r' || c == '\n';
+    });
     if (!guard && plain) {
       out_ += cell;
       return;

@@ -1,16 +1,18 @@
 // SPDX-License-Identifier: MIT
 #include "write/document/html.hpp"
 
-#include "write/document/page.hpp"
-#include "words/utf8.hpp"
 #include "overjoist/report.hpp"
+#include "words/utf8.hpp"
+#include "write/document/page.hpp"
 
 namespace overjoist::io {
 namespace {
 
-// Blocks whose letters run from right to left: Hebrew to Arabic Extended, their presentation forms, and those beyond.
+// Blocks whose letters run from right to left: Hebrew to Arabic Extended, their presentation forms,
+// and those beyond.
 bool right_to_left(char32_t c) {
-  return (c >= 0x590 && c <= 0x8FF) || (c >= 0xFB1D && c <= 0xFDFF) || (c >= 0xFE70 && c <= 0xFEFE) || (c >= 0x10800 && c <= 0x10FFF) ||
+  return (c >= 0x590 && c <= 0x8FF) || (c >= 0xFB1D && c <= 0xFDFF) ||
+         (c >= 0xFE70 && c <= 0xFEFE) || (c >= 0x10800 && c <= 0x10FFF) ||
          (c >= 0x1E800 && c <= 0x1EFFF);
 }
 
@@ -38,7 +40,10 @@ bool is_digit(char c) { return c >= '0' && c <= '9'; }
 void append_words(std::string& out, std::string_view piece) {
   for (std::size_t at = piece.find("R-"); at != std::string_view::npos; at = piece.find("R-", at)) {
     std::size_t end = at + 2;
-    while (end < piece.size() && (is_digit(piece[end]) || (piece[end] == '.' && end + 1 < piece.size() && is_digit(piece[end + 1])))) ++end;
+    while (end < piece.size() &&
+           (is_digit(piece[end]) ||
+            (piece[end] == '.' && end + 1 < piece.size() && is_digit(piece[end + 1]))))
+      ++end;
     if (end == at + 2) {
       at = end;
       continue;
@@ -53,8 +58,8 @@ void append_words(std::string& out, std::string_view piece) {
   append_escaped(out, piece);
 }
 
-/// Bytes of the run at the start of `text` that goes in one direction. Blanks and digits between letters from right to left
-/// belong to them.
+/// Bytes of the run at the start of `text` that goes in one direction. Blanks and digits between
+/// letters from right to left belong to them.
 std::size_t run_length(std::string_view text, bool& turned) {
   turned = right_to_left(decode(text).value);
   std::size_t end = 0, sure = 0;
@@ -145,12 +150,14 @@ void Html::leaf(std::string_view name, Attributes attributes) { tag(name, attrib
 // ---- The page
 
 Html::Html(std::string& out, const PageHead& head) : out_(out) {
-  constexpr std::size_t kTitle = 56;  // columns that a window's title bar or a list of results shows
+  constexpr std::size_t kTitle =
+      56;  // columns that a window's title bar or a list of results shows
   out_ += "<!DOCTYPE html>\n";
   open("html", {{"lang", "en"}});
   open("head");
   empty("meta", {{"charset", "utf-8"}});
-  empty("meta", {{"http-equiv", "Content-Security-Policy"}, {"content", "default-src 'none'; style-src 'unsafe-inline'"}});
+  empty("meta", {{"http-equiv", "Content-Security-Policy"},
+                 {"content", "default-src 'none'; style-src 'unsafe-inline'"}});
   empty("meta", {{"name", "viewport"}, {"content", "width=device-width, initial-scale=1"}});
   empty("meta", {{"name", "color-scheme"}, {"content", "light dark"}});
   element_plain("title", cut_to(printable(head.title), kTitle));
@@ -178,7 +185,9 @@ void Html::heading(int level, std::string_view words) {
   element(name, words);
 }
 
-void Html::paragraph(std::string_view words, std::string_view css_class) { element("p", words, {{"class", css_class}}); }
+void Html::paragraph(std::string_view words, std::string_view css_class) {
+  element("p", words, {{"class", css_class}});
+}
 
 void Html::list(std::span<const std::string> items, bool numbered) {
   if (items.empty()) return;
@@ -200,7 +209,8 @@ void Html::facts(std::span<const Fact> list) {
 
 // ---- Tables
 
-void Html::table_begin(std::string_view caption, std::span<const std::string> heads, std::string_view css_class) {
+void Html::table_begin(std::string_view caption, std::span<const std::string> heads,
+                       std::string_view css_class) {
   open("table", {{"class", css_class}});
   element("caption", caption);
   open("thead");
@@ -237,7 +247,8 @@ void Html::table_end() {
 // ---- Boxes and forms
 
 void Html::callout_begin(Callout kind, std::string_view words) {
-  static constexpr std::string_view kClasses[] = {"callout stop", "callout fix", "callout care", "callout note"};
+  static constexpr std::string_view kClasses[] = {"callout stop", "callout fix", "callout care",
+                                                  "callout note"};
   open("div", {{"class", kClasses[static_cast<std::size_t>(kind)]}});
   open("p", {{"class", "callout-head"}});
   element("strong", callout_word(kind), {{"class", "badge"}});

@@ -6,21 +6,19 @@
 #include <string_view>
 #include <vector>
 
-/// Pages that people read: one self-contained HTML file each, without script, picture file or network.
+/// Pages that people read: one self-contained HTML file each, without script, picture file or
+/// network.
 ///
 ///     std::string out;
-///     Html page(out, {"Receipt: 12 Fellside Row", "Receipt"});   // <title>, and the word above the heading
-///     page.heading(1, "12 Fellside Row");
-///     page.facts({{"done on", "2026-05-02"}, {"by", name}});
-///     page.table_begin("What was read", {"marker", "depth"});
-///     page.row({"1", "14 in."});
-///     page.table_end();
-///     page.form_line("signed");
-///     page.finish();
+///     Html page(out, {"Receipt: 12 Fellside Row", "Receipt"});   // <title>, and the word above
+///     the heading page.heading(1, "12 Fellside Row"); page.facts({{"done on", "2026-05-02"},
+///     {"by", name}}); page.table_begin("What was read", {"marker", "depth"}); page.row({"1", "14
+///     in."}); page.table_end(); page.form_line("signed"); page.finish();
 ///
-/// Every text and attribute value is escaped here and nowhere else; callers pass plain text. Control characters are shown as
-/// by `printable`, and letters that run from right to left stand in a <bdi> of their own, so that they cannot turn round what
-/// stands beside them. Colours, sizes and print rules are in html_style.cpp; a page names classes only.
+/// Every text and attribute value is escaped here and nowhere else; callers pass plain text.
+/// Control characters are shown as by `printable`, and letters that run from right to left stand in
+/// a <bdi> of their own, so that they cannot turn round what stands beside them. Colours, sizes and
+/// print rules are in html_style.cpp; a page names classes only.
 namespace overjoist::io {
 
 /// `text` for the content of an element.
@@ -62,11 +60,14 @@ class Html {
   // ---- Elements of any name; what is opened is closed in turn
   void open(std::string_view tag, Attributes attributes = {});
   void close();
-  void text(std::string_view text);                                                             ///< escaped
-  void element(std::string_view tag, std::string_view text, Attributes attributes = {});        ///< with a text in it
-  void element_plain(std::string_view tag, std::string_view text, Attributes attributes = {});  ///< without markup: titles, drawings
-  void empty(std::string_view tag, Attributes attributes = {});                                 ///< void element: br, hr
-  void leaf(std::string_view tag, Attributes attributes = {});                                  ///< of SVG, self-closed: <path .../>
+  void text(std::string_view text);  ///< escaped
+  void element(std::string_view tag, std::string_view text,
+               Attributes attributes = {});  ///< with a text in it
+  void element_plain(std::string_view tag, std::string_view text,
+                     Attributes attributes = {});  ///< without markup: titles, drawings
+  void empty(std::string_view tag, Attributes attributes = {});  ///< void element: br, hr
+  void leaf(std::string_view tag,
+            Attributes attributes = {});  ///< of SVG, self-closed: <path .../>
 
   // ---- Parts of a page
   void section_begin(std::string_view heading);  ///< a <section> named by its <h2>
@@ -75,15 +76,22 @@ class Html {
   void paragraph(std::string_view text, std::string_view css_class = {});
   void list(std::span<const std::string> items, bool numbered = false);
   void facts(std::span<const Fact> facts);
-  void facts(std::initializer_list<Fact> list) { facts(std::span<const Fact>(list.begin(), list.size())); }
+  void facts(std::initializer_list<Fact> list) {
+    facts(std::span<const Fact>(list.begin(), list.size()));
+  }
 
-  /// A table with a caption, heads of columns, and rows whose first cell is their head. Numbers stand at the right.
-  void table_begin(std::string_view caption, std::span<const std::string> heads, std::string_view css_class = {});
-  void table_begin(std::string_view caption, std::initializer_list<std::string> heads, std::string_view css_class = {}) {
+  /// A table with a caption, heads of columns, and rows whose first cell is their head. Numbers
+  /// stand at the right.
+  void table_begin(std::string_view caption, std::span<const std::string> heads,
+                   std::string_view css_class = {});
+  void table_begin(std::string_view caption, std::initializer_list<std::string> heads,
+                   std::string_view css_class = {}) {
     table_begin(caption, std::span<const std::string>(heads.begin(), heads.size()), css_class);
   }
   void row(std::span<const std::string> cells);
-  void row(std::initializer_list<std::string> cells) { row(std::span<const std::string>(cells.begin(), cells.size())); }
+  void row(std::initializer_list<std::string> cells) {
+    row(std::span<const std::string>(cells.begin(), cells.size()));
+  }
   void table_end();
 
   /// A box with the word of its urgency; close it with `callout_end`.

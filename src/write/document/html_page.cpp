@@ -6,11 +6,14 @@ namespace {
 
 std::string_view trimmed(std::string_view text) {
   const std::size_t first = text.find_first_not_of(' ');
-  return first == std::string_view::npos ? std::string_view() : text.substr(first, text.find_last_not_of(' ') - first + 1);
+  return first == std::string_view::npos
+             ? std::string_view()
+             : text.substr(first, text.find_last_not_of(' ') - first + 1);
 }
 
 bool is_number(std::string_view lead) {
-  return lead.size() > 1 && lead.back() == '.' && lead.find_first_not_of("0123456789.") == std::string_view::npos;
+  return lead.size() > 1 && lead.back() == '.' &&
+         lead.find_first_not_of("0123456789.") == std::string_view::npos;
 }
 
 std::string_view without_colon(std::string_view lead) {
@@ -115,7 +118,8 @@ void HtmlPage::write_head(std::string_view label, std::span<const std::string_vi
   html_.close();
 }
 
-void HtmlPage::open_table(std::string_view label, std::span<const std::string_view> cells, bool named, std::size_t width) {
+void HtmlPage::open_table(std::string_view label, std::span<const std::string_view> cells,
+                          bool named, std::size_t width) {
   turn_to(Part::none);
   part_ = Part::table;
   columns_ = cells.size() + 1;
@@ -126,7 +130,8 @@ void HtmlPage::open_table(std::string_view label, std::span<const std::string_vi
   html_.open("tbody");
 }
 
-void HtmlPage::head(std::string_view label, std::span<const std::string_view> cells, std::size_t width) {
+void HtmlPage::head(std::string_view label, std::span<const std::string_view> cells,
+                    std::size_t width) {
   head_.assign(1, std::string(label));
   head_.insert(head_.end(), cells.begin(), cells.end());
   open_table(label, cells, true, width);
@@ -139,10 +144,12 @@ void HtmlPage::reopen_table(std::size_t cells, std::size_t width) {
   const std::vector<std::string_view> before(heads.begin(), heads.end());
   const bool again = before.size() == cells + 1;
   const std::vector<std::string_view> none(cells);
-  open_table(again ? before[0] : "", again ? std::span(before).subspan(1) : std::span(none), again, width);
+  open_table(again ? before[0] : "", again ? std::span(before).subspan(1) : std::span(none), again,
+             width);
 }
 
-void HtmlPage::row(std::string_view label, std::span<const std::string_view> cells, std::size_t width) {
+void HtmlPage::row(std::string_view label, std::span<const std::string_view> cells,
+                   std::size_t width) {
   reopen_table(cells.size(), width);
   ++rows_;
   html_.open("tr");
@@ -160,7 +167,8 @@ void HtmlPage::group(std::string_view words) {
   html_.close();
 }
 
-void HtmlPage::long_row(std::string_view lead, std::string_view label, std::size_t, std::span<const std::string_view> cells) {
+void HtmlPage::long_row(std::string_view lead, std::string_view label, std::size_t,
+                        std::span<const std::string_view> cells) {
   row("  " + std::string(trimmed(lead)) + ' ' + std::string(label), cells, kCell);
 }
 

@@ -3,18 +3,21 @@
 
 #include <algorithm>
 
-#include "words/utf8.hpp"
 #include "overjoist/report.hpp"
+#include "words/utf8.hpp"
 
 namespace overjoist::io {
 namespace {
 
 // The blocks that matter for names and notes; a terminal may differ in rare letters.
 std::size_t columns_of(char32_t c) {
-  if ((c >= 0x300 && c <= 0x36F) || (c >= 0x200B && c <= 0x200D) || (c >= 0xFE00 && c <= 0xFE0F)) return 0;
-  const bool wide = (c >= 0x1100 && c <= 0x115F) || (c >= 0x2E80 && c <= 0xA4CF) || (c >= 0xAC00 && c <= 0xD7A3) ||
-                    (c >= 0xF900 && c <= 0xFAFF) || (c >= 0xFE30 && c <= 0xFE6F) || (c >= 0xFF00 && c <= 0xFF60) ||
-                    (c >= 0xFFE0 && c <= 0xFFE6) || (c >= 0x1F300 && c <= 0x1FAFF) || (c >= 0x20000 && c <= 0x3FFFD);
+  if ((c >= 0x300 && c <= 0x36F) || (c >= 0x200B && c <= 0x200D) || (c >= 0xFE00 && c <= 0xFE0F))
+    return 0;
+  const bool wide = (c >= 0x1100 && c <= 0x115F) || (c >= 0x2E80 && c <= 0xA4CF) ||
+                    (c >= 0xAC00 && c <= 0xD7A3) || (c >= 0xF900 && c <= 0xFAFF) ||
+                    (c >= 0xFE30 && c <= 0xFE6F) || (c >= 0xFF00 && c <= 0xFF60) ||
+                    (c >= 0xFFE0 && c <= 0xFFE6) || (c >= 0x1F300 && c <= 0x1FAFF) ||
+                    (c >= 0x20000 && c <= 0x3FFFD);
   return wide ? 2 : 1;
 }
 
@@ -31,10 +34,12 @@ std::size_t fitting(std::string_view text, std::size_t width) {
   return taken;
 }
 
-// A number stays with what follows it, and a unit in one piece: "13 1/4 in.", "RSI 3.38 m2 K/W", "Btu/(h F)".
+// A number stays with what follows it, and a unit in one piece: "13 1/4 in.", "RSI 3.38 m2 K/W",
+// "Btu/(h F)".
 bool stay_together(std::string_view word, std::string_view next) {
   const char last = word.back();
-  return (last >= '0' && last <= '9') || word == "RSI" || next.substr(0, 3) == "K/W" || word.substr(0, 5) == "Btu/(";
+  return (last >= '0' && last <= '9') || word == "RSI" || next.substr(0, 3) == "K/W" ||
+         word.substr(0, 5) == "Btu/(";
 }
 
 std::string_view take_word(std::string_view& rest) {
@@ -44,7 +49,8 @@ std::string_view take_word(std::string_view& rest) {
   return word;
 }
 
-// Next words that must share a line. Long rows of numbers in a note are not such a group: 24 columns are enough.
+// Next words that must share a line. Long rows of numbers in a note are not such a group: 24
+// columns are enough.
 std::string_view take_group(std::string_view& rest) {
   constexpr std::size_t longest = 24;
   std::string_view word = take_word(rest);
@@ -132,7 +138,8 @@ void Page::text(std::string_view lead, std::string_view body, std::size_t hang) 
   fresh_ = true;
   const std::string safe = printable(body);
   std::string_view rest = safe;
-  for (std::string_view chunk = take_group(rest); !chunk.empty(); chunk = take_group(rest)) put(chunk, hang);
+  for (std::string_view chunk = take_group(rest); !chunk.empty(); chunk = take_group(rest))
+    put(chunk, hang);
   out_ += '\n';
 }
 

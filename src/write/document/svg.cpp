@@ -9,7 +9,8 @@ namespace overjoist::io {
 
 std::string svg_number(double value) { return number_text(value, 2); }
 
-Svg::Svg(Html& page, SvgSize size, std::string_view title, std::string_view description) : page_(page) {
+Svg::Svg(Html& page, SvgSize size, std::string_view title, std::string_view description)
+    : page_(page) {
   const std::string number = std::to_string(page.next_id());
   const std::string title_id = "t" + number, text_id = "d" + number;
   page.open("svg", {{"role", "img"},
@@ -20,9 +21,11 @@ Svg::Svg(Html& page, SvgSize size, std::string_view title, std::string_view desc
 }
 
 void Svg::rect(double x, double y, double width, double height, std::string_view css_class) {
-  page_.leaf(
-      "rect",
-      {{"x", svg_number(x)}, {"y", svg_number(y)}, {"width", svg_number(width)}, {"height", svg_number(height)}, {"class", css_class}});
+  page_.leaf("rect", {{"x", svg_number(x)},
+                      {"y", svg_number(y)},
+                      {"width", svg_number(width)},
+                      {"height", svg_number(height)},
+                      {"class", css_class}});
 }
 
 void Svg::with_hatches() {
@@ -30,11 +33,14 @@ void Svg::with_hatches() {
   dots_ = "dots" + number;
   strokes_ = "strokes" + number;
   page_.open("defs");
-  page_.open("pattern", {{"id", dots_}, {"width", "7"}, {"height", "7"}, {"patternUnits", "userSpaceOnUse"}});
+  page_.open("pattern",
+             {{"id", dots_}, {"width", "7"}, {"height", "7"}, {"patternUnits", "userSpaceOnUse"}});
   circle(1.5, 1.5, 0.8, "hatch-dot");
   circle(5.0, 5.0, 0.8, "hatch-dot");
   page_.close();
-  page_.open("pattern", {{"id", strokes_}, {"width", "8"}, {"height", "8"}, {"patternUnits", "userSpaceOnUse"}});
+  page_.open(
+      "pattern",
+      {{"id", strokes_}, {"width", "8"}, {"height", "8"}, {"patternUnits", "userSpaceOnUse"}});
   line(0, 8, 8, 0, "hatch-line");
   page_.close();
   page_.close();
@@ -49,12 +55,18 @@ void Svg::hatch(double x, double y, double width, double height, Hatch kind) {
 }
 
 void Svg::line(double x1, double y1, double x2, double y2, std::string_view css_class) {
-  page_.leaf("line",
-             {{"x1", svg_number(x1)}, {"y1", svg_number(y1)}, {"x2", svg_number(x2)}, {"y2", svg_number(y2)}, {"class", css_class}});
+  page_.leaf("line", {{"x1", svg_number(x1)},
+                      {"y1", svg_number(y1)},
+                      {"x2", svg_number(x2)},
+                      {"y2", svg_number(y2)},
+                      {"class", css_class}});
 }
 
 void Svg::circle(double x, double y, double radius, std::string_view css_class) {
-  page_.leaf("circle", {{"cx", svg_number(x)}, {"cy", svg_number(y)}, {"r", svg_number(radius)}, {"class", css_class}});
+  page_.leaf("circle", {{"cx", svg_number(x)},
+                        {"cy", svg_number(y)},
+                        {"r", svg_number(radius)},
+                        {"class", css_class}});
 }
 
 void Svg::polygon(const std::vector<double>& corners, std::string_view css_class) {
@@ -64,11 +76,14 @@ void Svg::polygon(const std::vector<double>& corners, std::string_view css_class
   page_.leaf("polygon", {{"points", points}, {"class", css_class}});
 }
 
-void Svg::text(double x, double y, std::string_view words, std::string_view css_class, Anchor anchor) {
+void Svg::text(double x, double y, std::string_view words, std::string_view css_class,
+               Anchor anchor) {
   static constexpr std::string_view kAnchors[] = {"", "middle", "end"};
-  page_.element_plain(
-      "text", words,
-      {{"x", svg_number(x)}, {"y", svg_number(y)}, {"text-anchor", kAnchors[static_cast<std::size_t>(anchor)]}, {"class", css_class}});
+  page_.element_plain("text", words,
+                      {{"x", svg_number(x)},
+                       {"y", svg_number(y)},
+                       {"text-anchor", kAnchors[static_cast<std::size_t>(anchor)]},
+                       {"class", css_class}});
 }
 
 void Svg::group_begin(std::string_view css_class) { page_.open("g", {{"class", css_class}}); }

@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: MIT
 #pragma once
-#include "write/json/writer.hpp"
 #include "overjoist/evaluate.hpp"
+#include "write/json/writer.hpp"
 
 /// Batts, packages and the comparison in JSON.
 namespace overjoist::io {

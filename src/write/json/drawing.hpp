@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: MIT
 #pragma once
-#include "write/json/writer.hpp"
 #include "overjoist/evaluate.hpp"
+#include "write/json/writer.hpp"
 
 /// What the drawings of a page show, and who read the attic when, as JSON.
 namespace overjoist::io {

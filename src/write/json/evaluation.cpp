@@ -1,14 +1,14 @@
 // SPDX-License-Identifier: MIT
+#include "overjoist/report.hpp"
+#include "words/words.hpp"
 #include "write/json/compare.hpp"
 #include "write/json/drawing.hpp"
+#include "write/json/findings.hpp"
 #include "write/json/money.hpp"
 #include "write/json/parts.hpp"
-#include "write/json/findings.hpp"
 #include "write/json/writer.hpp"
 #include "write/parts/plan.hpp"
 #include "write/parts/quote.hpp"
-#include "words/words.hpp"
-#include "overjoist/report.hpp"
 
 // The keys are those of the result format and are a promise: add, never rename.
 namespace overjoist {
@@ -200,7 +200,8 @@ void write_section(JsonWriter& w, const SectionResult& s) {
   w.end_object();
 }
 
-void write_total(JsonWriter& w, std::string_view key, const TotalsResult& t, const std::optional<PlanCounts>& counts, const Evaluation& e) {
+void write_total(JsonWriter& w, std::string_view key, const TotalsResult& t,
+                 const std::optional<PlanCounts>& counts, const Evaluation& e) {
   w.key(key);
   w.begin_object();
   w.field("bags", t.bags);
@@ -244,7 +245,8 @@ void write_target(JsonWriter& w, const TargetBand& target) {
 void write_fault(JsonWriter& w, const Diagnostic& fault) {
   w.begin_object();
   w.field("pointer", fault.pointer);
-  const auto place = [&](std::string_view key, std::size_t count) {  // null: the fault has no place in a text
+  const auto place = [&](std::string_view key,
+                         std::size_t count) {  // null: the fault has no place in a text
     w.field(key, count > 0 ? std::optional(static_cast<double>(count)) : std::nullopt);
   };
   place("line", fault.line);
@@ -267,7 +269,8 @@ void begin_record(JsonWriter& w) {
 
 }  // namespace
 
-void write_json(std::string& out, const Evaluation& evaluation, const Tables& tables, const JsonStyle& style, const Origin& origin) {
+void write_json(std::string& out, const Evaluation& evaluation, const Tables& tables,
+                const JsonStyle& style, const Origin& origin) {
   JsonWriter w(out, style.pretty);
   begin_record(w);
   w.field_or_null("id", evaluation.id);
@@ -298,7 +301,8 @@ void write_json(std::string& out, const Evaluation& evaluation, const Tables& ta
   w.end_object();
 }
 
-void write_rejected_json(std::string& out, std::string_view id, const Diagnostics& faults, bool pretty, const Origin& origin) {
+void write_rejected_json(std::string& out, std::string_view id, const Diagnostics& faults,
+                         bool pretty, const Origin& origin) {
   JsonWriter w(out, pretty);
   begin_record(w);
   w.field_or_null("id", id);

@@ -1,15 +1,16 @@
 // SPDX-License-Identifier: MIT
 #include "write/json/findings.hpp"
 
-#include "write/json/parts.hpp"
 #include "words/words.hpp"
+#include "write/json/parts.hpp"
 
 namespace overjoist {
 namespace io {
 namespace {
 
 // A template as a JSON string; most have no places and are copied without a detour.
-void write_words(JsonWriter& w, std::string_view key, std::string_view text, const Values& values, Units units) {
+void write_words(JsonWriter& w, std::string_view key, std::string_view text, const Values& values,
+                 Units units) {
   w.key(key);
   if (text.find('{') == std::string_view::npos) return w.string(text);
   std::string rendered;
@@ -19,7 +20,8 @@ void write_words(JsonWriter& w, std::string_view key, std::string_view text, con
 }
 
 void write_cleared(JsonWriter& w, const Caution& caution) {
-  constexpr std::string_view names[][2] = {{"cleared_by", "by"}, {"cleared_date", "date"}, {"cleared_paper", "paper"}};
+  constexpr std::string_view names[][2] = {
+      {"cleared_by", "by"}, {"cleared_date", "date"}, {"cleared_paper", "paper"}};
   for (const auto& name : names) {
     const Value* value = find_value(caution.values, name[1]);
     const auto* text = value != nullptr ? std::get_if<std::string>(value) : nullptr;
@@ -27,13 +29,15 @@ void write_cleared(JsonWriter& w, const Caution& caution) {
   }
 }
 
-void write_caution_words(JsonWriter& w, const Caution& caution, const CautionRow& row, Units units) {
+void write_caution_words(JsonWriter& w, const Caution& caution, const CautionRow& row,
+                         Units units) {
   write_words(w, "text", caution.text(row), caution.values, units);
   write_words(w, "who", caution.who(row), caution.values, units);
   write_words(w, "clears", caution.clears(row), caution.values, units);
 }
 
-void write_cautions(JsonWriter& w, const Evaluation& e, const Tables& tables, Units units, const PreparedWords* prepared) {
+void write_cautions(JsonWriter& w, const Evaluation& e, const Tables& tables, Units units,
+                    const PreparedWords* prepared) {
   w.key("cautions");
   w.begin_array();
   for (const Caution& caution : e.cautions) {
@@ -42,7 +46,8 @@ void write_cautions(JsonWriter& w, const Evaluation& e, const Tables& tables, Un
     w.field("code", row.code);
     w.field("level", word(caution.level));
     w.field("where", caution.where);
-    if (prepared && !caution.quiet && !caution.cleared && !prepared->caution_texts[caution.row].empty())
+    if (prepared && !caution.quiet && !caution.cleared &&
+        !prepared->caution_texts[caution.row].empty())
       w.prepared(prepared->caution_texts[caution.row]);
     else
       write_caution_words(w, caution, row, units);
@@ -60,9 +65,10 @@ void write_assumption_value(JsonWriter& w, const Assumption& assumption, Units u
   w.field("value", plain_number(*value, units));
 }
 
-void write_assumptions(JsonWriter& w, const Evaluation& e, const Tables& tables, Units units, const PreparedWords* prepared) {
-  const auto one = [&](const std::vector<std::string>* ready, std::size_t row, std::string_view key, std::string_view text,
-                       const Values& values) {
+void write_assumptions(JsonWriter& w, const Evaluation& e, const Tables& tables, Units units,
+                       const PreparedWords* prepared) {
+  const auto one = [&](const std::vector<std::string>* ready, std::size_t row, std::string_view key,
+                       std::string_view text, const Values& values) {
     if (ready && !(*ready)[row].empty())
       w.prepared((*ready)[row]);
     else
@@ -74,16 +80,19 @@ void write_assumptions(JsonWriter& w, const Evaluation& e, const Tables& tables,
     const AssumptionRow& row = tables.assumptions.at(assumption.row);
     w.begin_object();
     const PreparedWords* own = assumption.quiet ? nullptr : prepared;
-    one(own ? &own->assumption_what : nullptr, assumption.row, "what", assumption.what(row), assumption.values);
+    one(own ? &own->assumption_what : nullptr, assumption.row, "what", assumption.what(row),
+        assumption.values);
     write_assumption_value(w, assumption, units);
-    one(own ? &own->assumption_why : nullptr, assumption.row, "why", assumption.why(row), assumption.values);
+    one(own ? &own->assumption_why : nullptr, assumption.row, "why", assumption.why(row),
+        assumption.values);
     if (!assumption.where.empty()) w.field("where", assumption.where);
     w.end_object();
   }
   w.end_array();
 }
 
-void write_sources(JsonWriter& w, const Evaluation& e, const Tables& tables, const PreparedWords* prepared) {
+void write_sources(JsonWriter& w, const Evaluation& e, const Tables& tables,
+                   const PreparedWords* prepared) {
   w.key("sources");
   w.begin_array();
   for (const std::size_t i : e.sources) {
@@ -110,7 +119,8 @@ bool has_places(std::string_view text) { return text.find('{') != std::string_vi
 
 }  // namespace
 
-void write_words_json(JsonWriter& w, const Evaluation& e, const Tables& tables, const JsonStyle& style) {
+void write_words_json(JsonWriter& w, const Evaluation& e, const Tables& tables,
+                      const JsonStyle& style) {
   const PreparedWords* prepared = style.pretty ? nullptr : style.prepared;
   write_cautions(w, e, tables, style.units, prepared);
   write_assumptions(w, e, tables, style.units, prepared);
@@ -126,8 +136,12 @@ void write_words_json(JsonWriter& w, const Evaluation& e, const Tables& tables, 
 PreparedWords prepare_words(const Tables& tables) {
   PreparedWords p;
   for (const CautionRow& row : tables.cautions) {
-    const bool fixed = !io::has_places(row.text) && !io::has_places(row.who) && !io::has_places(row.clears);
-    p.caution_texts.push_back(fixed ? io::inside([&](io::JsonWriter& w) { io::write_caution_words(w, {}, row, Units::us); }) : "");
+    const bool fixed =
+        !io::has_places(row.text) && !io::has_places(row.who) && !io::has_places(row.clears);
+    p.caution_texts.push_back(fixed ? io::inside([&](io::JsonWriter& w) {
+      io::write_caution_words(w, {}, row, Units::us);
+    })
+                                    : "");
   }
   for (const AssumptionRow& row : tables.assumptions) {
     const auto part = [](std::string_view key, std::string_view text) {

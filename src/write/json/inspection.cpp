@@ -1,9 +1,9 @@
 // SPDX-License-Identifier: MIT
 #include "write/parts/inspection.hpp"
-#include "write/json/parts.hpp"
-#include "write/json/findings.hpp"
-#include "write/json/writer.hpp"
 #include "overjoist/report_inspect.hpp"
+#include "write/json/findings.hpp"
+#include "write/json/parts.hpp"
+#include "write/json/writer.hpp"
 
 // The keys are a promise: add, never rename.
 namespace overjoist {
@@ -66,7 +66,9 @@ void write_depth(JsonWriter& w, const DepthCheck& d) {
   w.field("readings", static_cast<double>(d.count));
   w.field("readings_below", static_cast<double>(d.below));
   const bool any = d.count > 0;
-  const auto length = [&](std::string_view key, Length l) { w.field(key, any ? std::optional(l) : std::nullopt); };
+  const auto length = [&](std::string_view key, Length l) {
+    w.field(key, any ? std::optional(l) : std::nullopt);
+  };
   length("least_in", d.least);
   length("mean_in", d.mean);
   length("greatest_in", d.greatest);
@@ -211,7 +213,9 @@ void write_checks(JsonWriter& w, const Inspection& in) {
 }
 
 void write_saving(JsonWriter& w, const Inspection& in) {
-  const auto attic = [&](std::string_view key, const std::optional<AtticState>& a) { a ? io::write_state(w, key, *a) : w.field_null(key); };
+  const auto attic = [&](std::string_view key, const std::optional<AtticState>& a) {
+    a ? io::write_state(w, key, *a) : w.field_null(key);
+  };
   const auto saving = [&](std::string_view key, const std::optional<SavingCheck>& c) {
     write_object(w, key, c, [&](const SavingCheck& s) {
       w.field("heat_saved_btu", s.heat);
@@ -241,7 +245,8 @@ void write_receipt_line(JsonWriter& w, const io::ReceiptLine& line) {
 void write_receipt(JsonWriter& w, const Inspection& in, Units units) {
   w.key("receipt");
   w.begin_object();
-  write_list(w, "lines", io::receipt_head(in, units), [&](const io::ReceiptLine& line) { write_receipt_line(w, line); });
+  write_list(w, "lines", io::receipt_head(in, units),
+             [&](const io::ReceiptLine& line) { write_receipt_line(w, line); });
   write_list(w, "parts", in.receipt.parts, [&](const ReceiptPart& p) {
     w.field("part", p.name);
     w.field("coverage_area_ft2", p.area);
@@ -251,7 +256,8 @@ void write_receipt(JsonWriter& w, const Inspection& in, Units units) {
     w.field("bags", p.bags);
     w.field("installed_density_lb_ft3", p.density);
     w.field("existing_r", p.existing);
-    write_list(w, "lines", io::receipt_lines(p, units), [&](const io::ReceiptLine& line) { write_receipt_line(w, line); });
+    write_list(w, "lines", io::receipt_lines(p, units),
+               [&](const io::ReceiptLine& line) { write_receipt_line(w, line); });
   });
   w.field("bags_counted_together", in.receipt.bags_together);
   w.key("left_out");
@@ -276,7 +282,8 @@ void write_packets(JsonWriter& w, const Inspection& in) {
   });
 }
 
-void begin_record(JsonWriter& w, std::string_view status, std::string_view id, const PairOrigin& origin) {
+void begin_record(JsonWriter& w, std::string_view status, std::string_view id,
+                  const PairOrigin& origin) {
   w.begin_object();
   w.field("format", std::string_view("overjoist-inspection"));
   w.field("version", 1.0);
@@ -295,7 +302,8 @@ void write_own_keys(JsonWriter& w, const std::vector<std::pair<std::string, std:
 
 }  // namespace
 
-void write_inspection_json(std::string& out, const Inspection& in, const Tables& tables, const JsonStyle& style, const PairOrigin& origin) {
+void write_inspection_json(std::string& out, const Inspection& in, const Tables& tables,
+                           const JsonStyle& style, const PairOrigin& origin) {
   JsonWriter w(out, style.pretty);
   begin_record(w, "done", in.id, origin);
   w.field_or_null("label", in.label);
@@ -315,12 +323,14 @@ void write_inspection_json(std::string& out, const Inspection& in, const Tables&
   w.end_object();
 }
 
-void write_rejected_pair_json(std::string& out, std::string_view id, const Diagnostics& faults, bool pretty, const PairOrigin& origin) {
+void write_rejected_pair_json(std::string& out, std::string_view id, const Diagnostics& faults,
+                              bool pretty, const PairOrigin& origin) {
   JsonWriter w(out, pretty);
   begin_record(w, "rejected", id, origin);
   write_list(w, "diagnostics", faults, [&](const Diagnostic& fault) {
     w.field("pointer", fault.pointer);
-    const auto place = [&](std::string_view key, std::size_t count) {  // null: the fault has no place in a text
+    const auto place = [&](std::string_view key,
+                           std::size_t count) {  // null: the fault has no place in a text
       w.field(key, count > 0 ? std::optional(static_cast<double>(count)) : std::nullopt);
     };
     place("line", fault.line);

@@ -65,7 +65,8 @@ void write_energy(JsonWriter& w, const YearSaved& year, const HeatingTerms& heat
   w.end_object();
 }
 
-void write_by_bills(JsonWriter& w, const std::optional<YearSaved>& year, const HeatingTerms& heating) {
+void write_by_bills(JsonWriter& w, const std::optional<YearSaved>& year,
+                    const HeatingTerms& heating) {
   if (!year) return w.field_null("scaled_to_bills");
   w.key("scaled_to_bills");
   w.begin_object();
@@ -130,8 +131,11 @@ void write_terms_json(JsonWriter& w, const Evaluation& e) {
   w.field("life_years", e.money->life_years);
   w.field("real_discount_rate_percent", e.money->discount_percent);
   w.field("real_price_rise_percent", e.money->price_rise_percent);
-  w.field("sealing_saving_per_year", e.sealing_saving ? std::optional(e.sealing_saving->per_year) : std::nullopt);
-  w.field_or_null("sealing_saving_basis", !e.sealing_saving ? std::string_view() : e.sealing_saving->upper_bound ? "upper-bound" : "given");
+  w.field("sealing_saving_per_year",
+          e.sealing_saving ? std::optional(e.sealing_saving->per_year) : std::nullopt);
+  w.field_or_null("sealing_saving_basis", !e.sealing_saving               ? std::string_view()
+                                          : e.sealing_saving->upper_bound ? "upper-bound"
+                                                                          : "given");
   w.end_object();
 }
 
@@ -142,7 +146,9 @@ void write_worth_json(JsonWriter& w, const TotalsResult& t, const Evaluation& e)
   write_line(w, "measure", t.measure);
   write_line(w, "package", t.package);
   if (!t.year || !e.heating) {
-    for (const std::string_view key : {"energy_by_fuel", "co2_lb", "heat_saved_btu", "scaled_to_bills"}) w.field_null(key);
+    for (const std::string_view key :
+         {"energy_by_fuel", "co2_lb", "heat_saved_btu", "scaled_to_bills"})
+      w.field_null(key);
   } else {
     write_energy(w, *t.year, *e.heating);
     w.field("co2_lb", t.year->fuel.co2_lb);

@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: MIT
 #pragma once
-#include "write/json/writer.hpp"
 #include "overjoist/report.hpp"
+#include "write/json/writer.hpp"
 
 /// The yearly saving and what it is worth as JSON; null where a price or input is missing.
 namespace overjoist::io {

@@ -4,9 +4,9 @@
 #include <string_view>
 #include <vector>
 
-#include "write/json/writer.hpp"
 #include "overjoist/evaluate.hpp"
 #include "overjoist/materials.hpp"
+#include "write/json/writer.hpp"
 
 /// Pieces that several JSON results share.
 namespace overjoist::io {
@@ -34,7 +34,8 @@ inline void write_stamps(JsonWriter& w, const std::vector<TableStamp>& stamps) {
 }
 
 /// [low, high], high null where there is no upper limit; null as a whole where there is no range.
-inline void write_range(JsonWriter& w, std::string_view key, const std::optional<ResistanceRange>& range) {
+inline void write_range(JsonWriter& w, std::string_view key,
+                        const std::optional<ResistanceRange>& range) {
   if (!range) return w.field_null(key);
   w.key(key);
   w.begin_array();

@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: MIT
-#include "write/json/parts.hpp"
 #include "write/parts/plan.hpp"
 #include "overjoist/leakage.hpp"
+#include "write/json/parts.hpp"
 
 namespace overjoist::io {
 namespace {
@@ -9,7 +9,9 @@ namespace {
 std::optional<double> square_inches_of(const std::optional<Area>& area) {
   return area ? std::optional(in_square_inches(*area)) : std::nullopt;
 }
-std::optional<double> whole(const std::optional<int>& n) { return n ? std::optional(static_cast<double>(*n)) : std::nullopt; }
+std::optional<double> whole(const std::optional<int>& n) {
+  return n ? std::optional(static_cast<double>(*n)) : std::nullopt;
+}
 void flag(JsonWriter& w, std::string_view key, bool value) {
   w.key(key);
   w.flag(value);
@@ -20,7 +22,9 @@ void write_readiness(JsonWriter& w, const Evaluation& e, const Tables& tables) {
   w.key("readiness");
   w.begin_object();
   flag(w, "ready", r.ready);
-  w.field("state", std::string_view(r.ready ? "ready" : r.missing.empty() ? "not-looked-at" : "not-ready"));
+  w.field("state", std::string_view(r.ready             ? "ready"
+                                    : r.missing.empty() ? "not-looked-at"
+                                                        : "not-ready"));
   w.key("not_looked_at");
   w.begin_array();
   if (!r.looked.hazards) w.string("hazards");
@@ -70,7 +74,8 @@ void write_item(JsonWriter& w, const SealingItem& i, bool told) {
   w.field("covers", i.covers);
   w.field("leak_in2", square_inches_of(i.leak_typical));
   w.field("leak_sealed_in2", square_inches_of(i.leak_tight));
-  w.field_or_null("leak_status", i.leak_typical ? std::string_view(i.leak_status) : std::string_view());
+  w.field_or_null("leak_status",
+                  i.leak_typical ? std::string_view(i.leak_status) : std::string_view());
   w.end_object();
 }
 
@@ -137,7 +142,8 @@ void write_tests(JsonWriter& w, const Evaluation& e, const Tables& tables) {
     const CautionRow& row = tables.cautions.at(test.row);
     w.begin_object();
     w.field("code", row.code);
-    w.field("when", std::string_view(test.when == TestTime::before_sealing ? "before-sealing" : "after-sealing"));
+    w.field("when", std::string_view(test.when == TestTime::before_sealing ? "before-sealing"
+                                                                           : "after-sealing"));
     const Caution said = said_of(e, test.row);
     w.field_or_null("who", said.who(row));
     w.field("text", said.text(row));
@@ -166,7 +172,9 @@ void write_ventilation(JsonWriter& w, const std::optional<VentilationPlan>& plan
   if (!plan) return w.field_null("ventilation");
   const VentNeed& n = plan->need;
   const bool both = n.present.has_value();
-  const auto lacking = [&](Area area) { return both ? std::optional(in_square_inches(area)) : std::nullopt; };
+  const auto lacking = [&](Area area) {
+    return both ? std::optional(in_square_inches(area)) : std::nullopt;
+  };
   w.key("ventilation");
   w.begin_object();
   flag(w, "entered", plan->entered);

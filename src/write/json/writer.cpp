@@ -20,9 +20,10 @@ constexpr std::size_t kNumber = 40;                    // most characters of a n
 
 constexpr bool is_plain(unsigned char c) { return c >= 0x20 && c < 0x7F && c != '"' && c != '\\'; }
 
-/// Length of the run of characters that need no escape. Eight at a time: a byte is not plain if its top bit is set, if
-/// it is below 0x20, or if it equals one of three characters (then the xor with it is a zero byte). Carries between bytes
-/// can only flag a plain byte after one that is not, so the first flag is always right.
+/// Length of the run of characters that need no escape. Eight at a time: a byte is not plain if its
+/// top bit is set, if it is below 0x20, or if it equals one of three characters (then the xor with
+/// it is a zero byte). Carries between bytes can only flag a plain byte after one that is not, so
+/// the first flag is always right.
 std::size_t plain_run(std::string_view text) {
   constexpr std::uint64_t ones = 0x0101010101010101U, tops = 0x8080808080808080U;
   std::size_t at = 0;
@@ -33,38 +34,43 @@ std::size_t plain_run(std::string_view text) {
       const std::uint64_t x = w ^ (ones * c);
       return (x - ones) & ~x;
     };
-    if (((w | ((w - ones * 0x20U) & ~w) | zeros('"') | zeros('\\') | zeros(0x7F)) & tops) != 0) break;
+    if (((w | ((w - ones * 0x20U) & ~w) | zeros('"') | zeros('\\') | zeros(0x7F)) & tops) != 0)
+      break;
   }
   while (at < text.size() && is_plain(static_cast<unsigned char>(text[at]))) ++at;
   return at;
 }
 
-/// Shortest form that reads back the same, without an exponent for sizes that people write out: the plainly shortest
-/// form of 100000 would be 1e+05.
+/// Shortest form that reads back the same, without an exponent for sizes that people write out: the
+/// plainly shortest form of 100000 would be 1e+05.
 char* shortest(char* to, char* end, double value) {
   const double size = std::fabs(value);
   const auto quarters = size < 1e9 ? static_cast<std::int64_t>(size * 4.0) : 0;
-  if (size < 1e9 && static_cast<double>(quarters) == size * 4.0) {  // whole numbers and quarters, the most common: exact
+  if (size < 1e9 && static_cast<double>(quarters) ==
+                        size * 4.0) {  // whole numbers and quarters, the most common: exact
     if (value < 0) *to++ = '-';
     to = std::to_chars(to, end, quarters / 4).ptr;
     constexpr std::array<std::string_view, 4> parts = {"", ".25", ".5", ".75"};
     const std::string_view part = parts[static_cast<std::size_t>(quarters % 4)];
     return std::copy(part.begin(), part.end(), to);
   }
-  return fmt::format_to(to, FMT_COMPILE("{}"), value);  // the same digits as to_chars, in two thirds of the time
+  return fmt::format_to(to, FMT_COMPILE("{}"),
+                        value);  // the same digits as to_chars, in two thirds of the time
 }
 
 /// `c` as \uNNNN, beyond U+FFFF as a pair of them.
 std::string hex_escape(char32_t c) {
   if (c < 0x10000) return fmt::format(FMT_COMPILE("\\u{:04x}"), static_cast<unsigned>(c));
   const auto above = static_cast<unsigned>(c) - 0x10000U;
-  return fmt::format(FMT_COMPILE("\\u{:04x}\\u{:04x}"), 0xD800U + (above >> 10U), 0xDC00U + (above & 0x3FFU));
+  return fmt::format(FMT_COMPILE("\\u{:04x}\\u{:04x}"), 0xD800U + (above >> 10U),
+                     0xDC00U + (above & 0x3FFU));
 }
 
 }  // namespace
 
 void JsonWriter::grow(std::size_t bytes) {
-  const std::size_t used = at_ != nullptr ? static_cast<std::size_t>(at_ - out_.data()) : out_.size();
+  const std::size_t used =
+      at_ != nullptr ? static_cast<std::size_t>(at_ - out_.data()) : out_.size();
   out_.resize(used + std::max(bytes, kRoom));
   at_ = out_.data() + used;
   end_ = out_.data() + out_.size();
@@ -190,7 +196,8 @@ void JsonWriter::raw(std::string_view json) {
     put(json.substr(0, run));
     json.remove_prefix(run);
     if (json.empty()) break;
-    // What is not plain ASCII stands inside a string, or is a line break or tab between the parts, never in a string.
+    // What is not plain ASCII stands inside a string, or is a line break or tab between the parts,
+    // never in a string.
     const CodePoint c = decode(json);
     if (c.value == '\n' || c.value == '\r' || c.value == '\t')
       put(pretty_ ? static_cast<char>(c.value) : ' ');

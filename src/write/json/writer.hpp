@@ -8,9 +8,9 @@
 
 #include "overjoist/units.hpp"
 
-/// The one way in which JSON is written: append only, no tree. The caller keeps begin and end in pairs and gives
-/// a key before each value of an object; nothing is allocated but the output itself, which is complete whenever no
-/// bracket is open.
+/// The one way in which JSON is written: append only, no tree. The caller keeps begin and end in
+/// pairs and gives a key before each value of an object; nothing is allocated but the output
+/// itself, which is complete whenever no bracket is open.
 namespace overjoist::io {
 
 class JsonWriter {
@@ -42,17 +42,20 @@ class JsonWriter {
   /// A key from a survey, with escapes.
   void text_key(std::string_view text);
 
-  /// What may not be seen or would steer a terminal (`is_hidden`) is written as \uNNNN; bad UTF-8 as U+FFFD.
+  /// What may not be seen or would steer a terminal (`is_hidden`) is written as \uNNNN; bad UTF-8
+  /// as U+FFFD.
   void string(std::string_view text);
-  /// Shortest form that reads back the same.  @throws std::logic_error if `value` is not finite (a bug)
+  /// Shortest form that reads back the same.  @throws std::logic_error if `value` is not finite (a
+  /// bug)
   void number(double value);
   void flag(bool value);
   void null();
-  /// JSON text as it stands, but for what `string` escapes. On one line, line breaks and tabs between its parts become
-  /// blanks: a record stays one line.
+  /// JSON text as it stands, but for what `string` escapes. On one line, line breaks and tabs
+  /// between its parts become blanks: a record stays one line.
   void raw(std::string_view json);
-  /// Compact JSON prepared by an earlier writer: values or, within an object, key and value pairs, without brackets of
-  /// their own around them and without a comma at either end. Not for pretty output.
+  /// Compact JSON prepared by an earlier writer: values or, within an object, key and value pairs,
+  /// without brackets of their own around them and without a comma at either end. Not for pretty
+  /// output.
   void prepared(std::string_view compact) {
     if (!after_key_ && comma_) put(',');
     put(compact);

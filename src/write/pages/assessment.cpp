@@ -2,11 +2,11 @@
 #include <algorithm>
 #include <array>
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
+#include "overjoist/framing.hpp"
 #include "write/parts/parts.hpp"
 #include "write/parts/quote.hpp"
-#include "overjoist/framing.hpp"
 
 namespace overjoist {
 namespace {
@@ -22,8 +22,8 @@ using io::Toward;
 
 // ---- From the yardstick to the real figure
 
-// Changes are the differences of the rounded figures, so that the printed column adds up; a step that changes
-// nothing is left out.
+// Changes are the differences of the rounded figures, so that the printed column adds up; a step
+// that changes nothing is left out.
 void write_steps(const Report& c, const SectionResult& s) {
   const std::string unit = r_unit(c);
   c.page.head(s.name, {"change", "R after" + unit});
@@ -32,16 +32,20 @@ void write_steps(const Report& c, const SectionResult& s) {
     const double before = i == 0 ? 0.0 : io::r_shown(steps[i - 1].after, c.units);
     const std::string change = io::r_change(io::r_shown(steps[i].after, c.units) - before, c.units);
     if (i > 0 && change == "0") continue;
-    c.page.row("  " + std::string(io::loss_words(steps[i].code)), {i == 0 ? std::string() : change, io::r_cell(steps[i].after, c.units)});
+    c.page.row("  " + std::string(io::loss_words(steps[i].code)),
+               {i == 0 ? std::string() : change, io::r_cell(steps[i].after, c.units)});
   }
   const bool usual = c.e.framing_method == FramingMethod::parallel;
   const std::string method = usual ? "" : fmt::format(", by {}", method_words(c.e.framing_method));
-  c.page.text("    ",
-              fmt::format("Insulation alone {} (working), all in {} (effective{}). By isothermal planes it is "
-                          "{}, by parallel paths {}, by the ISO 6946 mean {}.",
-                          c.r(s.existing.working_r), c.r(s.existing.effective_r), method, c.r(s.existing.effective_r_planes),
-                          c.r(s.existing.effective_r_parallel), c.r(s.existing.effective_r_mean)),
-              4);
+  c.page.text(
+      "    ",
+      fmt::format(
+          "Insulation alone {} (working), all in {} (effective{}). By isothermal planes it is "
+          "{}, by parallel paths {}, by the ISO 6946 mean {}.",
+          c.r(s.existing.working_r), c.r(s.existing.effective_r), method,
+          c.r(s.existing.effective_r_planes), c.r(s.existing.effective_r_parallel),
+          c.r(s.existing.effective_r_mean)),
+      4);
 }
 
 // A hatch has films and nothing else between yardstick and real figure: its own part says enough.
@@ -52,10 +56,11 @@ void write_losses(const Report& c) {
   for (const SectionResult& s : c.e.sections)
     if (layered(s)) write_steps(c, s);
   if (c.e.attic.area.us() <= 0) return;
-  c.page.text("  ",
-              fmt::format("Whole attic, with its hatches and bare patches: {} (effective) over {}.", c.r(c.e.attic.existing.effective_r),
-                          io::area_text(c.e.attic.area, c.units)),
-              2);
+  c.page.text(
+      "  ",
+      fmt::format("Whole attic, with its hatches and bare patches: {} (effective) over {}.",
+                  c.r(c.e.attic.existing.effective_r), io::area_text(c.e.attic.area, c.units)),
+      2);
 }
 
 // ---- Each section
@@ -66,10 +71,12 @@ std::string range_cell(const Report& c, const std::optional<ResistanceRange>& ra
     const std::string text = io::r_cell(r, c.units);
     return text.substr(text.find_first_of("0123456789"));
   };
-  return range->high ? io::span_text(bare(range->low), bare(*range->high)) : bare(range->low) + " or more";
+  return range->high ? io::span_text(bare(range->low), bare(*range->high))
+                     : bare(range->low) + " or more";
 }
 
-void range_row(const Report& c, io::Columns& table, const SectionResult& s, std::optional<ResistanceRange> TopUpResult::*range) {
+void range_row(const Report& c, io::Columns& table, const SectionResult& s,
+               std::optional<ResistanceRange> TopUpResult::*range) {
   table.row("  at 90 %" + io::r_unit(c), range_cell(c, s.low.*range), range_cell(c, s.high.*range));
 }
 
@@ -96,10 +103,14 @@ void write_certainty(const Report& c, const SectionResult& s) {
     out += close_words(s);
   if (c.e.hands_off) return c.page.text("  certain?  ", out, kHang);  // no word on readings
   if (x.measure_bare)
-    out += " Readings alone will not bring U within 5 %: measure the bare or thin area, and enter it as a section or patch of its own.";
+    out +=
+        " Readings alone will not bring U within 5 %: measure the bare or thin area, and enter it "
+        "as a section or patch of its own.";
   if (x.readings_more && *x.readings_more > 0)
-    out += fmt::format(" {} more reading{} like these would bring U within 5 %.", *x.readings_more, *x.readings_more == 1 ? "" : "s");
-  if (x.readings_more && *x.readings_more == 0) out += " Enough readings: U is known within 5 %, but for the material.";
+    out += fmt::format(" {} more reading{} like these would bring U within 5 %.", *x.readings_more,
+                       *x.readings_more == 1 ? "" : "s");
+  if (x.readings_more && *x.readings_more == 0)
+    out += " Enough readings: U is known within 5 %, but for the material.";
   c.page.text("  certain?  ", out, kHang);
 }
 
@@ -108,8 +119,10 @@ void write_found(const Report& c, const SectionResult& s) {
   std::string out;
   if (x.unmeasured) out = "depth not measured, and it must not be; at least ";
   if (x.spoiled_r) out = io::spoiled_lid_words(c, *x.spoiled_r) + "; ";
-  if (x.mean_depth > Length{} && !x.unmeasured) out += io::depth_text(x.mean_depth, c.units, Toward::down) + " on average; ";
-  out += fmt::format("{} working{}, {} effective{}.", c.r(x.working_r), io::range_words(c, x.working_r_range), c.r(x.effective_r),
+  if (x.mean_depth > Length{} && !x.unmeasured)
+    out += io::depth_text(x.mean_depth, c.units, Toward::down) + " on average; ";
+  out += fmt::format("{} working{}, {} effective{}.", c.r(x.working_r),
+                     io::range_words(c, x.working_r_range), c.r(x.effective_r),
                      io::range_words(c, x.effective_r_range));
   if (x.weight && x.weight_greatest && *x.weight_greatest > MassPerArea{})
     out += fmt::format(" Weight {}, at most {}.", io::weight_text(*x.weight, c.units, Toward::up),
@@ -118,13 +131,15 @@ void write_found(const Report& c, const SectionResult& s) {
   write_certainty(c, s);
   for (const RemovalResult& r : s.removals)
     c.page.text(c.e.hands_off ? "  stays     " : "  take out  ",
-                fmt::format("{}: {}, {}, {}.", r.material, io::area_text(r.area, c.units), io::volume_text(r.volume, c.units),
-                            c.e.hands_off ? "as it lies, before the fill is cleared" : "before anything is added"),
+                fmt::format("{}: {}, {}, {}.", r.material, io::area_text(r.area, c.units),
+                            io::volume_text(r.volume, c.units),
+                            c.e.hands_off ? "as it lies, before the fill is cleared"
+                                          : "before anything is added"),
                 kHang);
   for (const PatchResult& p : s.patches)
     c.page.text("  left bare ",
-                fmt::format("{}{}{}: {}, {} from air to air.", p.kind, p.where.empty() ? "" : ", ", p.where, io::area_text(p.area, c.units),
-                            c.r(p.total_r)),
+                fmt::format("{}{}{}: {}, {} from air to air.", p.kind, p.where.empty() ? "" : ", ",
+                            p.where, io::area_text(p.area, c.units), c.r(p.total_r)),
                 kHang);
 }
 
@@ -146,19 +161,24 @@ std::string level_cell(const Report& c, const std::optional<Length>& level, Towa
   return level ? io::level_text(*level, c.units, toward) : std::string(kNone);
 }
 
-std::string weight_cell(const Report& c, const std::optional<MassPerArea>& weight, Toward toward, bool at_least) {
+std::string weight_cell(const Report& c, const std::optional<MassPerArea>& weight, Toward toward,
+                        bool at_least) {
   if (!weight) return std::string(kNone);
   return (at_least ? "over " : "") + io::weight_text(*weight, c.units, toward);
 }
 
 std::string depth_cell(const Report& c, const TopUpResult& t, Length NewDepth::*which) {
-  return t.new_depth ? io::depth_text((*t.new_depth).*which, c.units, Toward::up) : std::string(kNone);
+  return t.new_depth ? io::depth_text((*t.new_depth).*which, c.units, Toward::up)
+                     : std::string(kNone);
 }
 
-std::string bags_cell(const std::optional<double>& bags) { return bags ? io::number_text(*bags, 0, Toward::up) : std::string(kNone); }
+std::string bags_cell(const std::optional<double>& bags) {
+  return bags ? io::number_text(*bags, 0, Toward::up) : std::string(kNone);
+}
 
 void write_weights(const Report& c, const SectionResult& s, Columns& table) {
-  const auto both = [&](std::string_view label, std::optional<MassPerArea> TopUpResult::*which, Toward toward) {
+  const auto both = [&](std::string_view label, std::optional<MassPerArea> TopUpResult::*which,
+                        Toward toward) {
     const bool limit = which == &TopUpResult::weight_limit;
     table.row(label, weight_cell(c, s.low.*which, toward, s.low.weight_at_least && !limit),
               weight_cell(c, s.high.*which, toward, s.high.weight_at_least && !limit));
@@ -166,11 +186,16 @@ void write_weights(const Report& c, const SectionResult& s, Columns& table) {
   both("weight on the ceiling, mean", &TopUpResult::weight, Toward::up);
   both("weight on the ceiling, greatest", &TopUpResult::weight_greatest, Toward::up);
   both("what the ceiling may carry", &TopUpResult::weight_limit, Toward::down);
-  const auto within = [&](const TopUpResult& t, auto words) { return t.within_weight ? words(*t.within_weight) : std::string(kNone); };
+  const auto within = [&](const TopUpResult& t, auto words) {
+    return t.within_weight ? words(*t.within_weight) : std::string(kNone);
+  };
   // Within the limit a level is rounded down: a quarter more would pass it.
   const auto level = [&](const TopUpResult& t) {
-    if (t.within_weight) return io::level_text(t.within_weight->initial_level, c.units, Toward::down);
-    if (!t.weight_greatest || !t.weight_limit || reaches(t.weight_limit->us(), t.weight_greatest->us())) return std::string(kNone);
+    if (t.within_weight)
+      return io::level_text(t.within_weight->initial_level, c.units, Toward::down);
+    if (!t.weight_greatest || !t.weight_limit ||
+        reaches(t.weight_limit->us(), t.weight_greatest->us()))
+      return std::string(kNone);
     return std::string(t.weight_at_least ? "not known" : "none");
   };
   const auto working = [&](const WithinWeight& w) { return io::r_cell(w.working_r, c.units); };
@@ -183,35 +208,43 @@ void write_weights(const Report& c, const SectionResult& s, Columns& table) {
 void write_top_up(const Report& c, const SectionResult& s) {
   Columns table(c);
   const std::string unit = r_unit(c);
-  const auto planned = [&](const TopUpResult& t) { return t.initial_level ? io::planned_level_text(t, c.units) : std::string(kNone); };
+  const auto planned = [&](const TopUpResult& t) {
+    return t.initial_level ? io::planned_level_text(t, c.units) : std::string(kNone);
+  };
   const auto depths = [&](std::string_view label, Length NewDepth::*which) {
     table.row(label, depth_cell(c, s.low, which), depth_cell(c, s.high, which));
   };
-  table.head("target (" + std::string(io::word(s.low.basis)) + ")" + unit, io::r_given_cell(s.low.target_r, c.units),
-             io::r_given_cell(s.high.target_r, c.units));
+  table.head("target (" + std::string(io::word(s.low.basis)) + ")" + unit,
+             io::r_given_cell(s.low.target_r, c.units), io::r_given_cell(s.high.target_r, c.units));
   table.row("status", status_cell(c, s.low), status_cell(c, s.high));
-  table.row("stopped by", s.low.limited_by == LimitedBy::nothing ? kNone : io::word(s.low.limited_by),
+  table.row("stopped by",
+            s.low.limited_by == LimitedBy::nothing ? kNone : io::word(s.low.limited_by),
             s.high.limited_by == LimitedBy::nothing ? kNone : io::word(s.high.limited_by));
   table.row(c.e.hands_off                   ? "once cleared: new fill up to, above the ceiling"
             : c.e.method == Method::sprayed ? "foam to this level above the ceiling"
                                             : "blow to this level above the ceiling",
             planned(s.low), planned(s.high));
   const auto sure = [&](const TopUpResult& t) {
-    return t.confident_level == t.initial_level ? planned(t) : level_cell(c, t.confident_level, Toward::up);
+    return t.confident_level == t.initial_level ? planned(t)
+                                                : level_cell(c, t.confident_level, Toward::up);
   };
   table.row("level that is sure to reach it", sure(s.low), sure(s.high));
   const auto settled = [&](const TopUpResult& t) {
-    return t.settled_level ? io::depth_text(*t.settled_level, c.units, Toward::up) : std::string(kNone);
+    return t.settled_level ? io::depth_text(*t.settled_level, c.units, Toward::up)
+                           : std::string(kNone);
   };
   const bool settles = c.e.method == Method::blown;  // what is laid or sprayed does not
-  table.row(settles ? "level after settling, mean" : "level after the work, mean", settled(s.low), settled(s.high));
+  table.row(settles ? "level after settling, mean" : "level after the work, mean", settled(s.low),
+            settled(s.high));
   const std::string_view fresh = settles ? "new fill after settling" : "new layer";
   depths(fmt::format("{}, least", fresh), &NewDepth::least);
   depths(fmt::format("{}, mean", fresh), &NewDepth::mean);
   depths(fmt::format("{}, greatest", fresh), &NewDepth::greatest);
-  table.row("working R after" + unit, io::r_cell(s.low.working_r, c.units), io::r_cell(s.high.working_r, c.units));
+  table.row("working R after" + unit, io::r_cell(s.low.working_r, c.units),
+            io::r_cell(s.high.working_r, c.units));
   range_row(c, table, s, &TopUpResult::working_r_range);
-  table.row("effective R after" + unit, io::r_cell(s.low.effective_r, c.units), io::r_cell(s.high.effective_r, c.units));
+  table.row("effective R after" + unit, io::r_cell(s.low.effective_r, c.units),
+            io::r_cell(s.high.effective_r, c.units));
   range_row(c, table, s, &TopUpResult::effective_r_range);
   table.row("bags", bags_cell(s.low.bags), bags_cell(s.high.bags));
   const auto over = [&](const TopUpResult& t) {
@@ -220,38 +253,46 @@ void write_top_up(const Report& c, const SectionResult& s) {
   };
   table.row("above the target by" + unit, over(s.low), over(s.high));
   const auto board_ft = [&](const TopUpResult& t) {
-    return t.board_ft_exact ? io::number_text(*t.board_ft_exact, 0, Toward::up) : std::string(kNone);
+    return t.board_ft_exact ? io::number_text(*t.board_ft_exact, 0, Toward::up)
+                            : std::string(kNone);
   };
   table.row("board feet of foam", board_ft(s.low), board_ft(s.high));
   write_weights(c, s, table);
   for (const TopUpResult* t : {&s.low, &s.high})
     if (!t->batts.empty() && (t == &s.high || !c.one_target()))
-      c.page.text(c.e.hands_off ? "  cleared?  " : "  lay       ", fmt::format("for {}: {}", c.target(t->target_r), io::laid_words(c, *t)),
-                  kHang);
+      c.page.text(c.e.hands_off ? "  cleared?  " : "  lay       ",
+                  fmt::format("for {}: {}", c.target(t->target_r), io::laid_words(c, *t)), kHang);
   for (const TopUpResult* t : {&s.low, &s.high})
-    if (t->eave && (t == &s.high || !c.one_target())) c.page.text("  at eave   ", io::eave_words(c, *t), kHang);
+    if (t->eave && (t == &s.high || !c.one_target()))
+      c.page.text("  at eave   ", io::eave_words(c, *t), kHang);
 }
 
 std::string cavity_range(const Report& c, const SectionResult& s) {
-  return fmt::format("after the work {} effective, {} working.", range_cell(c, s.high.effective_r_range),
+  return fmt::format("after the work {} effective, {} working.",
+                     range_cell(c, s.high.effective_r_range),
                      range_cell(c, s.high.working_r_range));
 }
 
 void write_section(const Report& c, const SectionResult& s) {
-  c.page.heading(fmt::format("{} ({}, {}{})", io::cut_to(s.name, 44), io::word(s.kind), io::area_text(s.area, c.units),
+  c.page.heading(fmt::format("{} ({}, {}{})", io::cut_to(s.name, 44), io::word(s.kind),
+                             io::area_text(s.area, c.units),
                              s.heated_below ? "" : ", unheated below"));
   write_found(c, s);
   io::write_moisture(c, s);
   if (takes_fill(s)) return write_top_up(c, s);
   if (s.cavity) {
-    c.page.text(c.e.hands_off ? "  cleared?  " : "  put in    ", (c.e.hands_off ? "then " : "") + io::cavity_words(c, s), kHang);
+    c.page.text(c.e.hands_off ? "  cleared?  " : "  put in    ",
+                (c.e.hands_off ? "then " : "") + io::cavity_words(c, s), kHang);
     return c.page.text("  at 90 %   ", cavity_range(c, s), kHang);
   }
   std::string after = "as it is; no loose fill goes here.";
-  if (s.existing.unmeasured) after = "as it is; nothing is planned here before the fill is cleared.";
+  if (s.existing.unmeasured)
+    after = "as it is; nothing is planned here before the fill is cleared.";
   if (s.existing.in_doubt) after = "as it is; " + std::string(io::kLayerInDoubt);
   if (!s.heated_below)
-    after = "as it is: nothing is planned over a space that is said to be unheated. Is there a heated room above it?";
+    after =
+        "as it is: nothing is planned over a space that is said to be unheated. Is there a heated "
+        "room above it?";
   else if (s.high.effective_r > s.existing.effective_r)
     after = fmt::format("{} effective; no loose fill goes here.", c.r(s.high.effective_r));
   c.page.text("  after     ", after, kHang);
@@ -265,13 +306,15 @@ std::string price_cell(const Report& c, const std::optional<double>& price, std:
 
 void write_costs(const Report& c, Columns& table) {
   const auto price = [&](std::string_view label, std::optional<double> TotalsResult::*which) {
-    table.row(label, price_cell(c, c.e.low.*which, "not priced"), price_cell(c, c.e.high.*which, "not priced"));
+    table.row(label, price_cell(c, c.e.low.*which, "not priced"),
+              price_cell(c, c.e.high.*which, "not priced"));
   };
   price("material", &TotalsResult::material);
   price("labor", &TotalsResult::labour);
   table.row("extras", price_cell(c, c.e.low.extras, kNone), price_cell(c, c.e.high.extras, kNone));
   std::string extras;
-  for (const ExtraCost& extra : c.e.extra_costs) extras += (extras.empty() ? "" : "; ") + extra.what;
+  for (const ExtraCost& extra : c.e.extra_costs)
+    extras += (extras.empty() ? "" : "; ") + extra.what;
   if (!extras.empty()) c.page.text("    ", extras, 4);
   table.row("tax", price_cell(c, c.e.low.tax, kNone), price_cell(c, c.e.high.tax, kNone));
   price("cost", &TotalsResult::cost);
@@ -284,10 +327,14 @@ void write_totals(const Report& c) {
   const auto mass = [&](const std::optional<Mass>& m, Toward toward) {
     return m ? io::mass_text(*m, c.units, toward) : std::string(kNone);
   };
-  table.head("for the target of" + r_unit(c), io::r_given_cell(c.e.target.low, c.units), io::r_given_cell(c.e.target.high, c.units));
-  const std::array<bool, 2> short_of = {io::out_of_reach(c.e, &SectionResult::low), io::out_of_reach(c.e, &SectionResult::high)};
-  if (short_of[0] || short_of[1]) table.row("reached in every section", short_of[0] ? "no" : "yes", short_of[1] ? "no" : "yes");
-  table.row("effective R of the attic after" + r_unit(c), io::r_cell(c.e.attic.low.effective_r, c.units),
+  table.head("for the target of" + r_unit(c), io::r_given_cell(c.e.target.low, c.units),
+             io::r_given_cell(c.e.target.high, c.units));
+  const std::array<bool, 2> short_of = {io::out_of_reach(c.e, &SectionResult::low),
+                                        io::out_of_reach(c.e, &SectionResult::high)};
+  if (short_of[0] || short_of[1])
+    table.row("reached in every section", short_of[0] ? "no" : "yes", short_of[1] ? "no" : "yes");
+  table.row("effective R of the attic after" + r_unit(c),
+            io::r_cell(c.e.attic.low.effective_r, c.units),
             io::r_cell(c.e.attic.high.effective_r, c.units));
   table.row("heat loss per degree, now", io::conductance_text(c.e.attic.existing.ua, c.units),
             io::conductance_text(c.e.attic.existing.ua, c.units));
@@ -297,16 +344,25 @@ void write_totals(const Report& c) {
             : c.e.method == Method::blown ? "area to blow"
             : c.e.method == Method::laid  ? "area to cover"
                                           : "area to spray",
-            io::area_text(c.e.low.blown_area, c.units), io::area_text(c.e.high.blown_area, c.units));
+            io::area_text(c.e.low.blown_area, c.units),
+            io::area_text(c.e.high.blown_area, c.units));
   const auto bags = [&](const TotalsResult& t) {
-    return t.bags ? bags_cell(t.bags) : std::string(c.e.method == Method::blown ? "not known" : kNone);
+    return t.bags ? bags_cell(t.bags)
+                  : std::string(c.e.method == Method::blown ? "not known" : kNone);
   };
-  table.row(c.e.sections.size() > 1 ? "bags, all sections together" : "bags", bags(c.e.low), bags(c.e.high));
-  table.row("net weight of a bag", mass(c.e.low.bag_net, Toward::nearest), mass(c.e.high.bag_net, Toward::nearest));
-  table.row("new fill", mass(c.e.low.added_mass, Toward::up), mass(c.e.high.added_mass, Toward::up));
+  table.row(c.e.sections.size() > 1 ? "bags, all sections together" : "bags", bags(c.e.low),
+            bags(c.e.high));
+  table.row("net weight of a bag", mass(c.e.low.bag_net, Toward::nearest),
+            mass(c.e.high.bag_net, Toward::nearest));
+  table.row("new fill", mass(c.e.low.added_mass, Toward::up),
+            mass(c.e.high.added_mass, Toward::up));
   for (const TotalsResult* t : {&c.e.low, &c.e.high})
-    if (const std::string words = io::packages_words(*t); !words.empty() && (t == &c.e.high || !c.one_target()))
-      c.page.text("  to buy    ", fmt::format("for {}: {}", c.target(t == &c.e.low ? c.e.target.low : c.e.target.high), words), kHang);
+    if (const std::string words = io::packages_words(*t);
+        !words.empty() && (t == &c.e.high || !c.one_target()))
+      c.page.text("  to buy    ",
+                  fmt::format("for {}: {}",
+                              c.target(t == &c.e.low ? c.e.target.low : c.e.target.high), words),
+                  kHang);
   write_costs(c, table);
 }
 
@@ -343,7 +399,8 @@ void write_figures(const Report& c) {
 
 }  // namespace io
 
-void write_text(std::string& out, const Evaluation& evaluation, const Tables& tables, TextStyle style) {
+void write_text(std::string& out, const Evaluation& evaluation, const Tables& tables,
+                TextStyle style) {
   Page page(out, style.colour);
   const Report report{page, evaluation, tables, style.units};
   write_title(page, evaluation);

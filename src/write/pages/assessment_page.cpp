@@ -1,19 +1,22 @@
 // SPDX-License-Identifier: MIT
 #include "write/parts/drawings/drawings.hpp"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 #include <algorithm>
 
-#include "write/parts/quote.hpp"
 #include "overjoist/version.hpp"
+#include "write/parts/quote.hpp"
 
-// The pages of people: owner's report, work order, shopping list. What the text report holds stands here too, by the same functions.
+// The pages of people: owner's report, work order, shopping list. What the text report holds stands
+// here too, by the same functions.
 namespace overjoist {
 namespace {
 
 using io::HtmlReport;
 
-std::string name_of(const Evaluation& e) { return !e.label.empty() ? e.label : !e.id.empty() ? e.id : std::string("Attic"); }
+std::string name_of(const Evaluation& e) {
+  return !e.label.empty() ? e.label : !e.id.empty() ? e.id : std::string("Attic");
+}
 
 void write_head(const HtmlReport& h) {
   const Evaluation& e = h.c.e;
@@ -21,7 +24,8 @@ void write_head(const HtmlReport& h) {
   std::string line = e.label.empty() ? std::string() : e.id;
   const auto add = [&](const std::string& words) { line += (line.empty() ? "" : ", ") + words; };
   if (!e.surveyed_by.empty()) add("surveyed by " + e.surveyed_by);
-  if (!e.surveyed_date.empty()) add((e.surveyed_by.empty() ? "surveyed on " : "on ") + e.surveyed_date);
+  if (!e.surveyed_date.empty())
+    add((e.surveyed_by.empty() ? "surveyed on " : "on ") + e.surveyed_date);
   if (!line.empty()) h.html.paragraph(line, "quiet");
 }
 
@@ -30,7 +34,9 @@ std::vector<const SectionResult*> floors(const Evaluation& e) {
   std::vector<const SectionResult*> list;
   for (const SectionResult& s : e.sections)
     if (s.cut) list.push_back(&s);
-  std::stable_sort(list.begin(), list.end(), [](const SectionResult* a, const SectionResult* b) { return a->area > b->area; });
+  std::stable_sort(list.begin(), list.end(), [](const SectionResult* a, const SectionResult* b) {
+    return a->area > b->area;
+  });
   return list;
 }
 
@@ -39,16 +45,22 @@ void write_pictures(const HtmlReport& h) {
   if (list.empty()) return;
   h.html.section_begin("What it looks like");
   for (const SectionResult* s : list) {
-    if (list.size() > 1) h.html.heading(3, fmt::format("{} ({})", s->name, io::area_text(s->area, h.c.units)));
+    if (list.size() > 1)
+      h.html.heading(3, fmt::format("{} ({})", s->name, io::area_text(s->area, h.c.units)));
     io::html_cut(h, *s);
     io::html_depths(h, *s);
   }
   std::string without;
   for (const SectionResult& s : h.c.e.sections)
-    if (!s.cut && !is_lid(s.kind) && !s.existing.unmeasured) without += (without.empty() ? "" : ", ") + s.name;
+    if (!s.cut && !is_lid(s.kind) && !s.existing.unmeasured)
+      without += (without.empty() ? "" : ", ") + s.name;
   for (const SectionResult& s : h.c.e.sections)
-    if (s.existing.unmeasured) h.html.paragraph("Not drawn, since its depth was not measured and must not be: " + s.name + ".", "quiet");
-  if (!without.empty()) h.html.paragraph("Not drawn, since no floor: " + without + ". The figures follow below.", "quiet");
+    if (s.existing.unmeasured)
+      h.html.paragraph(
+          "Not drawn, since its depth was not measured and must not be: " + s.name + ".", "quiet");
+  if (!without.empty())
+    h.html.paragraph("Not drawn, since no floor: " + without + ". The figures follow below.",
+                     "quiet");
   h.html.section_end();
 }
 
@@ -69,7 +81,9 @@ void write_who(const HtmlReport& h, bool with_tables) {
   const Evaluation& e = h.c.e;
   std::vector<io::Fact> facts = {{"program", std::string("overjoist ") + kVersion}};
   for (const TableStamp& stamp : h.c.tables.stamps)
-    if (with_tables) facts.push_back({"table " + stamp.name, fmt::format("version {}, {}", stamp.version, stamp.hash)});
+    if (with_tables)
+      facts.push_back(
+          {"table " + stamp.name, fmt::format("version {}, {}", stamp.version, stamp.hash)});
   if (!e.surveyed_by.empty()) facts.insert(facts.begin(), {"surveyed by", e.surveyed_by});
   if (!e.surveyed_date.empty()) facts.insert(facts.begin(), {"surveyed on", e.surveyed_date});
   h.html.facts(facts);
@@ -111,13 +125,14 @@ void write_report(const HtmlReport& h) {
 
 /// A page of a report that is written on `Page`, with its frame.
 template <class F>
-void on_page(std::string& out, std::string_view title, std::string_view kind, const Evaluation& e, const Tables& tables, Units units,
-             F write) {
+void on_page(std::string& out, std::string_view title, std::string_view kind, const Evaluation& e,
+             const Tables& tables, Units units, F write) {
   io::Html html(out, {title, kind});
   {
     io::HtmlPage page(html);
     const io::Report report{page, e, tables, units};
-    if (!report.one_target()) page.name_ends("for " + report.target(e.target.low), "for " + report.target(e.target.high));
+    if (!report.one_target())
+      page.name_ends("for " + report.target(e.target.low), "for " + report.target(e.target.high));
     write(HtmlReport{html, page, report});
   }
   html.finish();
@@ -126,23 +141,28 @@ void on_page(std::string& out, std::string_view title, std::string_view kind, co
 }  // namespace
 
 void write_html(std::string& out, const Evaluation& evaluation, const Tables& tables, Units units) {
-  on_page(out, "Attic report: " + name_of(evaluation), "Attic report", evaluation, tables, units, write_report);
+  on_page(out, "Attic report: " + name_of(evaluation), "Attic report", evaluation, tables, units,
+          write_report);
 }
 
-void write_order_html(std::string& out, const Evaluation& evaluation, const Tables& tables, const OrderStyle& style) {
-  on_page(out, "Work order: " + name_of(evaluation), "For the crew", evaluation, tables, style.units, [&](const HtmlReport& h) {
-    io::write_order(h.c, style);
-    h.page.end();
-    write_who(h, true);
-  });
+void write_order_html(std::string& out, const Evaluation& evaluation, const Tables& tables,
+                      const OrderStyle& style) {
+  on_page(out, "Work order: " + name_of(evaluation), "For the crew", evaluation, tables,
+          style.units, [&](const HtmlReport& h) {
+            io::write_order(h.c, style);
+            h.page.end();
+            write_who(h, true);
+          });
 }
 
-void write_goods_html(std::string& out, const Evaluation& evaluation, const Tables& tables, const GoodsStyle& style) {
-  on_page(out, "Shopping list: " + name_of(evaluation), "For the store", evaluation, tables, style.units, [&](const HtmlReport& h) {
-    io::write_goods_list(h.c, style);
-    h.page.end();
-    write_who(h, true);
-  });
+void write_goods_html(std::string& out, const Evaluation& evaluation, const Tables& tables,
+                      const GoodsStyle& style) {
+  on_page(out, "Shopping list: " + name_of(evaluation), "For the store", evaluation, tables,
+          style.units, [&](const HtmlReport& h) {
+            io::write_goods_list(h.c, style);
+            h.page.end();
+            write_who(h, true);
+          });
 }
 
 }  // namespace overjoist

@@ -2,12 +2,13 @@
 #include <algorithm>
 #include <array>
 
-#include "write/document/html.hpp"
-#include "write/document/svg.hpp"
 #include "overjoist/form.hpp"
 #include "overjoist/version.hpp"
+#include "write/document/html.hpp"
+#include "write/document/svg.hpp"
 
-// The field sheet: before the visit, outside, the rooms below, the look before entry, the hatch, the attic, the drawing, photos.
+// The field sheet: before the visit, outside, the rooms below, the look before entry, the hatch,
+// the attic, the drawing, photos.
 namespace overjoist {
 namespace {
 
@@ -25,7 +26,8 @@ void lines(Html& html, std::initializer_list<std::string_view> labels) {
 }
 
 /// A table to write in: the first column is printed, the others are empty.
-void fill_table(Html& html, std::string_view caption, std::initializer_list<std::string> heads, const std::vector<std::string>& rows) {
+void fill_table(Html& html, std::string_view caption, std::initializer_list<std::string> heads,
+                const std::vector<std::string>& rows) {
   html.table_begin(caption, heads, "fill");
   for (const std::string& row : rows) {
     std::vector<std::string> cells(heads.size());
@@ -53,11 +55,14 @@ std::vector<std::string> hazards(const Tables& tables, bool stops) {
 std::vector<std::string> leaks(const Tables& tables) {
   std::vector<const BypassRow*> rows;
   for (const BypassRow& row : tables.bypasses) rows.push_back(&row);
-  std::stable_sort(rows.begin(), rows.end(), [](const BypassRow* a, const BypassRow* b) { return a->rank < b->rank; });
+  std::stable_sort(rows.begin(), rows.end(),
+                   [](const BypassRow* a, const BypassRow* b) { return a->rank < b->rank; });
   static constexpr std::string_view kUnits[] = {"count", "feet", "length x width", "bays"};
   std::vector<std::string> list;
   list.reserve(rows.size());
-  for (const BypassRow* row : rows) list.push_back(row->name + " (" + std::string(kUnits[static_cast<std::size_t>(row->unit)]) + ")");
+  for (const BypassRow* row : rows)
+    list.push_back(row->name + " (" + std::string(kUnits[static_cast<std::size_t>(row->unit)]) +
+                   ")");
   return list;
 }
 
@@ -70,19 +75,22 @@ std::string materials(const Tables& tables) {
 
 void before_the_visit(Html& html) {
   html.section_begin("1. At the desk");
-  lines(html, {"house", "id of the survey", "surveyed by", "date", "climate zone, or degree days", "elevation", "year built", "storeys",
-               "heating fuel", "efficiency or COP", "price of a unit", "a year of bills, units"});
+  lines(html, {"house", "id of the survey", "surveyed by", "date", "climate zone, or degree days",
+               "elevation", "year built", "storeys", "heating fuel", "efficiency or COP",
+               "price of a unit", "a year of bills, units"});
   html.section_end();
 }
 
 void outside_and_below(Html& html) {
   html.section_begin("2. Round the outside");
-  lines(html, {"eave vents, free area", "high vents, free area", "length of vented eaves", "rafter spacing", "roof rise in 12",
-               "heel height", "chimneys and flues, where", "fans and dryer end outdoors?"});
+  lines(html, {"eave vents, free area", "high vents, free area", "length of vented eaves",
+               "rafter spacing", "roof rise in 12", "heel height", "chimneys and flues, where",
+               "fans and dryer end outdoors?"});
   html.section_end();
   html.section_begin("3. The rooms below");
-  lines(html, {"ceiling board and thickness", "stains or sag, where", "recessed lights, IC", "recessed lights, no IC label",
-               "dropped ceilings, where", "rooms without heat, where", "appliances with a flue", "bath and kitchen fans"});
+  lines(html, {"ceiling board and thickness", "stains or sag, where", "recessed lights, IC",
+               "recessed lights, no IC label", "dropped ceilings, where",
+               "rooms without heat, where", "appliances with a flue", "bath and kitchen fans"});
   html.section_end();
 }
 
@@ -91,8 +99,11 @@ void look_first(Html& html, const Tables& tables) {
   html.callout_begin(io::Callout::stop, "tick what you see; do not go in, and touch nothing");
   ticks(html, hazards(tables, true));
   html.callout_end();
-  html.paragraph("Lamp, planks, mask, gloves, hard hat, someone below who knows that you are up there; not in the heat of the day.");
-  lines(html, {"hatch, length and width", "board and insulation on it", "weatherstrip, latch, dam", "headroom over the hatch"});
+  html.paragraph(
+      "Lamp, planks, mask, gloves, hard hat, someone below who knows that you are up there; not in "
+      "the heat of the day.");
+  lines(html, {"hatch, length and width", "board and insulation on it", "weatherstrip, latch, dam",
+               "headroom over the hatch"});
   html.section_end();
 }
 
@@ -100,9 +111,11 @@ void floors(Html& html, const Tables& tables) {
   html.section_begin("5. Each floor, slope and wall");
   fill_table(
       html, "What it is", {"", "1", "2", "3"},
-      {"name", "kind: flat, decked, slope, knee wall ...", "length and width", "heated below?", "joist width and depth",
-       "spacing, center to center", "least headroom", "layer 1: material", "  thickness, label R", "  state: sound, gaps, wet, soiled",
-       "  facing, and on which side", "layer 2: material", "  thickness, label R", "  state and facing", "bare patch: what, area"});
+      {"name", "kind: flat, decked, slope, knee wall ...", "length and width", "heated below?",
+       "joist width and depth", "spacing, center to center", "least headroom", "layer 1: material",
+       "  thickness, label R", "  state: sound, gaps, wet, soiled", "  facing, and on which side",
+       "layer 2: material", "  thickness, label R", "  state and facing",
+       "bare patch: what, area"});
   html.paragraph("Materials: " + materials(tables) + ".", "quiet");
   html.section_end();
 }
@@ -110,8 +123,10 @@ void floors(Html& html, const Tables& tables) {
 void readings(Html& html) {
   html.section_begin("6. Readings");
   html.paragraph(
-      "Push a ruler down to the ceiling board, do not squeeze the fill. Spread the spots: middle, every quarter, near the eaves, near the "
-      "hatch, trodden and wind-blown spots. A bare spot is 0. Where depths differ, write the share of the area too. Pebbles, flakes or "
+      "Push a ruler down to the ceiling board, do not squeeze the fill. Spread the spots: middle, "
+      "every quarter, near the eaves, near the "
+      "hatch, trodden and wind-blown spots. A bare spot is 0. Where depths differ, write the share "
+      "of the area too. Pebbles, flakes or "
       "grains that nobody has "
       "cleared: touch nothing, leave their depth empty.");
   for (const std::string_view floor : {"floor 1, depth above the ceiling", "floor 2", "floor 3"})
@@ -121,11 +136,13 @@ void readings(Html& html) {
 
 void leaks_and_hazards(Html& html, const Tables& tables) {
   html.section_begin("7. Leaks, biggest first");
-  fill_table(html, "Air leaks at the attic floor", {"leak", "how many", "size", "where"}, leaks(tables));
+  fill_table(html, "Air leaks at the attic floor", {"leak", "how many", "size", "where"},
+             leaks(tables));
   html.section_end();
   html.section_begin("8. Hazards and what runs through");
   ticks(html, hazards(tables, false));
-  fill_table(html, "Ducts, pipes, fans", {"", "length", "R", "joints sealed", "ends where"}, {"duct", "air handler", "pipe", "fan"});
+  fill_table(html, "Ducts, pipes, fans", {"", "length", "R", "joints sealed", "ends where"},
+             {"duct", "air handler", "pipe", "fan"});
   html.section_end();
 }
 
@@ -134,23 +151,29 @@ void sketch(Html& html) {
   html.section_begin("9. Sketch");
   html.open("figure", {{"class", "sketch"}});
   {
-    io::Svg svg(html, {kAcross * kCell + 2.0, kDown * kCell + 2.0}, "Grid to draw on", "An empty grid of 50 by 34 squares.");
+    io::Svg svg(html, {kAcross * kCell + 2.0, kDown * kCell + 2.0}, "Grid to draw on",
+                "An empty grid of 50 by 34 squares.");
     for (int i = 0; i <= static_cast<int>(kAcross); ++i)
-      svg.line(1.0 + i * kCell, 1.0, 1.0 + i * kCell, 1.0 + kDown * kCell, i % 5 == 0 ? "ink" : "quiet-line");
+      svg.line(1.0 + i * kCell, 1.0, 1.0 + i * kCell, 1.0 + kDown * kCell,
+               i % 5 == 0 ? "ink" : "quiet-line");
     for (int i = 0; i <= static_cast<int>(kDown); ++i)
-      svg.line(1.0, 1.0 + i * kCell, 1.0 + kAcross * kCell, 1.0 + i * kCell, i % 5 == 0 ? "ink" : "quiet-line");
+      svg.line(1.0, 1.0 + i * kCell, 1.0 + kAcross * kCell, 1.0 + i * kCell,
+               i % 5 == 0 ? "ink" : "quiet-line");
   }
   html.element("figcaption",
-               "Plan seen from above: hatch, joist direction, flues, lights, leaks by number, reading spots. One square is ____ ft.");
+               "Plan seen from above: hatch, joist direction, flues, lights, leaks by number, "
+               "reading spots. One square is ____ ft.");
   html.close();
   html.section_end();
 }
 
 void photos(Html& html) {
   html.section_begin("10. Photos");
-  ticks(html, {"house from the street", "hatch, open and closed", "each reading, ruler in the frame", "joists with a tape",
-               "each layer, its print or label", "each leak before it is covered", "eaves and vents", "flues and chimneys",
-               "lights, labels read", "wiring", "stains, frost, droppings", "ducts and fans"});
+  ticks(html,
+        {"house from the street", "hatch, open and closed", "each reading, ruler in the frame",
+         "joists with a tape", "each layer, its print or label", "each leak before it is covered",
+         "eaves and vents", "flues and chimneys", "lights, labels read", "wiring",
+         "stains, frost, droppings", "ducts and fans"});
   html.section_end();
 }
 
@@ -159,7 +182,10 @@ void photos(Html& html) {
 void write_field_sheet(std::string& out, const Tables& tables) {
   Html html(out, {"Field sheet for an attic", "Field sheet"});
   html.heading(1, "Attic survey");
-  html.paragraph("In the order in which you walk. What was not seen stays empty: the result then says what it assumed.", "quiet");
+  html.paragraph(
+      "In the order in which you walk. What was not seen stays empty: the result then says what it "
+      "assumed.",
+      "quiet");
   before_the_visit(html);
   outside_and_below(html);
   look_first(html, tables);

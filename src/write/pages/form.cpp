@@ -4,7 +4,8 @@
 namespace overjoist {
 namespace {
 
-// Texts, since no number may stand for one that was not read; quantities may be given as text with their unit anyway.
+// Texts, since no number may stand for one that was not read; quantities may be given as text with
+// their unit anyway.
 constexpr std::string_view kEmptySurvey = R"({
   "format": "overjoist-survey",
   "version": 1,
@@ -26,11 +27,14 @@ constexpr std::string_view kEmptySurvey = R"({
       "readings": ["", "", "", "", "", "", "", "", "", "", "", ""],
       "bypasses": [{"kind": "", "where": "", "count": ""}]
     },
-    {"name": "hatch", "kind": "hatch", "length_ft": "", "width_ft": "", "below": "heated", "ceiling": "", "insulation_r": ""}
+    {"name": "hatch", "kind": "hatch", "length_ft": "", "width_ft": "",
+     "below": "heated", "ceiling": "", "insulation_r": ""}
   ],
   "hazards": [{"kind": "", "where": ""}],
-  "ventilation": {"low_nfa_in2": "", "high_nfa_in2": "", "eave_length_ft": "", "rafter_spacing_in": ""},
-  "proposal": {"material": "", "bag_net_lb": "", "price_per_bag": "", "currency": "", "labour": {"price_per_ft2": ""}},
+  "ventilation": {"low_nfa_in2": "", "high_nfa_in2": "", "eave_length_ft": "",
+                  "rafter_spacing_in": ""},
+  "proposal": {"material": "", "bag_net_lb": "", "price_per_bag": "", "currency": "",
+               "labour": {"price_per_ft2": ""}},
   "heating": {"fuel": "", "efficiency": "", "price_per_unit": "", "hdd_f_day": "", "base_f": ""},
   "notes": ""
 }

@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: MIT
 #include "overjoist/goods.hpp"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 #include <array>
 
 #include "write/csv/row.hpp"
@@ -20,7 +20,9 @@ using io::Toward;
 constexpr std::string_view kNotKnown = "not known: measure";
 
 /// Nobody measures where hands are kept off.
-std::string_view not_known(const Evaluation& e) { return e.hands_off ? std::string_view("not known") : kNotKnown; }
+std::string_view not_known(const Evaluation& e) {
+  return e.hands_off ? std::string_view("not known") : kNotKnown;
+}
 
 // ---- Text
 
@@ -50,7 +52,8 @@ std::string good_words(const Good& good, Units units) {
 
 std::string io::load_words(const Good& good, bool high_end, Units units) {
   const std::optional<double>& n = high_end ? good.high : good.low;
-  return good_words(good, units) + ": " + (n ? amount_text(good.unit, n, units) : std::string(kNotKnown));
+  return good_words(good, units) + ": " +
+         (n ? amount_text(good.unit, n, units) : std::string(kNotKnown));
 }
 
 namespace {
@@ -64,10 +67,13 @@ std::string_view purpose_heading(std::string_view purpose) {
 
 void write_good(const Report& c, const Good& good) {
   const std::string words = good_words(good, c.units);
-  if (!good.low && !good.high) return c.page.text("    [ ] ", fmt::format("{}: {}", words, not_known(c.e)), 8);
-  const std::size_t room = io::Page::kWidth - (c.one_target() ? 1 : 2) * io::Page::kCell - 8;  // before the columns of numbers
+  if (!good.low && !good.high)
+    return c.page.text("    [ ] ", fmt::format("{}: {}", words, not_known(c.e)), 8);
+  const std::size_t room = io::Page::kWidth - (c.one_target() ? 1 : 2) * io::Page::kCell -
+                           8;  // before the columns of numbers
   const bool fits = io::columns(words) <= room;
-  const std::string low = amount_text(good.unit, good.low, c.units), high = amount_text(good.unit, good.high, c.units);
+  const std::string low = amount_text(good.unit, good.low, c.units),
+                    high = amount_text(good.unit, good.high, c.units);
   const std::array<std::string_view, 2> both = {low, high};
   const std::span<const std::string_view> cells = std::span(both).subspan(c.one_target() ? 1 : 0);
   if (fits)
@@ -79,7 +85,8 @@ void write_good(const Report& c, const Good& good) {
 void write_goods(const Report& c, const std::vector<Good>& goods) {
   std::string_view purpose;
   c.page.heading("Buy and load");
-  if (goods.empty()) return c.page.text("  ", "nothing: no good is needed as far as this survey tells.", 2);
+  if (goods.empty())
+    return c.page.text("  ", "nothing: no good is needed as far as this survey tells.", 2);
   if (c.one_target())
     c.page.head("", {c.target(c.e.target.high)});
   else
@@ -92,8 +99,11 @@ void write_goods(const Report& c, const std::vector<Good>& goods) {
 }
 
 void write_goods_prices(const Report& c, const std::vector<Good>& goods) {
-  const auto money = [&](const std::optional<double>& m) { return m ? io::money_text(*m, c.e.currency) : std::string("not priced"); };
-  const auto both = [&](std::string_view what, const std::optional<double>& low, const std::optional<double>& high) {
+  const auto money = [&](const std::optional<double>& m) {
+    return m ? io::money_text(*m, c.e.currency) : std::string("not priced");
+  };
+  const auto both = [&](std::string_view what, const std::optional<double>& low,
+                        const std::optional<double>& high) {
     if (c.one_target())
       c.page.row(what, {money(high)});
     else
@@ -102,13 +112,18 @@ void write_goods_prices(const Report& c, const std::vector<Good>& goods) {
   c.page.heading("Prices");
   for (const Good& good : goods)
     if (good.unit_price)
-      both(fmt::format("{}, a bag {}{}", good.what, io::number_text(*good.unit_price, 2, Toward::up),
-                       c.e.currency.empty() ? "" : " " + c.e.currency),
-           good.price_low, good.price_high);
+      both(
+          fmt::format("{}, a bag {}{}", good.what, io::number_text(*good.unit_price, 2, Toward::up),
+                      c.e.currency.empty() ? "" : " " + c.e.currency),
+          good.price_low, good.price_high);
     else if (good.price_high)
-      both(good.unit == GoodUnit::package ? "all packages together" : good.what, good.price_low, good.price_high);
+      both(good.unit == GoodUnit::package ? "all packages together" : good.what, good.price_low,
+           good.price_high);
   for (const ExtraCost& extra : c.e.extra_costs) both(extra.what, extra.price, extra.price);
-  c.page.text("  ", "Goods without a line here are not priced, unless an extra of the survey holds them. Labor is not in this list.", 2);
+  c.page.text("  ",
+              "Goods without a line here are not priced, unless an extra of the survey holds them. "
+              "Labor is not in this list.",
+              2);
 }
 
 /// The banner stands above; what must be done first and with care follows the list.
@@ -118,7 +133,9 @@ void write_before(const Report& c) {
   for (const Caution& caution : c.e.cautions) {
     if (caution.level == CautionLevel::stop) continue;
     c.page.text("  - ",
-                std::string(io::word(caution.level)) + ": " + io::caution_words(caution, c.tables.cautions.at(caution.row), c.units), 4);
+                std::string(io::word(caution.level)) + ": " +
+                    io::caution_words(caution, c.tables.cautions.at(caution.row), c.units),
+                4);
   }
 }
 
@@ -156,7 +173,8 @@ void write_extras_json(io::JsonWriter& w, const Evaluation& e) {
 
 }  // namespace
 
-void write_goods_text(std::string& out, const Evaluation& e, const Tables& tables, const GoodsStyle& style) {
+void write_goods_text(std::string& out, const Evaluation& e, const Tables& tables,
+                      const GoodsStyle& style) {
   io::Page page(out, style.colour);
   io::write_goods_list({page, e, tables, style.units}, style);
 }
@@ -165,17 +183,23 @@ void io::write_goods_list(const Report& report, const GoodsStyle& style) {
   const Evaluation& e = report.e;
   Page& page = report.page;
   const std::vector<Good> goods = goods_list(e, report.tables);
-  page.title("Shopping list: " + (e.label.empty() ? e.id.empty() ? std::string("attic") : e.id : e.label));
+  page.title("Shopping list: " +
+             (e.label.empty() ? e.id.empty() ? std::string("attic") : e.id : e.label));
   if (!e.label.empty() && !e.id.empty()) page.text("", e.id, 0);
-  std::string head = "From one survey; quantities are estimates and hold the waste that the survey gives.";
-  page.text("", head + (e.hands_off ? " Nothing is bought before the fill is cleared." : " What is not known must be measured."), 0);
+  std::string head =
+      "From one survey; quantities are estimates and hold the waste that the survey gives.";
+  page.text("",
+            head + (e.hands_off ? " Nothing is bought before the fill is cleared."
+                                : " What is not known must be measured."),
+            0);
   io::write_stop_banner(report);
   write_goods(report, goods);
   if (style.prices) write_goods_prices(report, goods);
   write_before(report);
 }
 
-void write_goods_json(std::string& out, const Evaluation& e, const Tables& tables, const GoodsStyle& style) {
+void write_goods_json(std::string& out, const Evaluation& e, const Tables& tables,
+                      const GoodsStyle& style) {
   io::JsonWriter w(out, true);
   w.begin_object();
   w.field("format", std::string_view("overjoist-goods"));
@@ -200,14 +224,15 @@ void write_goods_csv_header(std::string& out, const GoodsStyle& style) {
   out += "stop_cautions,cautions\r\n";
 }
 
-void write_goods_csv(std::string& out, const Evaluation& e, const Tables& tables, const Origin& origin, const GoodsStyle& style) {
+void write_goods_csv(std::string& out, const Evaluation& e, const Tables& tables,
+                     const Origin& origin, const GoodsStyle& style) {
   io::CsvRow row(out, style.raw_text);
   std::vector<Good> goods = goods_list(e, tables);
   const bool none = goods.empty();
   if (none) goods.push_back({"nothing", "", {}, GoodUnit::piece, 0.0, 0.0, {}, {}, {}, {}});
   for (const Good& good : goods) {
-    for (const std::string_view cell :
-         std::array<std::string_view, 6>{e.id, origin.file, good.what, good.purpose, good.note, io::word(good.unit)})
+    for (const std::string_view cell : std::array<std::string_view, 6>{
+             e.id, origin.file, good.what, good.purpose, good.note, io::word(good.unit)})
       row.text(cell);
     for (const std::optional<double>& n : {good.low, good.high}) {
       if (n)

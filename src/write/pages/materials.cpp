@@ -1,20 +1,21 @@
 // SPDX-License-Identifier: MIT
 #include <cmath>
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
+#include "overjoist/report.hpp"
+#include "words/words.hpp"
+#include "write/document/page.hpp"
 #include "write/json/parts.hpp"
 #include "write/json/writer.hpp"
-#include "write/document/page.hpp"
-#include "words/words.hpp"
-#include "overjoist/report.hpp"
 
 namespace overjoist {
 namespace {
 
 using io::JsonWriter;
 
-// ---- JSON: each row has the keys of data/materials.json, so that it can be put into a user's table.
+// ---- JSON: each row has the keys of data/materials.json, so that it can be put into a user's
+// table.
 
 template <class T>
 void given(JsonWriter& w, std::string_view key, const std::optional<T>& value) {
@@ -71,7 +72,8 @@ std::string span(const std::optional<std::string>& low, const std::optional<std:
 }
 
 template <class Tag>
-std::optional<std::string> number(const std::optional<Quantity<Tag>>& q, Units units, int decimals) {
+std::optional<std::string> number(const std::optional<Quantity<Tag>>& q, Units units,
+                                  int decimals) {
   if (!q) return std::nullopt;
   return io::number_text(units == Units::us ? q->us() : q->si(), decimals);
 }
@@ -90,10 +92,13 @@ std::string sheet_thickness(Length thickness, Units units) {
 
 std::string r_cell(const Material& m, Units units) {
   if (m.resistance)
-    return units == Units::us ? "R-" + io::number_text(m.resistance->us(), 2) : "RSI " + io::number_text(m.resistance->si(), 3);
+    return units == Units::us ? "R-" + io::number_text(m.resistance->us(), 2)
+                              : "RSI " + io::number_text(m.resistance->si(), 3);
   if (!m.low && !m.typical && !m.high) return "-";
   const int decimals = units == Units::us ? 2 : 1;
-  const auto part = [&](const std::optional<Resistivity>& rho) { return number(rho, units, decimals).value_or("-"); };
+  const auto part = [&](const std::optional<Resistivity>& rho) {
+    return number(rho, units, decimals).value_or("-");
+  };
   return part(m.low) + " / " + part(m.typical) + " / " + part(m.high);
 }
 
@@ -109,10 +114,12 @@ std::string joined(const std::vector<std::string>& ids) {
 }
 
 void write_row(io::Page& page, const Material& m, Units units) {
-  const std::string density = span(number(m.density_low, units, 2), number(m.density_high, units, 2));
+  const std::string density =
+      span(number(m.density_low, units, 2), number(m.density_high, units, 2));
   page.row(m.id, {r_cell(m, units), density, settling_cell(m)});
   std::string words = m.name;
-  if (m.resistance && m.thickness) words += "; R of a sheet of " + sheet_thickness(*m.thickness, units);
+  if (m.resistance && m.thickness)
+    words += "; R of a sheet of " + sheet_thickness(*m.thickness, units);
   if (!m.also.empty()) words += "; also " + joined(m.also);
   if (m.existing_only) words += "; may be found, is never added";
   if (!m.caution.empty()) words += "; caution: " + m.caution;
@@ -136,8 +143,10 @@ void write_materials_text(std::string& out, const Tables& tables, Units units) {
   page.row("id", {us ? "R per inch" : "R per meter", us ? "lb/ft3" : "kg/m3", "settles"});
   for (const Material& m : tables.materials) write_row(page, m, units);
   page.heading("Sources");
-  for (const SourceRow& s : tables.sources) page.text("  - ", fmt::format("{}: {} ({})", s.id, s.title, s.status), 4);
-  for (const TableStamp& s : tables.stamps) page.text("  ", fmt::format("table {} {}, {}", s.name, s.version, s.hash), 4);
+  for (const SourceRow& s : tables.sources)
+    page.text("  - ", fmt::format("{}: {} ({})", s.id, s.title, s.status), 4);
+  for (const TableStamp& s : tables.stamps)
+    page.text("  ", fmt::format("table {} {}, {}", s.name, s.version, s.hash), 4);
 }
 
 void write_materials_json(std::string& out, const Tables& tables, bool pretty) {

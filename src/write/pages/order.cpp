@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: MIT
-#include <fmt/format.h>
+#include <fmt/core.h>
 #include <algorithm>
 
 #include "write/parts/plan.hpp"
@@ -20,7 +20,9 @@ struct Order {
   const PlanCounts& counts;
   Resistance target;
 
-  void step(int number, std::string_view name) const { c.page.heading(fmt::format("{}. {}", number, name)); }
+  void step(int number, std::string_view name) const {
+    c.page.heading(fmt::format("{}. {}", number, name));
+  }
   void box(std::string_view text) const { c.page.text("  [ ] ", text, 6); }
   void line(std::string_view text) const { c.page.text("  ", text, 2); }
 };
@@ -35,7 +37,8 @@ void write_tests(const Order& o, TestTime when) {
   for (const PlanTest& test : o.c.e.plan.tests) {
     if (test.when != when) continue;
     const CautionRow& row = o.c.tables.cautions.at(test.row);
-    o.box(fmt::format("{}, {}: by {}", row.brief.empty() ? row.code : row.brief, io::word(when), row.who));
+    o.box(fmt::format("{}, {}: by {}", row.brief.empty() ? row.code : row.brief, io::word(when),
+                      row.who));
   }
 }
 
@@ -46,7 +49,8 @@ void write_safe(const Order& o) {
     if (caution.level > CautionLevel::care && !caution.cleared) continue;
     const CautionRow& row = o.c.tables.cautions.at(caution.row);
     if (caution.level == CautionLevel::stop) {  // the banner above says it in full
-      o.box(fmt::format("stop: {}{}{}. What clears it: {}", row.brief, caution.where == "attic" ? "" : ", ",
+      o.box(fmt::format("stop: {}{}{}. What clears it: {}", row.brief,
+                        caution.where == "attic" ? "" : ", ",
                         caution.where == "attic" ? "" : caution.where, caution.clears(row)));
       continue;
     }
@@ -69,27 +73,38 @@ void write_seal(const Order& o) {
 
 void write_vents(const Order& o) {
   o.step(3, "Ventilate");
-  for (const Equipment& x : o.c.e.plan.equipment) o.line("in the attic: " + io::equipment_words(x, o.style.units));
+  for (const Equipment& x : o.c.e.plan.equipment)
+    o.line("in the attic: " + io::equipment_words(x, o.style.units));
   o.line(io::vent_words(o.c));
   if (o.c.e.plan.unvented) return;
-  o.box("baffles: " + plural(o.counts.baffles, "piece, one for each vented bay", "pieces, one for each vented bay"));
+  o.box("baffles: " + plural(o.counts.baffles, "piece, one for each vented bay",
+                             "pieces, one for each vented bay"));
 }
 
 void write_dams(const Order& o) {
   const PlanCounts& n = o.counts;
-  const auto height = [&](Length h) { return h > Length{} ? ", at least " + io::level_text(h, o.style.units, Toward::up) + " high" : ""; };
+  const auto height = [&](Length h) {
+    return h > Length{} ? ", at least " + io::level_text(h, o.style.units, Toward::up) + " high"
+                        : "";
+  };
   o.step(4, "Dams, covers and markers");
   if (!n.dams)
-    o.box("dams: not known, a flue or chimney was seen but not counted" + std::string(height(n.dam_height)));
+    o.box("dams: not known, a flue or chimney was seen but not counted" +
+          std::string(height(n.dam_height)));
   else if (*n.dams > n.flue_dams.value_or(0))
-    o.box(plural(*n.dams - n.flue_dams.value_or(0), "dam", "dams") + " at lids, equipment and open edges" + height(n.dam_height));
+    o.box(plural(*n.dams - n.flue_dams.value_or(0), "dam", "dams") +
+          " at lids, equipment and open edges" + height(n.dam_height));
   if (n.flue_dams.value_or(0) > 0)
-    o.box(plural(n.flue_dams, "metal dam", "metal dams") + " at flues and chimneys" + height(n.flue_dam_height));
+    o.box(plural(n.flue_dams, "metal dam", "metal dams") + " at flues and chimneys" +
+          height(n.flue_dam_height));
   if (!n.light_covers)
     o.box("covers over lights without an IC label: not known, seen but not counted");
   else if (*n.light_covers > 0)
-    o.box(plural(n.light_covers, "fire-rated cover", "fire-rated covers") + " over lights without an IC label");
-  if (n.markers > 0) o.box(plural(n.markers, "depth marker", "depth markers") + ", zero at the ceiling, facing the opening");
+    o.box(plural(n.light_covers, "fire-rated cover", "fire-rated covers") +
+          " over lights without an IC label");
+  if (n.markers > 0)
+    o.box(plural(n.markers, "depth marker", "depth markers") +
+          ", zero at the ceiling, facing the opening");
   if (n.flags > 0) o.box(plural(n.flags, "flag", "flags") + " over buried junction boxes");
 }
 
@@ -103,37 +118,46 @@ std::string blow_words(const Order& o, const SectionResult& s, const TopUpResult
   if (!t.batts.empty())
     out += "lay across the joists, from below up: " + io::laid_words(o.c, t);
   else if (o.c.e.method == Method::sprayed)
-    out += fmt::format("spray {} of {} on the bare ceiling", io::planned_level_text(t, o.style.units), o.c.e.added_material);
+    out += fmt::format("spray {} of {} on the bare ceiling",
+                       io::planned_level_text(t, o.style.units), o.c.e.added_material);
   else
-    out += fmt::format("blow flat to {} above the ceiling", io::planned_level_text(t, o.style.units));
+    out +=
+        fmt::format("blow flat to {} above the ceiling", io::planned_level_text(t, o.style.units));
   if (t.settled_level && o.c.e.method == Method::blown)
-    out += fmt::format(", {} once settled", io::depth_text(*t.settled_level, o.style.units, Toward::up));
+    out += fmt::format(", {} once settled",
+                       io::depth_text(*t.settled_level, o.style.units, Toward::up));
   if (t.bags) out += "; " + io::bags_text(*t.bags);
-  if (t.added_weight) out += fmt::format("; new fill {} on average", io::weight_text(*t.added_weight, o.style.units, Toward::up));
+  if (t.added_weight)
+    out += fmt::format("; new fill {} on average",
+                       io::weight_text(*t.added_weight, o.style.units, Toward::up));
   out += fmt::format("; then {} working, {} effective.", o.c.r(t.working_r), o.c.r(t.effective_r));
   if (full) return out + " The target is out of reach here: this is the best that fits.";
   if (!t.falls_short()) return out;
-  return out + (t.eave && t.eave->no_field ? " Its deepest part reaches the target, the section does not."
-                                           : " The field reaches the target, the section with its eave does not.");
+  return out + (t.eave && t.eave->no_field
+                    ? " Its deepest part reaches the target, the section does not."
+                    : " The field reaches the target, the section with its eave does not.");
 }
 
 void write_insulate(const Order& o) {
   o.step(5, "Insulate");
   for (const SectionResult& s : o.c.e.sections) {
     for (const RemovalResult& r : s.removals)
-      o.box(fmt::format("{}: first take out {}, {}, {}", s.name, r.material, io::area_text(r.area, o.style.units),
+      o.box(fmt::format("{}: first take out {}, {}, {}", s.name, r.material,
+                        io::area_text(r.area, o.style.units),
                         io::volume_text(r.volume, o.style.units)));
     if (is_floor(s.kind)) o.box(blow_words(o, s, s.*o.end));
     if ((s.*o.end).eave) o.line(io::eave_words(o.c, s.*o.end));
     if (s.cavity) o.box(s.name + ": " + io::cavity_words(o.c, s));
-    if (is_cavity(s.kind) && s.existing.in_doubt) o.box(s.name + ": " + std::string(io::kLayerInDoubt));
+    if (is_cavity(s.kind) && s.existing.in_doubt)
+      o.box(s.name + ": " + std::string(io::kLayerInDoubt));
     for (const PatchResult& p : s.patches)
-      o.box(fmt::format("{}: leave bare {}{}{}, {}", s.name, p.kind, p.where.empty() ? "" : ", ", p.where,
-                        io::area_text(p.area, o.style.units)));
+      o.box(fmt::format("{}: leave bare {}{}{}, {}", s.name, p.kind, p.where.empty() ? "" : ", ",
+                        p.where, io::area_text(p.area, o.style.units)));
   }
   if (o.totals.bags && *o.totals.bags > 0)
-    o.line(fmt::format("{}: {} in all. Count them as they are opened; depth alone can be fluffed up.", o.c.e.added_material,
-                       io::bags_text(*o.totals.bags)));
+    o.line(
+        fmt::format("{}: {} in all. Count them as they are opened; depth alone can be fluffed up.",
+                    o.c.e.added_material, io::bags_text(*o.totals.bags)));
 }
 
 // ---- 6 and 7: hatch, inspect
@@ -144,10 +168,13 @@ void write_hatch(const Order& o) {
   for (const SectionResult& s : o.c.e.sections)
     if (is_lid(s.kind))
       o.box(fmt::format("{}: found {}, planned {} (working)", s.name,
-                        s.existing.spoiled_r ? io::spoiled_lid_words(o.c, *s.existing.spoiled_r) : o.c.r(s.existing.working_r),
+                        s.existing.spoiled_r ? io::spoiled_lid_words(o.c, *s.existing.spoiled_r)
+                                             : o.c.r(s.existing.working_r),
                         o.c.r((s.*o.end).working_r)));
   std::string out = io::run_text(o.counts.weatherstrip_ft, o.style.units) + " of weatherstrip";
-  if (o.counts.lid_board > Area{}) out += " and " + io::area_text(o.counts.lid_board, o.style.units) + " of board on lids, for each layer";
+  if (o.counts.lid_board > Area{})
+    out += " and " + io::area_text(o.counts.lid_board, o.style.units) +
+           " of board on lids, for each layer";
   o.box(out + "; latch it.");
 }
 
@@ -156,10 +183,13 @@ void write_inspect(const Order& o) {
   if (const std::string packages = io::packages_words(o.totals); !packages.empty())
     o.box("used: ____ of " + packages);
   else
-    o.box("bags opened: ____ of " + (o.totals.bags ? io::number_text(*o.totals.bags, 0, Toward::up) : std::string("(not known)")));
-  o.box("depth at each marker read and written down: " + plural(o.counts.markers, "marker", "markers"));
+    o.box("bags opened: ____ of " + (o.totals.bags ? io::number_text(*o.totals.bags, 0, Toward::up)
+                                                   : std::string("(not known)")));
+  o.box("depth at each marker read and written down: " +
+        plural(o.counts.markers, "marker", "markers"));
   const bool lids = o.counts.weatherstrip_ft > 0;
-  o.box(fmt::format("dams, covers{}{} looked at; photos of every seal", o.c.e.plan.unvented ? "" : ", baffles", lids ? ", hatch" : ""));
+  o.box(fmt::format("dams, covers{}{} looked at; photos of every seal",
+                    o.c.e.plan.unvented ? "" : ", baffles", lids ? ", hatch" : ""));
   o.box("combustion safety passed after the last day of sealing");
   o.box("receipt dated, signed and posted beside the opening");
 }
@@ -169,21 +199,25 @@ void write_inspect(const Order& o) {
 void write_load(const Order& o) {
   o.c.page.heading("Load the truck");
   for (const Good& good : goods_list(o.c.e, o.c.tables))
-    if ((o.style.high_end ? good.high : good.low) != 0.0) o.box(io::load_words(good, o.style.high_end, o.style.units));
+    if ((o.style.high_end ? good.high : good.low) != 0.0)
+      o.box(io::load_words(good, o.style.high_end, o.style.units));
 }
 
 void write_prices(const Order& o) {
   if (!o.style.prices) return;
   o.c.page.heading("Prices");
   const auto price = [&](std::string_view what, const std::optional<double>& money) {
-    o.c.page.row(what, {money ? io::money_text(*money, o.c.e.currency) : std::string("not priced")});
+    o.c.page.row(what,
+                 {money ? io::money_text(*money, o.c.e.currency) : std::string("not priced")});
   };
   price("insulation material", o.totals.material);
   price("labor", o.totals.labour);
   for (const ExtraCost& extra : o.c.e.extra_costs) price(extra.what, extra.price);
   price("sum", o.totals.cost);
-  o.line(fmt::format("Sealing goods, dams{} and covers are in the sum only where the survey prices them as extras.",
-                     o.c.e.plan.unvented ? "" : ", baffles"));
+  o.line(
+      fmt::format("Sealing goods, dams{} and covers are in the sum only where the survey prices "
+                  "them as extras.",
+                  o.c.e.plan.unvented ? "" : ", baffles"));
 }
 
 /// The cautions that ask for nothing by themselves; all others stand under step 1.
@@ -191,24 +225,28 @@ void write_good_to_know(const Order& o) {
   o.c.page.heading("Good to know");
   for (const Caution& caution : o.c.e.cautions)
     if (caution.level == CautionLevel::note && !caution.cleared)
-      o.c.page.text("  - ", io::caution_words(caution, o.c.tables.cautions.at(caution.row), o.style.units), 4);
+      o.c.page.text("  - ",
+                    io::caution_words(caution, o.c.tables.cautions.at(caution.row), o.style.units),
+                    4);
 }
 
 void write_head(const Order& o) {
   const Evaluation& e = o.c.e;
-  o.c.page.title("Work order: " + (e.label.empty() ? e.id.empty() ? std::string("attic") : e.id : e.label));
+  o.c.page.title("Work order: " +
+                 (e.label.empty() ? e.id.empty() ? std::string("attic") : e.id : e.label));
   if (!e.label.empty() && !e.id.empty()) o.c.page.text("", e.id, 0);
-  o.c.page.text(
-      "",
-      fmt::format(
-          "Target {} ({} end of the band, {}). From one survey; figures are estimates, local code and licensed practice come first.",
-          o.c.target(o.target), o.style.high_end ? "high" : "low", io::word(e.target.basis)),
-      0);
+  o.c.page.text("",
+                fmt::format("Target {} ({} end of the band, {}). From one survey; figures are "
+                            "estimates, local code and licensed practice come first.",
+                            o.c.target(o.target), o.style.high_end ? "high" : "low",
+                            io::word(e.target.basis)),
+                0);
 }
 
 }  // namespace
 
-void write_order_text(std::string& out, const Evaluation& e, const Tables& tables, const OrderStyle& style) {
+void write_order_text(std::string& out, const Evaluation& e, const Tables& tables,
+                      const OrderStyle& style) {
   io::Page page(out, style.colour);
   io::write_order({page, e, tables, style.units}, style);
 }

@@ -1,12 +1,13 @@
 // SPDX-License-Identifier: MIT
-#include <fmt/format.h>
+#include <fmt/core.h>
 
+#include "overjoist/report_inspect.hpp"
 #include "write/document/html.hpp"
 #include "write/parts/inspection.hpp"
 #include "write/parts/parts.hpp"
-#include "overjoist/report_inspect.hpp"
 
-// The receipt (16 CFR 460.17) with the lines of the code certificate, as text and as a page to print. Both show the same lines.
+// The receipt (16 CFR 460.17) with the lines of the code certificate, as text and as a page to
+// print. Both show the same lines.
 namespace overjoist {
 namespace {
 
@@ -17,13 +18,16 @@ using io::Report;
 
 constexpr std::string_view kTitle = "Receipt for insulation";
 constexpr std::string_view kBasis =
-    "By 16 CFR 460.17, with the lines of the code certificate (IECC R303.1.1, R401.3; their items from memory). Post it near the opening "
+    "By 16 CFR 460.17, with the lines of the code certificate (IECC R303.1.1, R401.3; their items "
+    "from memory). Post it near the opening "
     "of "
     "the attic, and a copy at the electrical panel where code asks for it.";
 constexpr std::string_view kSigns[] = {"signature of the installer", "date signed"};
 
 /// The value, or a blank to write on with its reason.
-std::string filled(const ReceiptLine& line) { return line.value.empty() ? fmt::format("____________ ({})", line.blank) : line.value; }
+std::string filled(const ReceiptLine& line) {
+  return line.value.empty() ? fmt::format("____________ ({})", line.blank) : line.value;
+}
 
 // ---- Text
 
@@ -50,7 +54,9 @@ void write_cautions(const Report& c) {
   c.page.heading("Cautions that stand");
   for (const Caution& caution : c.e.cautions)
     c.page.text("  - ",
-                std::string(io::word(caution.level)) + ": " + io::caution_words(caution, c.tables.cautions.at(caution.row), c.units), 4);
+                std::string(io::word(caution.level)) + ": " +
+                    io::caution_words(caution, c.tables.cautions.at(caution.row), c.units),
+                4);
 }
 
 // ---- HTML
@@ -80,7 +86,8 @@ std::vector<io::Fact> facts_of(const std::vector<ReceiptLine>& lines) {
 void write_stop_html(Html& page, const Evaluation& e, const Tables& tables, Units units) {
   std::vector<std::string> words;
   for (const Caution& caution : e.cautions)
-    if (caution.level == CautionLevel::stop) words.push_back(io::caution_words(caution, tables.cautions.at(caution.row), units));
+    if (caution.level == CautionLevel::stop)
+      words.push_back(io::caution_words(caution, tables.cautions.at(caution.row), units));
   if (words.empty()) return;
   page.callout_begin(io::Callout::stop, "not cleared by the record");
   page.list(words);
@@ -89,10 +96,12 @@ void write_stop_html(Html& page, const Evaluation& e, const Tables& tables, Unit
 
 void write_cautions_html(Html& page, const Evaluation& e, const Tables& tables, Units units) {
   page.section_begin("Cautions that stand");
-  for (const CautionLevel level : {CautionLevel::stop, CautionLevel::fix_first, CautionLevel::care, CautionLevel::note}) {
+  for (const CautionLevel level :
+       {CautionLevel::stop, CautionLevel::fix_first, CautionLevel::care, CautionLevel::note}) {
     std::vector<std::string> words;
     for (const Caution& caution : e.cautions)
-      if (caution.level == level) words.push_back(io::caution_words(caution, tables.cautions.at(caution.row), units));
+      if (caution.level == level)
+        words.push_back(io::caution_words(caution, tables.cautions.at(caution.row), units));
     if (words.empty()) continue;
     page.callout_begin(callout_of(level), "");
     page.list(words);
@@ -103,7 +112,8 @@ void write_cautions_html(Html& page, const Evaluation& e, const Tables& tables, 
 
 }  // namespace
 
-void write_receipt_text(std::string& out, const Inspection& in, const Tables& tables, TextStyle style) {
+void write_receipt_text(std::string& out, const Inspection& in, const Tables& tables,
+                        TextStyle style) {
   Page page(out, style.colour);
   const Evaluation notes = io::notes_of(in);
   const Report report{page, notes, tables, style.units};
@@ -116,7 +126,9 @@ void write_receipt_text(std::string& out, const Inspection& in, const Tables& ta
     page.heading("Part of the house: " + part.name);
     for (const ReceiptLine& line : io::receipt_lines(part, style.units)) write_line(page, line);
   }
-  if (in.receipt.parts.empty()) page.text("", "The plan puts no loose fill anywhere: no part of the house is on this receipt.", 0);
+  if (in.receipt.parts.empty())
+    page.text("", "The plan puts no loose fill anywhere: no part of the house is on this receipt.",
+              0);
   page.blank();
   for (const std::string& term : io::receipt_terms(in)) page.text("", term, 0);
   write_signs(page);
@@ -124,7 +136,8 @@ void write_receipt_text(std::string& out, const Inspection& in, const Tables& ta
 }
 
 void write_receipt_html(std::string& out, const Inspection& in, const Tables& tables, Units units) {
-  const std::string name = in.label.empty() ? in.id.empty() ? std::string("attic") : in.id : in.label;
+  const std::string name =
+      in.label.empty() ? in.id.empty() ? std::string("attic") : in.id : in.label;
   Html page(out, {"Receipt: " + name, io::kReceiptRule});
   page.heading(1, kTitle);
   page.paragraph(kBasis);
@@ -133,11 +146,14 @@ void write_receipt_html(std::string& out, const Inspection& in, const Tables& ta
   for (const ReceiptPart& part : in.receipt.parts) {
     page.open("figure");  // a part is kept on one sheet
     page.table_begin("Part of the house: " + part.name, {"item", "installed"});
-    for (const ReceiptLine& line : io::receipt_lines(part, units)) page.row({std::string(line.label), filled(line)});
+    for (const ReceiptLine& line : io::receipt_lines(part, units))
+      page.row({std::string(line.label), filled(line)});
     page.table_end();
     page.close();
   }
-  if (in.receipt.parts.empty()) page.paragraph("The plan puts no loose fill anywhere: no part of the house is on this receipt.");
+  if (in.receipt.parts.empty())
+    page.paragraph(
+        "The plan puts no loose fill anywhere: no part of the house is on this receipt.");
   for (const std::string& term : io::receipt_terms(in)) page.paragraph(term);
   page.open("figure");
   for (const std::string_view sign : kSigns) page.form_line(sign);

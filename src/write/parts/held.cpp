@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: MIT
 #include "write/parts/held.hpp"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 #include <algorithm>
 #include <string_view>
 
@@ -40,16 +40,19 @@ std::string plain(double value, int decimals, HeldUnit unit) {
 
 }  // namespace
 
-std::vector<std::string> held_texts(const std::vector<HeldFigure>& figures, const std::vector<HeldPair>& pairs, HeldUnit unit) {
+std::vector<std::string> held_texts(const std::vector<HeldFigure>& figures,
+                                    const std::vector<HeldPair>& pairs, HeldUnit unit) {
   constexpr int kLeast = 2, kMost = 9;  // the slack of `reaches` has no more
   std::vector<std::string> texts;
   for (const HeldFigure& f : figures) texts.push_back(f.usual);
   const auto in_order = [&](const HeldPair& p) {
-    return (seen(texts[p.first]) >= seen(texts[p.second])) == reaches(figures[p.first].value, figures[p.second].value);
+    return (seen(texts[p.first]) >= seen(texts[p.second])) ==
+           reaches(figures[p.first].value, figures[p.second].value);
   };
   for (int decimals = kLeast; decimals <= kMost; ++decimals) {
     if (std::all_of(pairs.begin(), pairs.end(), in_order)) return texts;
-    for (std::size_t i = 0; i < figures.size(); ++i) texts[i] = plain(figures[i].value, decimals, unit);
+    for (std::size_t i = 0; i < figures.size(); ++i)
+      texts[i] = plain(figures[i].value, decimals, unit);
   }
   return texts;
 }
@@ -69,7 +72,8 @@ HeldTexts held_r(Resistance value, Resistance limit, Units units) {
 HeldTexts held_weight(MassPerArea value, MassPerArea limit, Units units) {
   const bool us = units == Units::us;
   const auto of = [&](MassPerArea w) { return us ? w.us() : w.si(); };
-  return held_text({of(value), weight_text(value, units, Toward::down)}, {of(limit), weight_text(limit, units, Toward::up)},
+  return held_text({of(value), weight_text(value, units, Toward::down)},
+                   {of(limit), weight_text(limit, units, Toward::up)},
                    {"", us ? " lb/ft2" : " kg/m2"});
 }
 

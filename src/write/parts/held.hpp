@@ -6,8 +6,8 @@
 
 #include "words/words.hpp"
 
-/// Figures that are held against each other, with digits enough that their printed order is the order of the verdict: never "2.33, the
-/// plan takes 2.34: met".
+/// Figures that are held against each other, with digits enough that their printed order is the
+/// order of the verdict: never "2.33, the plan takes 2.34: met".
 namespace overjoist::io {
 
 /// A figure in the unit that is shown, and its usual text.
@@ -23,7 +23,8 @@ struct HeldUnit {
 };
 
 /// The usual texts, or all of them with as many decimals as the order of the pairs takes.
-std::vector<std::string> held_texts(const std::vector<HeldFigure>& figures, const std::vector<HeldPair>& pairs, HeldUnit unit);
+std::vector<std::string> held_texts(const std::vector<HeldFigure>& figures,
+                                    const std::vector<HeldPair>& pairs, HeldUnit unit);
 
 /// Two figures: one, and the one that it is to reach.
 struct HeldTexts {

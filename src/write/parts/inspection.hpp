@@ -4,12 +4,11 @@
 #include <string_view>
 #include <vector>
 
-#include "words/words.hpp"
 #include "overjoist/inspect.hpp"
+#include "words/words.hpp"
 
 /// Words of an inspection that its writers share.
 namespace overjoist::io {
-
 
 /// What the verdict of a job means, a sentence or two: "depth is met, weight is not: ...".
 /// @param stays_off  a stop is open: nothing is asked for
@@ -20,7 +19,8 @@ std::string_view section_words(const SectionInspection& s, bool stays_off);
 std::string verdict_line(const Inspection& in);
 /// "short by 1 bag".
 std::string short_words(double bags);
-/// An evaluation that holds only what cautions, assumptions, sources and head lines are written from.
+/// An evaluation that holds only what cautions, assumptions, sources and head lines are written
+/// from.
 Evaluation notes_of(const Inspection& in);
 
 /// One item of the receipt: what the rule asks, and what fills it; "" is a blank with its reason.
@@ -35,6 +35,7 @@ std::vector<ReceiptLine> receipt_lines(const ReceiptPart& part, Units units);
 /// Sentences that stand below all parts.
 std::vector<std::string> receipt_terms(const Inspection& in);
 
-inline constexpr std::string_view kReceiptRule = "16 CFR 460.17", kCertificateCode = "IECC R303.1.1";
+inline constexpr std::string_view kReceiptRule = "16 CFR 460.17",
+                                  kCertificateCode = "IECC R303.1.1";
 
 }  // namespace overjoist::io

@@ -2,7 +2,7 @@
 #include <algorithm>
 #include <vector>
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 
 #include "write/parts/parts.hpp"
 
@@ -23,7 +23,8 @@ void both(const Report& c, Columns& table, std::string_view label, F cell) {
   table.row(label, cell(c.e.low), cell(c.e.high));
 }
 
-void write_saved(const Report& c, Columns& table, std::string_view after, std::optional<YearSaved> TotalsResult::*which) {
+void write_saved(const Report& c, Columns& table, std::string_view after,
+                 std::optional<YearSaved> TotalsResult::*which) {
   const HeatingTerms& h = *c.e.heating;
   const auto row = [&](std::string_view what, auto words) {
     both(c, table, fmt::format("{}{}", what, after), [&](const TotalsResult& t) {
@@ -33,10 +34,14 @@ void write_saved(const Report& c, Columns& table, std::string_view after, std::o
   };
   row("heat saved", [&](const YearSaved& y) { return heat_text(y.heat, c.units); });
   row(h.fuel_name + " saved", [&](const YearSaved& y) { return fuel_text(y.fuel.units, h.unit); });
-  row("money saved",
-      [&](const YearSaved& y) { return y.fuel.money ? money_text(*y.fuel.money, c.e.currency, Toward::down) : Cell("not priced"); });
-  row("CO2 saved",
-      [&](const YearSaved& y) { return y.fuel.co2_lb ? mass_text(Mass::from_us(*y.fuel.co2_lb), c.units, Toward::down) : Cell(kNone); });
+  row("money saved", [&](const YearSaved& y) {
+    return y.fuel.money ? money_text(*y.fuel.money, c.e.currency, Toward::down)
+                        : Cell("not priced");
+  });
+  row("CO2 saved", [&](const YearSaved& y) {
+    return y.fuel.co2_lb ? mass_text(Mass::from_us(*y.fuel.co2_lb), c.units, Toward::down)
+                         : Cell(kNone);
+  });
 }
 
 Cell range_text(double low, double high, std::string_view unit) {
@@ -47,80 +52,113 @@ Cell range_text(double low, double high, std::string_view unit) {
 
 void write_cooling(const Report& c, Columns& table) {
   both(c, table, "cooling, low confidence", [](const TotalsResult& t) {
-    return t.cooling && !t.worse ? range_text(t.cooling->kwh_low, t.cooling->kwh_high, "kWh") : Cell(kNone);
+    return t.cooling && !t.worse ? range_text(t.cooling->kwh_low, t.cooling->kwh_high, "kWh")
+                                 : Cell(kNone);
   });
   both(c, table, "  its money", [&](const TotalsResult& t) {
-    if (!t.cooling || t.worse || !t.cooling->money_low || !t.cooling->money_high) return Cell(kNone);
+    if (!t.cooling || t.worse || !t.cooling->money_low || !t.cooling->money_high)
+      return Cell(kNone);
     return range_text(*t.cooling->money_low, *t.cooling->money_high, c.e.currency);
   });
 }
 
-Cell years_text(const std::optional<double>& years) { return years ? counted(number_text(*years, 1, Toward::up), "year") : Cell("never"); }
+Cell years_text(const std::optional<double>& years) {
+  return years ? counted(number_text(*years, 1, Toward::up), "year") : Cell("never");
+}
 
 /// The rows of one line of model 14; nothing where the saving has no price.
-void write_worth(const Report& c, Columns& table, std::string_view name, WorthLine TotalsResult::*line) {
+void write_worth(const Report& c, Columns& table, std::string_view name,
+                 WorthLine TotalsResult::*line) {
   const auto row = [&](std::string_view label, auto words) {
-    both(c, table, label, [&](const TotalsResult& t) { return (t.*line).present_value ? words(t.*line) : Cell(kNone); });
+    both(c, table, label, [&](const TotalsResult& t) {
+      return (t.*line).present_value ? words(t.*line) : Cell(kNone);
+    });
   };
-  const auto money = [&](const std::optional<double>& amount, Toward toward, std::string_view none) {
+  const auto money = [&](const std::optional<double>& amount, Toward toward,
+                         std::string_view none) {
     return amount ? money_text(*amount, c.e.currency, toward) : Cell(none);
   };
-  row(fmt::format("{}, cost", name), [&](const WorthLine& w) { return money(w.cost, Toward::up, "not priced"); });
+  row(fmt::format("{}, cost", name),
+      [&](const WorthLine& w) { return money(w.cost, Toward::up, "not priced"); });
   row("  rebate", [&](const WorthLine& w) { return money(w.rebate, Toward::down, kNone); });
   row("  saving set against it", [&](const WorthLine& w) {
-    return w.saving_unpriced && *w.annual_saving >= 0 ? money(w.annual_saving, Toward::down, kNone) : Cell(kNone);
+    return w.saving_unpriced && *w.annual_saving >= 0 ? money(w.annual_saving, Toward::down, kNone)
+                                                      : Cell(kNone);
   });
-  row("  pays back in", [&](const WorthLine& w) { return w.cost ? years_text(w.payback) : Cell(kNone); });
-  row("  after the rebate", [&](const WorthLine& w) { return w.cost && w.rebate ? years_text(w.payback_after_rebate) : Cell(kNone); });
-  const auto not_below_0 = [](const std::optional<double>& x) { return x && *x >= 0 ? x : std::nullopt; };
-  row("  all savings, worth today", [&](const WorthLine& w) { return money(not_below_0(w.present_value), Toward::down, kNone); });
-  row("  SIR (that over the cost)",
-      [&](const WorthLine& w) { return not_below_0(w.sir) ? number_text(*w.sir, 2, Toward::down) : Cell(kNone); });
+  row("  pays back in",
+      [&](const WorthLine& w) { return w.cost ? years_text(w.payback) : Cell(kNone); });
+  row("  after the rebate", [&](const WorthLine& w) {
+    return w.cost && w.rebate ? years_text(w.payback_after_rebate) : Cell(kNone);
+  });
+  const auto not_below_0 = [](const std::optional<double>& x) {
+    return x && *x >= 0 ? x : std::nullopt;
+  };
+  row("  all savings, worth today",
+      [&](const WorthLine& w) { return money(not_below_0(w.present_value), Toward::down, kNone); });
+  row("  SIR (that over the cost)", [&](const WorthLine& w) {
+    return not_below_0(w.sir) ? number_text(*w.sir, 2, Toward::down) : Cell(kNone);
+  });
 }
 
 /// What the saving was worked out from.
 Cell season_words(const Report& c) {
   const HeatingTerms& h = *c.e.heating;
-  Cell out = h.form == SavingForm::plain ? "Plain degree-day figure, usually low but not a bound: " : "Figure with the indoor term: ";
-  out += fmt::format("{} at base {}", degree_days_text(h.season.hdd_f_day, c.units), temperature_text(h.season.base_f, c.units));
+  Cell out = h.form == SavingForm::plain ? "Plain degree-day figure, usually low but not a bound: "
+                                         : "Figure with the indoor term: ";
+  out += fmt::format("{} at base {}", degree_days_text(h.season.hdd_f_day, c.units),
+                     temperature_text(h.season.base_f, c.units));
   if (h.form == SavingForm::full)
-    out += fmt::format(", {} below it, rooms at {}", counted(number_text(*h.season.days_below_base, 0), "day"),
+    out += fmt::format(", {} below it, rooms at {}",
+                       counted(number_text(*h.season.days_below_base, 0), "day"),
                        temperature_text(*h.indoor_f, c.units));
-  out += fmt::format("; {} with {} {}.", h.fuel_name, h.efficiency.is_cop ? "a seasonal COP of" : "an efficiency of",
+  out += fmt::format("; {} with {} {}.", h.fuel_name,
+                     h.efficiency.is_cop ? "a seasonal COP of" : "an efficiency of",
                      number_text(h.efficiency.value, 3));
   if (h.price_per_unit)
-    out += fmt::format(" Price {}{} a {}.", number_text(*h.price_per_unit, 4), c.e.currency.empty() ? "" : " " + c.e.currency, h.unit);
+    out += fmt::format(" Price {}{} a {}.", number_text(*h.price_per_unit, 4),
+                       c.e.currency.empty() ? "" : " " + c.e.currency, h.unit);
   if (h.unvented) out += " Unvented attic: ceiling and roof in series.";
   return out;
 }
 
 Cell money_words(const MoneyTerms& m) {
-  const Cell out = fmt::format("Life {}, real discount rate {} % a year", counted(number_text(m.life_years, 1), "year"),
+  const Cell out = fmt::format("Life {}, real discount rate {} % a year",
+                               counted(number_text(m.life_years, 1), "year"),
                                number_text(m.discount_percent, 2));
   if (m.price_rise_percent == 0) return out + ", constant real price of the fuel.";
-  return out + fmt::format(", real price of the fuel rising {} % a year.", number_text(m.price_rise_percent, 2));
+  return out + fmt::format(", real price of the fuel rising {} % a year.",
+                           number_text(m.price_rise_percent, 2));
 }
 
 Cell bills_words(const BillCheck& bills) {
-  return fmt::format("By the bills the ceiling would take {} % of all heating; up to {} % is believed. {}",
-                     number_text(bills.percent, 1, Toward::down), number_text(bills.allowed_share * 100.0, 1, Toward::down),
-                     bills.factor < 1.0 ? "So the saving scaled to the bills stands beside the one worked out, and all money goes by it."
-                                        : "The bills bear the figure.");
+  return fmt::format(
+      "By the bills the ceiling would take {} % of all heating; up to {} % is believed. {}",
+      number_text(bills.percent, 1, Toward::down),
+      number_text(bills.allowed_share * 100.0, 1, Toward::down),
+      bills.factor < 1.0 ? "So the saving scaled to the bills stands beside the one worked out, "
+                           "and all money goes by it."
+                         : "The bills bear the figure.");
 }
 
 /// Ends at which nothing is saved; "" where there are none.
 Cell worse_words(const Report& c) {
   if (!c.e.low.worse && !c.e.high.worse) return {};
   const Cell end =
-      c.e.low.worse && c.e.high.worse ? Cell() : fmt::format("For {} ", c.target(c.e.low.worse ? c.e.target.low : c.e.target.high));
-  return end + (end.empty() ? "The" : "the") + " plan leaves the attic worse than found: nothing is saved, see the cautions.";
+      c.e.low.worse && c.e.high.worse
+          ? Cell()
+          : fmt::format("For {} ", c.target(c.e.low.worse ? c.e.target.low : c.e.target.high));
+  return end + (end.empty() ? "The" : "the") +
+         " plan leaves the attic worse than found: nothing is saved, see the cautions.";
 }
 
 Cell sealing_words(const Report& c) {
   if (!c.e.sealing_saving) return "Sealing saving not counted.";
   const Cell money = money_text(c.e.sealing_saving->per_year, c.e.currency, Toward::down);
   if (c.e.sealing_saving->upper_bound)
-    return fmt::format("The package also counts {} a year for sealing: an upper bound that was accepted, the true saving is lower.", money);
+    return fmt::format(
+        "The package also counts {} a year for sealing: an upper bound that was accepted, the true "
+        "saving is lower.",
+        money);
   return fmt::format("The package also counts {} a year for sealing, as given.", money);
 }
 
@@ -131,7 +169,8 @@ void write_year(const Report& c) {
   if (!c.e.heating && !cooling) return;
   c.page.heading("Each year");
   Columns table(c);
-  table.head("for the target of" + r_unit(c), r_given_cell(c.e.target.low, c.units), r_given_cell(c.e.target.high, c.units));
+  table.head("for the target of" + r_unit(c), r_given_cell(c.e.target.low, c.units),
+             r_given_cell(c.e.target.high, c.units));
   if (c.e.heating) {
     write_saved(c, table, "", &TotalsResult::year);
     write_saved(c, table, ", by the bills", &TotalsResult::year_by_bills);
@@ -163,12 +202,14 @@ Cell cell_of(const std::optional<double>& value, int decimals, Toward toward) {
 
 Cell step_label(const Report& c, const StepResult& s) {
   if (!s.target_r) return "now, " + r_cell(s.effective_r, c.units) + " effective";
-  const Cell target = c.units == Units::us ? r_given(*s.target_r, c.units) : r_given_cell(*s.target_r, c.units);
+  const Cell target =
+      c.units == Units::us ? r_given(*s.target_r, c.units) : r_given_cell(*s.target_r, c.units);
   return fmt::format("{}, {}{}", target, s.step, s.reached ? "" : "*");
 }
 
 std::vector<Cell> step_cells(const Report& c, const StepResult& s, bool rebates) {
-  std::vector<Cell> cells = {depth_number(s.added, c.units, Toward::up), cell_of(s.bags, 0, Toward::up), cell_of(s.cost, 0, Toward::up)};
+  std::vector<Cell> cells = {depth_number(s.added, c.units, Toward::up),
+                             cell_of(s.bags, 0, Toward::up), cell_of(s.cost, 0, Toward::up)};
   if (rebates) cells.push_back(cell_of(s.rebate, 0, Toward::down));
   const std::optional<double>& saved = c.e.money ? s.annual_saving : s.fuel_units;
   cells.push_back(cell_of(saved, saved.value_or(0.0) < 1.0 ? 3 : 1, Toward::down));
@@ -196,23 +237,33 @@ std::vector<Cell> step_heads(const Report& c, bool rebates) {
 }
 
 Cell verdict_words(const Report& c) {
-  const auto last = std::find_if(c.e.steps.begin(), c.e.steps.end(), [&](const StepResult& s) { return s.step == c.e.last_worthwhile; });
+  const auto last = std::find_if(c.e.steps.begin(), c.e.steps.end(), [&](const StepResult& s) {
+    return s.step == c.e.last_worthwhile;
+  });
   const auto costs_nothing = [](const StepResult& s) { return s.cost && !(*s.cost > 0); };
-  const Cell free = std::any_of(c.e.steps.begin() + 1, c.e.steps.end(), costs_nothing)
-                        ? " A step that costs no more than the one before it has no cost of its own to earn."
-                        : "";
+  const Cell free =
+      std::any_of(c.e.steps.begin() + 1, c.e.steps.end(), costs_nothing)
+          ? " A step that costs no more than the one before it has no cost of its own to earn."
+          : "";
   if (c.e.never_pays) return never_pays_words(c.e) + free;
   if (last == c.e.steps.end()) return "No step earns its cost." + free;
   const Cell whole = last->sir_so_far && !reaches(*last->sir_so_far, 1.0)
-                         ? " Yet the whole job up to there does not: all its savings, worth today, are less than it costs."
+                         ? " Yet the whole job up to there does not: all its savings, worth today, "
+                           "are less than it costs."
                          : "";
-  if (last + 1 == c.e.steps.end()) return "The last step still earns its cost: its SIR is 1 or more." + whole + free;
+  if (last + 1 == c.e.steps.end())
+    return "The last step still earns its cost: its SIR is 1 or more." + whole + free;
   const auto next = std::find_if_not(last + 1, c.e.steps.end(), costs_nothing);
   const Cell beyond = c.target(*last->target_r);
-  if (next == c.e.steps.end()) return beyond + " is the last step that earns its cost." + whole + free;
-  if (next == last + 1) return fmt::format("Beyond {} the SIR is below 1: the next step does not earn its cost.", beyond) + whole + free;
-  return fmt::format("Beyond {} no step earns its cost: the SIR of that up to {} is below 1.", beyond, c.target(*next->target_r)) + whole +
-         free;
+  if (next == c.e.steps.end())
+    return beyond + " is the last step that earns its cost." + whole + free;
+  if (next == last + 1)
+    return fmt::format("Beyond {} the SIR is below 1: the next step does not earn its cost.",
+                       beyond) +
+           whole + free;
+  return fmt::format("Beyond {} no step earns its cost: the SIR of that up to {} is below 1.",
+                     beyond, c.target(*next->target_r)) +
+         whole + free;
 }
 
 /// True if years to pay back without interest, as the tables show them, lie within the life.
@@ -224,13 +275,16 @@ bool any_within_life(const Evaluation& e, std::optional<double> WorthLine::*year
 }
 
 bool any_step_within_life(const Evaluation& e) {
-  return std::any_of(e.steps.begin(), e.steps.end(), [&](const StepResult& s) { return s.payback && *s.payback <= e.money->life_years; });
+  return std::any_of(e.steps.begin(), e.steps.end(), [&](const StepResult& s) {
+    return s.payback && *s.payback <= e.money->life_years;
+  });
 }
 
 /// What else the tables show that pays back in time, and why that is no step that earns its cost.
 Cell other_payback_words(const Evaluation& e) {
   Cell out;
-  if (any_within_life(e, &WorthLine::payback_after_rebate) && !any_within_life(e, &WorthLine::payback))
+  if (any_within_life(e, &WorthLine::payback_after_rebate) &&
+      !any_within_life(e, &WorthLine::payback))
     out += " No rebate is counted in that.";
   for (const TotalsResult* t : {&e.low, &e.high}) {
     const auto& package = t->package.payback;
@@ -267,7 +321,9 @@ namespace {
 
 /// Plural words of a kind whose work no bag pays for.
 std::string_view kind_words(SectionKind kind) {
-  return kind == SectionKind::slope ? "slopes" : kind == SectionKind::knee_wall ? "knee walls" : "lids";
+  return kind == SectionKind::slope       ? "slopes"
+         : kind == SectionKind::knee_wall ? "knee walls"
+                                          : "lids";
 }
 
 }  // namespace
@@ -279,12 +335,14 @@ std::string unpriced_kinds(const Evaluation& e) {
     bool all = true;
     for (const SectionResult& s : e.sections) {
       if (is_floor(s.kind) || kind_words(s.kind) != kind) continue;
-      const bool without = std::find(e.unpriced.begin(), e.unpriced.end(), s.name) != e.unpriced.end();
+      const bool without =
+          std::find(e.unpriced.begin(), e.unpriced.end(), s.name) != e.unpriced.end();
       all = all && without;
       if (without) names += (names.empty() ? "" : ", ") + s.name;
     }
     if (names.empty()) continue;
-    kinds += fmt::format("{}the {}{}", kinds.empty() ? "" : " and ", kind, all ? "" : " (" + names + ")");
+    kinds += fmt::format("{}the {}{}", kinds.empty() ? "" : " and ", kind,
+                         all ? "" : " (" + names + ")");
   }
   return kinds;
 }
@@ -297,18 +355,22 @@ std::string unpriced_words(const Evaluation& e) {
 std::string free_saving_words(const Evaluation& e) {
   const std::string kinds = unpriced_kinds(e);
   if (kinds.empty()) return {};
-  return fmt::format("The saving is that of {}: their work has no price, so no payback is known.", kinds);
+  return fmt::format("The saving is that of {}: their work has no price, so no payback is known.",
+                     kinds);
 }
 
 void write_next_steps(const Report& c) {
   if (c.e.steps.size() < 2) return;
-  const auto any = [&](auto holds) { return std::any_of(c.e.steps.begin() + 1, c.e.steps.end(), holds); };
+  const auto any = [&](auto holds) {
+    return std::any_of(c.e.steps.begin() + 1, c.e.steps.end(), holds);
+  };
   const bool rebates = any([](const StepResult& s) { return s.rebate.has_value(); });
   const std::string_view currency = c.e.currency;
   c.page.heading("Step by step");
   c.page.text(
       "  ",
-      fmt::format("Rows are differences, what each step alone adds to the row before it: settled depth, whole bags, cost, the saving of "
+      fmt::format("Rows are differences, what each step alone adds to the row before it: settled "
+                  "depth, whole bags, cost, the saving of "
                   "a year, years to pay back; the first row is the whole job up to there.{}{}{}",
                   currency.empty() ? "" : " Money in ", currency, currency.empty() ? "" : "."),
       2);
@@ -316,15 +378,23 @@ void write_next_steps(const Report& c) {
   const std::vector<std::string_view> views(heads.begin(), heads.end());
   c.page.head("up to", views, kStepCell);
   c.page.text("  ", step_label(c, c.e.steps.front()), 2);
-  for (std::size_t i = 1; i < c.e.steps.size(); ++i) step_row(c, step_label(c, c.e.steps[i]), step_cells(c, c.e.steps[i], rebates));
-  const bool eave = std::any_of(c.e.sections.begin(), c.e.sections.end(), [](const SectionResult& s) { return s.high.eave || s.low.eave; });
+  for (std::size_t i = 1; i < c.e.steps.size(); ++i)
+    step_row(c, step_label(c, c.e.steps[i]), step_cells(c, c.e.steps[i], rebates));
+  const bool eave = std::any_of(c.e.sections.begin(), c.e.sections.end(),
+                                [](const SectionResult& s) { return s.high.eave || s.low.eave; });
   if (any([](const StepResult& s) { return !s.reached; }))
-    c.page.text("  ", eave ? "* the best that fits, or not reached with the eave" : "* the best that fits", 2);
+    c.page.text(
+        "  ", eave ? "* the best that fits, or not reached with the eave" : "* the best that fits",
+        2);
   if (const auto& fixed = c.e.steps[1].fixed_cost)
-    c.page.text("  ", fmt::format("The first step carries {} for labor and extras; a rebate is in no SIR.", money_text(*fixed, currency)),
-                2);
+    c.page.text(
+        "  ",
+        fmt::format("The first step carries {} for labor and extras; a rebate is in no SIR.",
+                    money_text(*fixed, currency)),
+        2);
   const bool all_priced = !any([](const StepResult& s) { return !s.cost || !s.annual_saving; });
-  if (const Cell without = unpriced_words(c.e); !without.empty()) c.page.text("  ", "All rows are " + without + ".", 2);
+  if (const Cell without = unpriced_words(c.e); !without.empty())
+    c.page.text("  ", "All rows are " + without + ".", 2);
   if (c.e.money && all_priced) c.page.text("  ", verdict_words(c), 2);
 }
 

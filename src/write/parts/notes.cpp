@@ -47,13 +47,16 @@ std::string_view level_heading(CautionLevel level) {
 }
 
 void write_level(const Report& c, CautionLevel level) {
-  const bool any = std::any_of(c.e.cautions.begin(), c.e.cautions.end(), [&](const Caution& x) { return x.level == level; });
+  const bool any = std::any_of(c.e.cautions.begin(), c.e.cautions.end(),
+                               [&](const Caution& x) { return x.level == level; });
   if (!any) return;
   c.page.heading(level_heading(level));
   // The banner has said it in full: here only what and where.
-  if (level == CautionLevel::stop) return c.page.text("  - ", short_list(c, level) + ". See the top of this report.", 4);
+  if (level == CautionLevel::stop)
+    return c.page.text("  - ", short_list(c, level) + ". See the top of this report.", 4);
   for (const Caution& caution : c.e.cautions)
-    if (caution.level == level) c.page.text("  - ", caution_words(caution, c.tables.cautions.at(caution.row), c.units), 4);
+    if (caution.level == level)
+      c.page.text("  - ", caution_words(caution, c.tables.cautions.at(caution.row), c.units), 4);
 }
 
 // "what" may hold the value itself; otherwise it follows after a colon.
@@ -77,7 +80,8 @@ void write_assumptions(const Report& c) {
   if (c.e.assumptions.empty()) return;
   c.page.heading("What was assumed");
   for (const Assumption& assumption : c.e.assumptions)
-    c.page.text("  - ", assumption_words(assumption, c.tables.assumptions.at(assumption.row), c.units), 4);
+    c.page.text("  - ",
+                assumption_words(assumption, c.tables.assumptions.at(assumption.row), c.units), 4);
 }
 
 void write_sources(const Report& c) {
@@ -97,11 +101,13 @@ std::string caution_words(const Caution& caution, const CautionRow& row, Units u
   if (!caution.where.empty() && caution.where != "attic") out = caution.where + ": ";
   append_sentence(out, rendered(caution.text(row), caution.values, units));
   if (caution.cleared)
-    return out +
-           fmt::format(" Cleared by {} on {} ({}).", named_text(caution, "by"), named_text(caution, "date"), named_text(caution, "paper"));
-  if (const std::string* but = not_cleared_but(caution)) append_sentence(out += " Said to be cleared, but ", *but);
+    return out + fmt::format(" Cleared by {} on {} ({}).", named_text(caution, "by"),
+                             named_text(caution, "date"), named_text(caution, "paper"));
+  if (const std::string* but = not_cleared_but(caution))
+    append_sentence(out += " Said to be cleared, but ", *but);
   const bool holds_up = caution.level <= CautionLevel::fix_first;
-  append_labelled(out, holds_up ? " Who decides: " : " Who: ", rendered(caution.who(row), caution.values, units));
+  append_labelled(out, holds_up ? " Who decides: " : " Who: ",
+                  rendered(caution.who(row), caution.values, units));
   append_labelled(out, " What clears it: ", rendered(caution.clears(row), caution.values, units));
   return out;
 }
@@ -113,7 +119,8 @@ std::string short_list(const Report& c, CautionLevel level) {
     const CautionRow& row = c.tables.cautions.at(caution.row);
     std::string part = row.brief.empty() ? row.code : row.brief;
     if (!caution.where.empty() && caution.where != "attic") part += " (" + caution.where + ")";
-    if (std::find(parts.begin(), parts.end(), part) == parts.end()) parts.push_back(std::move(part));
+    if (std::find(parts.begin(), parts.end(), part) == parts.end())
+      parts.push_back(std::move(part));
   }
   return fmt::format("{}", fmt::join(parts, "; "));
 }
@@ -125,13 +132,15 @@ void write_stop_banner(const Report& c) {
   int number = 0;
   for (const Caution& caution : c.e.cautions) {
     if (caution.level != CautionLevel::stop) break;
-    c.page.text(fmt::format("{:3}. ", ++number), caution_words(caution, c.tables.cautions.at(caution.row), c.units), 5);
+    c.page.text(fmt::format("{:3}. ", ++number),
+                caution_words(caution, c.tables.cautions.at(caution.row), c.units), 5);
   }
   c.page.text("", "The numbers below are for planning only.", 0);
 }
 
 void write_notes(const Report& c) {
-  for (const CautionLevel level : {CautionLevel::stop, CautionLevel::fix_first, CautionLevel::care, CautionLevel::note})
+  for (const CautionLevel level :
+       {CautionLevel::stop, CautionLevel::fix_first, CautionLevel::care, CautionLevel::note})
     write_level(c, level);
   write_basis(c);
 }
@@ -141,7 +150,9 @@ void write_basis(const Report& c) {
   write_sources(c);
   c.page.blank();
   std::string closing = c.units == Units::us ? "R is in h ft2 F/Btu. " : "";
-  closing += "Figures are estimates. Local code, the authority that enforces it, and licensed practice come first.";
+  closing +=
+      "Figures are estimates. Local code, the authority that enforces it, and licensed practice "
+      "come first.";
   c.page.text("", closing, 0);
 }
 

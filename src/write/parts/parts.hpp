@@ -3,9 +3,9 @@
 #include <string>
 #include <string_view>
 
-#include "write/document/page.hpp"
-#include "words/words.hpp"
 #include "overjoist/report.hpp"
+#include "words/words.hpp"
+#include "write/document/page.hpp"
 
 /// The parts of the text report, each in its own file, and what they share.
 namespace overjoist::io {
@@ -79,17 +79,23 @@ bool takes_fill(const SectionResult& s);
 /// True if a depth was left alone over heated rooms: the attic's R is at least what is shown.
 bool left_unmeasured(const Evaluation& e);
 /// Of a section where a hazard calls one of several layers wet or soiled.
-inline constexpr std::string_view kLayerInDoubt = "nothing is planned here before the survey says which layer is wet or soiled.";
+inline constexpr std::string_view kLayerInDoubt =
+    "nothing is planned here before the survey says which layer is wet or soiled.";
 /// "R-20, wet or soiled, which counts nothing", of a lid.
 std::string spoiled_lid_words(const Report& c, Resistance r);
 /// True if both ends of the band take no bags: all is met, or nothing fits.
 bool nothing_to_do(const Evaluation& e);
-/// True if a section cannot reach this end of the band: bags and cost are then for the best that fits.
+/// True if a section cannot reach this end of the band: bags and cost are then for the best that
+/// fits.
 bool out_of_reach(const Evaluation& e, TopUpResult SectionResult::*end);
-bool floor_out_of_reach(const Evaluation& e, TopUpResult SectionResult::*end);  ///< slopes and walls left aside: they take no bags
-/// The level to blow to as a tape shows it; one that the room or a chart cuts short of a quarter inch to a tenth, rounded down.
+bool floor_out_of_reach(
+    const Evaluation& e,
+    TopUpResult SectionResult::*end);  ///< slopes and walls left aside: they take no bags
+/// The level to blow to as a tape shows it; one that the room or a chart cuts short of a quarter
+/// inch to a tenth, rounded down.
 std::string planned_level_text(const TopUpResult& t, Units units);
-/// What follows " for R-49" where the field gets there and the eave does not: " in the field (with the eave R-45.1)"; else "".
+/// What follows " for R-49" where the field gets there and the eave does not: " in the field (with
+/// the eave R-45.1)"; else "".
 std::string field_words(const Report& c, const TopUpResult& t);
 /// The cautions of one level in a few words, each once: "blocked soffit vents (east eave); ...".
 std::string short_list(const Report& c, CautionLevel level);

@@ -9,7 +9,9 @@
 namespace overjoist::io {
 namespace {
 
-std::string join(const std::vector<std::string>& parts) { return fmt::format("{}", fmt::join(parts, ", ")); }
+std::string join(const std::vector<std::string>& parts) {
+  return fmt::format("{}", fmt::join(parts, ", "));
+}
 
 std::string quantity_words(const SealingItem& i, Units units) {
   if (!i.quantity) return "not measured";
@@ -32,19 +34,25 @@ std::string metal_words(Area low, Area high, Units units) {
 std::vector<std::string> takes(const SealingItem& i, Units units) {
   std::vector<std::string> parts;
   if (i.bead_ft > 0 && i.bead_width)
-    parts.push_back(fmt::format("{} of {} bead", run_text(i.bead_ft, units), width_text(*i.bead_width, units)));
+    parts.push_back(
+        fmt::format("{} of {} bead", run_text(i.bead_ft, units), width_text(*i.bead_width, units)));
   else if (i.tubes_small > 0)
-    parts.push_back(fmt::format("{} small tube{} of sealant", number_text(i.tubes_small, 1, Toward::up), i.tubes_small > 1 ? "s" : ""));
+    parts.push_back(fmt::format("{} small tube{} of sealant",
+                                number_text(i.tubes_small, 1, Toward::up),
+                                i.tubes_small > 1 ? "s" : ""));
   if (i.board > Area{}) parts.push_back(area_text(i.board, units) + " of board");
   if (i.metal_high > Area{}) parts.push_back(metal_words(i.metal_low, i.metal_high, units));
-  if (i.weatherstrip_ft > 0) parts.push_back(run_text(i.weatherstrip_ft, units) + " of weatherstrip");
-  if (i.covers > 0) parts.push_back(number_text(i.covers, 0, Toward::up) + (i.covers > 1 ? " covers" : " cover"));
+  if (i.weatherstrip_ft > 0)
+    parts.push_back(run_text(i.weatherstrip_ft, units) + " of weatherstrip");
+  if (i.covers > 0)
+    parts.push_back(number_text(i.covers, 0, Toward::up) + (i.covers > 1 ? " covers" : " cover"));
   return parts;
 }
 
 std::string leak_of(const SealingItem& i, Units units) {
   if (!i.leak_typical || !i.leak_tight) return "Leakage not known.";
-  return fmt::format("Leakage {}, sealed {} ({}).", small_area_text(*i.leak_typical, units, Toward::nearest),
+  return fmt::format("Leakage {}, sealed {} ({}).",
+                     small_area_text(*i.leak_typical, units, Toward::nearest),
                      small_area_text(*i.leak_tight, units, Toward::nearest), i.leak_status);
 }
 
@@ -63,13 +71,17 @@ std::string heat_text(Energy heat, Units units) {
 
 std::string heat_words(const LeakHeat& leak, Units units) {
   if (!leak.typical || !leak.tight)
-    return " Heat: not worked out; give the site's outdoor mean and spread, or degree days and heating days.";
-  return fmt::format(" Heat that they carry in a year: at most {}, sealed at most {} (an upper bound).", heat_text(*leak.typical, units),
-                     heat_text(*leak.tight, units));
+    return " Heat: not worked out; give the site's outdoor mean and spread, or degree days and "
+           "heating days.";
+  return fmt::format(
+      " Heat that they carry in a year: at most {}, sealed at most {} (an upper bound).",
+      heat_text(*leak.typical, units), heat_text(*leak.tight, units));
 }
 
 std::string vents_entered(const VentilationPlan& v, Units units) {
-  const auto side = [&](const std::optional<Area>& a) { return a ? small_area_text(*a, units, Toward::down) : std::string("not entered"); };
+  const auto side = [&](const std::optional<Area>& a) {
+    return a ? small_area_text(*a, units, Toward::down) : std::string("not entered");
+  };
   if (!v.high && !v.low) return "No vents were entered";
   return fmt::format("Found: high {}, low {}", side(v.high), side(v.low));
 }
@@ -77,10 +89,13 @@ std::string vents_entered(const VentilationPlan& v, Units units) {
 std::string vents_lack(const VentNeed& n, Units units) {
   const auto up = [&](Area a) { return small_area_text(a, units, Toward::up); };
   if (n.retarder_missing)
-    return fmt::format("short: in this climate zone the smaller figure also asks for a vapor retarder. Add {}, or a retarder",
-                       up(n.missing_any));
-  return fmt::format("short: add {} high and {} low for the smaller figure, or {} anywhere for the larger", up(n.missing_high),
-                     up(n.missing_low), up(n.missing_any));
+    return fmt::format(
+        "short: in this climate zone the smaller figure also asks for a vapor retarder. Add {}, or "
+        "a retarder",
+        up(n.missing_any));
+  return fmt::format(
+      "short: add {} high and {} low for the smaller figure, or {} anywhere for the larger",
+      up(n.missing_high), up(n.missing_low), up(n.missing_any));
 }
 
 std::string vents_unclear(const VentNeed& n) {
@@ -98,24 +113,32 @@ void write_tests(const Report& c) {
     for (const PlanTest& test : c.e.plan.tests) {
       if (test.when != when) continue;
       const CautionRow& row = c.tables.cautions.at(test.row);
-      out += fmt::format("{}{} ({})", out.empty() ? "" : "; ", row.brief.empty() ? row.code : row.brief, row.who);
+      out += fmt::format("{}{} ({})", out.empty() ? "" : "; ",
+                         row.brief.empty() ? row.code : row.brief, row.who);
     }
-    if (!out.empty()) c.page.text(when == TestTime::before_sealing ? "  test" : "", fmt::format("{}: {}.", word(when), out), kHang);
+    if (!out.empty())
+      c.page.text(when == TestTime::before_sealing ? "  test" : "",
+                  fmt::format("{}: {}.", word(when), out), kHang);
   }
 }
 
 void write_sealing(const Report& c) {
   const SealingList& list = c.e.plan.sealing;
-  c.page.text("  seal", c.e.plan.entered > 0 ? std::string("biggest holes first:") : no_leaks_words(c.e.plan, "bypass"), kHang);
+  c.page.text("  seal",
+              c.e.plan.entered > 0 ? std::string("biggest holes first:")
+                                   : no_leaks_words(c.e.plan, "bypass"),
+              kHang);
   if (list.items.empty()) return;
   int number = 0;
-  for (const SealingItem& item : list.items) c.page.text(fmt::format("{:14}. ", ++number), item_words(item, c.units), kHang + 4);
+  for (const SealingItem& item : list.items)
+    c.page.text(fmt::format("{:14}. ", ++number), item_words(item, c.units), kHang + 4);
   const auto goods = sealing_goods(list.totals, c.units);
   if (!goods.empty()) c.page.text("  takes", join(goods) + '.', kHang);
   c.page.text("  leakage", leak_words(c), kHang);
 }
 
-void count_row(const Report& c, std::string_view label, const std::string& low, const std::string& high) {
+void count_row(const Report& c, std::string_view label, const std::string& low,
+               const std::string& high) {
   if (low == "0" && high == "0") return;
   if (c.one_target())
     c.page.row(label, {high});
@@ -126,13 +149,20 @@ void count_row(const Report& c, std::string_view label, const std::string& low, 
 void write_counts(const Report& c) {
   if (!c.e.plan.low || !c.e.plan.high) return;
   const PlanCounts &l = *c.e.plan.low, &h = *c.e.plan.high;
-  const auto height = [&](Length x) { return x > Length{} ? level_text(x, c.units, Toward::up) : std::string("0"); };
-  const auto run = [&](double feet) { return feet > 0 ? run_text(feet, c.units) : std::string("0"); };
+  const auto height = [&](Length x) {
+    return x > Length{} ? level_text(x, c.units, Toward::up) : std::string("0");
+  };
+  const auto run = [&](double feet) {
+    return feet > 0 ? run_text(feet, c.units) : std::string("0");
+  };
   count_row(c, "baffles", count_text(l.baffles), count_text(h.baffles));
   count_row(c, "dams", count_text(l.dams), count_text(h.dams));
-  if (h.dams.value_or(0) > h.flue_dams.value_or(0)) count_row(c, "  at least this high", height(l.dam_height), height(h.dam_height));
+  if (h.dams.value_or(0) > h.flue_dams.value_or(0))
+    count_row(c, "  at least this high", height(l.dam_height), height(h.dam_height));
   count_row(c, "  of them at flues and chimneys", count_text(l.flue_dams), count_text(h.flue_dams));
-  if (h.flue_dams.value_or(0) > 0) count_row(c, "  those at least this high", height(l.flue_dam_height), height(h.flue_dam_height));
+  if (h.flue_dams.value_or(0) > 0)
+    count_row(c, "  those at least this high", height(l.flue_dam_height),
+              height(h.flue_dam_height));
   count_row(c, "depth markers", count_text(l.markers), count_text(h.markers));
   count_row(c, "covers over lights", count_text(l.light_covers), count_text(h.light_covers));
   count_row(c, "flags over buried boxes", count_text(l.flags), count_text(h.flags));
@@ -142,7 +172,6 @@ void write_counts(const Report& c) {
 }
 
 }  // namespace
-
 
 std::string equipment_words(const Equipment& x, Units units) {
   std::string out(word(x.kind));
@@ -154,7 +183,9 @@ std::string equipment_words(const Equipment& x, Units units) {
   return out;
 }
 
-std::string_view word(TestTime when) { return when == TestTime::before_sealing ? "before sealing" : "after sealing"; }
+std::string_view word(TestTime when) {
+  return when == TestTime::before_sealing ? "before sealing" : "after sealing";
+}
 
 std::string small_area_text(Area area, Units units, Toward toward) {
   const double value = units == Units::us ? in_square_inches(area) : area.si() * 1e4;
@@ -166,10 +197,13 @@ std::string run_text(double feet, Units units) {
   return number_text(feet, feet < 10 ? 1 : 0, Toward::up) + " ft";
 }
 
-std::string count_text(const std::optional<int>& n) { return n ? std::to_string(*n) : std::string("not known"); }
+std::string count_text(const std::optional<int>& n) {
+  return n ? std::to_string(*n) : std::string("not known");
+}
 
 std::string item_words(const SealingItem& item, Units units) {
-  std::string out = fmt::format("{}{}{}: {}", item.name, item.where.empty() ? "" : ", ", item.where, quantity_words(item, units));
+  std::string out = fmt::format("{}{}{}: {}", item.name, item.where.empty() ? "" : ", ", item.where,
+                                quantity_words(item, units));
   const auto parts = takes(item, units);
   if (!parts.empty()) out += "; takes " + join(parts);
   out += ". " + sentence(item.seal_with) + ' ' + leak_of(item, units);
@@ -185,8 +219,11 @@ std::string not_looked_at(const Plan& plan) {
   std::vector<std::string> parts;
   if (!r.looked.hazards) parts.emplace_back("hazards");
   if (!r.looked.bypasses)
-    parts.push_back(r.unseen_floors.empty() ? "air leaks" : fmt::format("air leaks of {}", fmt::join(r.unseen_floors, " and ")));
-  const bool low = plan.ventilation && plan.ventilation->low, high = plan.ventilation && plan.ventilation->high;
+    parts.push_back(r.unseen_floors.empty()
+                        ? "air leaks"
+                        : fmt::format("air leaks of {}", fmt::join(r.unseen_floors, " and ")));
+  const bool low = plan.ventilation && plan.ventilation->low,
+             high = plan.ventilation && plan.ventilation->high;
   if (!r.looked.vents) parts.emplace_back(low ? "high vents" : high ? "low vents" : "vents");
   if (!r.looked.fan_ends) parts.emplace_back("where a fan ends");
   return join(parts);
@@ -194,26 +231,33 @@ std::string not_looked_at(const Plan& plan) {
 
 /// What the smaller vent figure asks for beside the split, as far as the climate zone tells.
 std::string retarder_words(const VentNeed& n, const Tables& tables) {
-  if (n.reduced_asks_retarder) return *n.reduced_asks_retarder ? " and the ceiling has a vapor retarder on its warm side" : "";
-  return fmt::format(" and, from climate zone {} on, the ceiling has a vapor retarder on its warm side",
-                     number_text(tables.figure("vent-retarder-zone"), 0));
+  if (n.reduced_asks_retarder)
+    return *n.reduced_asks_retarder ? " and the ceiling has a vapor retarder on its warm side" : "";
+  return fmt::format(
+      " and, from climate zone {} on, the ceiling has a vapor retarder on its warm side",
+      number_text(tables.figure("vent-retarder-zone"), 0));
 }
 
 }  // namespace
 
 std::string no_leaks_words(const Plan& plan, std::string_view what) {
-  if (!plan.readiness.looked.bypasses) return fmt::format("no {} was entered: look for them before anything is covered.", what);
-  return fmt::format("looked for, and no {} was found{}.", what, plan.sealing.items.empty() ? "" : " beside what is named here");
+  if (!plan.readiness.looked.bypasses)
+    return fmt::format("no {} was entered: look for them before anything is covered.", what);
+  return fmt::format("looked for, and no {} was found{}.", what,
+                     plan.sealing.items.empty() ? "" : " beside what is named here");
 }
 
 std::string ready_words(const Report& c) {
   const Readiness& r = c.e.plan.readiness;
-  const std::string cleared = r.cleared > 0 ? fmt::format(" Hazards cleared on paper: {}.", r.cleared) : std::string();
+  const std::string cleared =
+      r.cleared > 0 ? fmt::format(" Hazards cleared on paper: {}.", r.cleared) : std::string();
   if (r.ready) return "ready to insulate, as far as this survey tells." + cleared;
   const std::string unseen = not_looked_at(c.e.plan);
   if (r.missing.empty())
-    return fmt::format("not looked at: {}. Nothing is said here of whether the work may start; an empty list in the survey says that {}.{}",
-                       unseen, "nothing was found", cleared);
+    return fmt::format(
+        "not looked at: {}. Nothing is said here of whether the work may start; an empty list in "
+        "the survey says that {}.{}",
+        unseen, "nothing was found", cleared);
   std::vector<std::string> parts;
   for (const MissingItem& m : r.missing) {
     const CautionRow& row = c.tables.cautions.at(m.row);
@@ -221,7 +265,8 @@ std::string ready_words(const Report& c) {
     if (m.where != "attic") part += ", " + m.where;
     const std::string& who = said_of(c.e, m.row).who(row);
     if (!who.empty()) part += " (" + who + ")";
-    if (std::find(parts.begin(), parts.end(), part) == parts.end()) parts.push_back(std::move(part));
+    if (std::find(parts.begin(), parts.end(), part) == parts.end())
+      parts.push_back(std::move(part));
   }
   return fmt::format("not ready to insulate. Missing: {}.{}{}", fmt::join(parts, "; "),
                      unseen.empty() ? "" : " Not looked at: " + unseen + ".", cleared);
@@ -232,12 +277,15 @@ std::string vent_words(const Report& c) {
   if (!c.e.plan.ventilation) return "not worked out.";
   const VentilationPlan& v = *c.e.plan.ventilation;
   const VentNeed& n = v.need;
-  std::string out = fmt::format("{} of attic asks for {} of net free area, or {} where it is split high and low{}. ",
-                                area_text(v.attic, c.units), small_area_text(n.required, c.units, Toward::up),
-                                small_area_text(n.required_reduced, c.units, Toward::up), retarder_words(n, c.tables));
+  std::string out = fmt::format(
+      "{} of attic asks for {} of net free area, or {} where it is split high and low{}. ",
+      area_text(v.attic, c.units), small_area_text(n.required, c.units, Toward::up),
+      small_area_text(n.required_reduced, c.units, Toward::up), retarder_words(n, c.tables));
   out += vents_entered(v, c.units);
-  if (n.verdict == VentVerdict::meets) return out + (n.reduced ? ": enough, by the smaller figure." : ": enough.");
-  out += n.verdict == VentVerdict::short_of ? ": " + vents_lack(n, c.units) : "; " + vents_unclear(n);
+  if (n.verdict == VentVerdict::meets)
+    return out + (n.reduced ? ": enough, by the smaller figure." : ": enough.");
+  out +=
+      n.verdict == VentVerdict::short_of ? ": " + vents_lack(n, c.units) : "; " + vents_unclear(n);
   return out + ". More vents never stand in for sealing.";
 }
 
@@ -245,9 +293,13 @@ std::string leak_words(const Report& c) {
   const SealingTotals& t = c.e.plan.sealing.totals;
   if (c.e.plan.sealing.items.empty()) return {};
   if (t.leaks_known == 0) return "not known for any entry: no sum, no heat.";
-  std::string out = fmt::format("{} at 4 Pa over {} entr{}, sealed {}.", small_area_text(t.leak_typical, c.units, Toward::nearest),
-                                t.leaks_known, t.leaks_known == 1 ? "y" : "ies", small_area_text(t.leak_tight, c.units, Toward::nearest));
-  if (t.leaks_unknown > 0) out += fmt::format(" Not known for {}: left out of the sum, which is that much too low.", t.leaks_unknown);
+  std::string out = fmt::format("{} at 4 Pa over {} entr{}, sealed {}.",
+                                small_area_text(t.leak_typical, c.units, Toward::nearest),
+                                t.leaks_known, t.leaks_known == 1 ? "y" : "ies",
+                                small_area_text(t.leak_tight, c.units, Toward::nearest));
+  if (t.leaks_unknown > 0)
+    out += fmt::format(" Not known for {}: left out of the sum, which is that much too low.",
+                       t.leaks_unknown);
   return out + heat_words(c.e.plan.leak, c.units);
 }
 
@@ -256,17 +308,20 @@ std::vector<std::string> sealing_goods(const SealingTotals& t, Units units) {
   const auto whole = [](double n) { return number_text(n, 0, Toward::up); };
   const double tubes = t.foam_cans ? t.tubes_small_with_foam : t.tubes_small;
   if (t.foam_cans && *t.foam_cans > 0)
-    goods.push_back(fmt::format("one-part foam: {} can{}", whole(*t.foam_cans), *t.foam_cans > 1 ? "s" : ""));
+    goods.push_back(
+        fmt::format("one-part foam: {} can{}", whole(*t.foam_cans), *t.foam_cans > 1 ? "s" : ""));
   if (tubes > 0 && t.foam_cans)
     goods.push_back(fmt::format("caulk: {} small tube{}", whole(tubes), tubes > 1 ? "s" : ""));
   else if (tubes > 0)
-    goods.push_back(fmt::format("caulk: {} small or {} large tube{}", whole(tubes), whole(t.tubes_large), t.tubes_large > 1 ? "s" : ""));
+    goods.push_back(fmt::format("caulk: {} small or {} large tube{}", whole(tubes),
+                                whole(t.tubes_large), t.tubes_large > 1 ? "s" : ""));
   if (t.heat_tubes_small > 0)
-    goods.push_back(fmt::format("high-temperature non-combustible sealant: {} small tube{}", whole(t.heat_tubes_small),
-                                t.heat_tubes_small > 1 ? "s" : ""));
+    goods.push_back(fmt::format("high-temperature non-combustible sealant: {} small tube{}",
+                                whole(t.heat_tubes_small), t.heat_tubes_small > 1 ? "s" : ""));
   if (t.board > Area{})
-    goods.push_back(
-        fmt::format("rigid board: {} in {} sheet{} of 4 x 8 ft", area_text(t.board, units), whole(t.sheets), t.sheets > 1 ? "s" : ""));
+    goods.push_back(fmt::format("rigid board: {} in {} sheet{} of 4 x 8 ft",
+                                area_text(t.board, units), whole(t.sheets),
+                                t.sheets > 1 ? "s" : ""));
   if (t.metal_high > Area{}) goods.push_back(metal_words(t.metal_low, t.metal_high, units));
   if (t.weatherstrip_ft > 0) goods.push_back("weatherstrip: " + run_text(t.weatherstrip_ft, units));
   return goods;
@@ -279,7 +334,8 @@ void write_plan(const Report& c) {
   write_sealing(c);
   write_tests(c);
   std::string equipment;
-  for (const Equipment& x : c.e.plan.equipment) equipment += (equipment.empty() ? "" : "; ") + equipment_words(x, c.units);
+  for (const Equipment& x : c.e.plan.equipment)
+    equipment += (equipment.empty() ? "" : "; ") + equipment_words(x, c.units);
   if (!equipment.empty()) c.page.text("  in it", equipment + ".", kHang);
   c.page.text("  vents", vent_words(c), kHang);
   write_counts(c);

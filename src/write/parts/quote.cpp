@@ -1,19 +1,20 @@
 // SPDX-License-Identifier: MIT
 #include "write/parts/quote.hpp"
 
-#include <fmt/format.h>
+#include <fmt/core.h>
 #include <array>
-
 
 namespace overjoist::io {
 namespace {
 
 std::string_view said(ClaimVerdict v) {
-  constexpr std::array<std::string_view, 4> kWords = {"agrees", "disagrees", "too close to call", "cannot be judged"};
+  constexpr std::array<std::string_view, 4> kWords = {"agrees", "disagrees", "too close to call",
+                                                      "cannot be judged"};
   return kWords[static_cast<std::size_t>(v)];
 }
 std::string_view said(RebateVerdict v) {
-  constexpr std::array<std::string_view, 3> kWords = {"eligible", "not eligible", "too close to call"};
+  constexpr std::array<std::string_view, 3> kWords = {"eligible", "not eligible",
+                                                      "too close to call"};
   return kWords[static_cast<std::size_t>(v)];
 }
 
@@ -23,27 +24,38 @@ struct Reason {
 };
 constexpr Reason kClaimReasons[] = {
     {"as-computed", "The figure is the same."},
-    {"within-range", "It lies within what the readings and the material leave open ({range}): take more readings."},
-    {"found-more", "More was found than the quote says: a low starting R makes the saving look larger."},
+    {"within-range",
+     "It lies within what the readings and the material leave open ({range}): take more readings."},
+    {"found-more",
+     "More was found than the quote says: a low starting R makes the saving look larger."},
     {"found-less", "Less was found than the quote says."},
     {"reached", "The work that the survey states reaches it, at the unfavorable end too."},
     {"middle-only", "The middle of the range reaches it, its low end does not ({range} at 90 %)."},
     {"within-stated", "It lies within what the material leaves open ({range})."},
-    {"within-half", "The work that the survey states gives less than half an R less: quotes speak of whole R."},
+    {"within-half",
+     "The work that the survey states gives less than half an R less: quotes speak of whole R."},
     {"stated-less", "The work that the survey states gives less."},
-    {"unevenness-unknown", "It is reached, but how uneven it lies is not known: give two readings or more."},
+    {"unevenness-unknown",
+     "It is reached, but how uneven it lies is not known: give two readings or more."},
     {"not-worked-out",
-     "Our plan is made to reach its own target and proves nothing of it: what the quote puts in must be worked out by itself."},
+     "Our plan is made to reach its own target and proves nothing of it: what the quote puts in "
+     "must be worked out by itself."},
     {"mean-only", "It is enough for the mean alone; too close to call is {range}."},
     {"enough", "It is enough even at the unfavorable end at 90 %."},
     {"too-little", "Less than the target takes: ask for depth and bags by the label's chart."},
-    {"not-sure", "It is enough for the mean; how far that may be off is not known, or cannot be made up for."},
+    {"not-sure",
+     "It is enough for the mean; how far that may be off is not known, or cannot be made up for."},
     {"nothing-needed", "Nothing needs to be added here for the target."},
     {"not-more", "It is no more than was worked out."},
-    {"saves-less", "More than was worked out, at the unfavorable end too ({range}): ask for the sum."},
-    {"more-than-ceiling", "More than the whole loss through this ceiling falls: no bill can fall by more."},
-    {"more-than-bills-bear", "Bills fall by no more than the ceiling's share of them, here {range} %."},
-    {"percent-of-what", "Percent of what? Of this ceiling's loss it may be; of the bills not known, since none were given."},
+    {"saves-less",
+     "More than was worked out, at the unfavorable end too ({range}): ask for the sum."},
+    {"more-than-ceiling",
+     "More than the whole loss through this ceiling falls: no bill can fall by more."},
+    {"more-than-bills-bear",
+     "Bills fall by no more than the ceiling's share of them, here {range} %."},
+    {"percent-of-what",
+     "Percent of what? Of this ceiling's loss it may be; of the bills not known, since none were "
+     "given."},
     {"not-priced", "Prices or heating were not given."},
     {"not-known", "The figure was not worked out here."},
     {"which-section", "Several sections could be meant: name one."},
@@ -52,13 +64,17 @@ constexpr Reason kClaimReasons[] = {
     {"price-below", "Below the cost that was worked out: ask what is left out."},
 };
 
-std::string figure_text(const Report& c, ClaimKind kind, double value, std::optional<Toward> toward = {}) {
-  if ((kind == ClaimKind::percent_saved || kind == ClaimKind::annual_saving) && value < 0) return "nothing";  // a loss is no saving
+std::string figure_text(const Report& c, ClaimKind kind, double value,
+                        std::optional<Toward> toward = {}) {
+  if ((kind == ClaimKind::percent_saved || kind == ClaimKind::annual_saving) && value < 0)
+    return "nothing";  // a loss is no saving
   if (is_r(kind)) return c.r(Resistance::from_us(value));
   if (is_thickness(kind)) return depth_text(inches(value), c.units, toward.value_or(Toward::up));
   if (kind == ClaimKind::bags) return number_text(value, 0, toward.value_or(Toward::up)) + " bags";
-  if (kind == ClaimKind::percent_saved) return number_text(value, 1, toward.value_or(Toward::down)) + " %";
-  return money_text(value, c.e.currency, toward.value_or(kind == ClaimKind::price ? Toward::up : Toward::down));
+  if (kind == ClaimKind::percent_saved)
+    return number_text(value, 1, toward.value_or(Toward::down)) + " %";
+  return money_text(value, c.e.currency,
+                    toward.value_or(kind == ClaimKind::price ? Toward::up : Toward::down));
 }
 /// As the quote has it: not rounded to one side.
 std::string claimed_text(const Report& c, const Claim& claim) {
@@ -73,7 +89,8 @@ std::string range_of(const Report& c, const ClaimResult& r) {
   if (!r.range_low) return "not known";
   if (!r.range_high) return fmt::format("{} or more", figure_text(c, r.claim.kind, *r.range_low));
   if (r.claim.kind == ClaimKind::percent_saved)
-    return span_text(number_text(*r.range_low, 1, Toward::down), number_text(*r.range_high, 1, Toward::up));
+    return span_text(number_text(*r.range_low, 1, Toward::down),
+                     number_text(*r.range_high, 1, Toward::up));
   // What is to be had at least starts at the figure itself, which is shown rounded up.
   const bool at_least = is_thickness(r.claim.kind) || r.claim.kind == ClaimKind::bags;
   return span_text(figure_text(c, r.claim.kind, *r.range_low, at_least ? Toward::up : Toward::down),
@@ -84,31 +101,37 @@ std::string reason_text(const Report& c, const ClaimResult& r) {
   std::string text;
   for (const Reason& reason : kClaimReasons)
     if (reason.code == r.why) text = reason.text;
-  for (const std::string_view asks : {": take more readings", ": give two readings or more"})  // not while hands are kept off
-    if (const auto at = text.find(asks); at != std::string::npos && c.e.hands_off) text.erase(at, asks.size());
+  for (const std::string_view asks :
+       {": take more readings", ": give two readings or more"})  // not while hands are kept off
+    if (const auto at = text.find(asks); at != std::string::npos && c.e.hands_off)
+      text.erase(at, asks.size());
   constexpr std::string_view kPlace = "{range}";
   if (const auto at = text.find(kPlace); at != std::string::npos) {
     text.replace(at, kPlace.size(), range_of(c, r));
-    if (const auto stops = text.find(".."); stops != std::string::npos) text.erase(stops, 1);  // "17 in." ends the sentence
+    if (const auto stops = text.find(".."); stops != std::string::npos)
+      text.erase(stops, 1);  // "17 in." ends the sentence
   }
   return text;
 }
 
-constexpr std::string_view kKindWords[] = {"existing R",    "final R",       "inches added", "inches as blown", "inches settled", "bags",
-                                           "percent saved", "saving a year", "price"};
+constexpr std::string_view kKindWords[] = {"existing R",      "final R",        "inches added",
+                                           "inches as blown", "inches settled", "bags",
+                                           "percent saved",   "saving a year",  "price"};
 
 std::string computed_words(const Report& c, const ClaimResult& r) {
   const auto& [low, high] = std::pair(r.computed_low, r.computed_high);
   if (!low && !high) return "";
   const std::string a = low ? figure_text(c, r.claim.kind, *low) : "not known",
                     b = high ? figure_text(c, r.claim.kind, *high) : "not known";
-  return a == b ? fmt::format(", worked out {}", a) : fmt::format(", worked out {} (low end) and {} (high end)", a, b);
+  return a == b ? fmt::format(", worked out {}", a)
+                : fmt::format(", worked out {} (low end) and {} (high end)", a, b);
 }
 
 void write_claim(const Report& c, const ClaimResult& r) {
   const std::string_view yet = r.why == "not-worked-out" ? " yet" : "";
-  std::string body = fmt::format("{}: quote {}{}: {}{}. {}", kKindWords[static_cast<std::size_t>(r.claim.kind)], claimed_text(c, r.claim),
-                                 computed_words(c, r), said(r.verdict), yet, reason_text(c, r));
+  std::string body = fmt::format(
+      "{}: quote {}{}: {}{}. {}", kKindWords[static_cast<std::size_t>(r.claim.kind)],
+      claimed_text(c, r.claim), computed_words(c, r), said(r.verdict), yet, reason_text(c, r));
   if (!r.claim.where.empty()) body = fmt::format("{}, {}", r.claim.where, body);
   if (!r.claim.said_by.empty()) body += fmt::format(" Said by: {}.", r.claim.said_by);
   c.page.text("  - ", body, 4);
@@ -119,9 +142,12 @@ void write_claim(const Report& c, const ClaimResult& r) {
 std::string reason_words(const Report& c, const RebateReason& r) {
   std::string words;
   const std::string limit = r.limit ? c.target(*r.limit) : "", found = r.found ? c.r(*r.found) : "";
-  if (r.code == "existing-below") words = fmt::format("existing R must be below {}, found {}", limit, found);
-  if (r.code == "final-least") words = fmt::format("final R must be at least {}, worked out {}", limit, found);
-  if (r.code == "bracket") words = fmt::format("existing {} against the bracket's limit {}", found, limit);
+  if (r.code == "existing-below")
+    words = fmt::format("existing R must be below {}, found {}", limit, found);
+  if (r.code == "final-least")
+    words = fmt::format("final R must be at least {}, worked out {}", limit, found);
+  if (r.code == "bracket")
+    words = fmt::format("existing {} against the bracket's limit {}", found, limit);
   if (r.code == "fuel") words = "the heating fuel";
   if (r.code == "fuel-unknown") words = "the heating fuel is not given";
   if (r.code == "nothing-done") words = "nothing is insulated";
@@ -133,12 +159,14 @@ std::string end_words(const Report& c, const RebateEnd& end) {
   if (end.amount && end.amount_least && *end.amount == *end.amount_least)
     body += ", " + money_text(*end.amount, c.e.currency, Toward::down);
   else if (end.amount)
-    body += fmt::format(", {}, of which {} is sure", money_text(*end.amount, c.e.currency, Toward::down),
+    body += fmt::format(", {}, of which {} is sure",
+                        money_text(*end.amount, c.e.currency, Toward::down),
                         money_text(end.amount_least.value_or(0.0), c.e.currency, Toward::down));
   else if (end.verdict != RebateVerdict::not_eligible)
     body += ", amount not known";
   std::string reasons;
-  for (const RebateReason& r : end.reasons) reasons += (reasons.empty() ? "" : "; ") + reason_words(c, r);
+  for (const RebateReason& r : end.reasons)
+    reasons += (reasons.empty() ? "" : "; ") + reason_words(c, r);
   return body + ". " + reasons + ".";
 }
 
@@ -154,9 +182,10 @@ void write_claim_json(JsonWriter& w, const ClaimResult& r) {
   w.begin_object();
   w.field("kind", word(r.claim.kind));
   w.field_or_null("where", r.claim.where);
-  w.field("basis", is_r(r.claim.kind)
-                       ? std::optional(std::string(word(r.claim.basis.value_or(ClaimBasis::working))))
-                       : std::nullopt);
+  w.field("basis",
+          is_r(r.claim.kind)
+              ? std::optional(std::string(word(r.claim.basis.value_or(ClaimBasis::working))))
+              : std::nullopt);
   w.field_or_null("said_by", r.claim.said_by);
   w.field("claimed", r.claim.value);
   w.field("computed_low", r.computed_low);
@@ -188,7 +217,8 @@ void write_end_json(JsonWriter& w, std::string_view key, const RebateEnd& end) {
   w.end_object();
 }
 
-void write_papers_json(JsonWriter& w, std::string_view key, const std::vector<std::string>& papers) {
+void write_papers_json(JsonWriter& w, std::string_view key,
+                       const std::vector<std::string>& papers) {
   w.key(key);
   w.begin_array();
   for (const std::string& p : papers) w.string(p);
@@ -220,12 +250,15 @@ void write_rebates(const Report& c) {
   for (const RebateResult& r : c.e.rebates) {
     c.page.text("  - ", r.name, 4);
     if (!c.one_target()) c.page.text("    low end:  ", end_words(c, r.low), 14);
-    c.page.text(c.one_target() ? "    " : "    high end: ", end_words(c, r.high), c.one_target() ? 4 : 14);
-    if (!r.papers_lacking.empty() && !c.e.hands_off) c.page.text("    papers still lacking: ", list_of(r.papers_lacking), 6);
+    c.page.text(c.one_target() ? "    " : "    high end: ", end_words(c, r.high),
+                c.one_target() ? 4 : 14);
+    if (!r.papers_lacking.empty() && !c.e.hands_off)
+      c.page.text("    papers still lacking: ", list_of(r.papers_lacking), 6);
     if (!r.papers_have.empty()) c.page.text("    papers at hand: ", list_of(r.papers_have), 6);
   }
   c.page.text("  ",
-              "By the working R of the floors that take fill, and of slopes and knee walls that are filled or stay short. The scheme "
+              "By the working R of the floors that take fill, and of slopes and knee walls that "
+              "are filled or stay short. The scheme "
               "decides, not this sheet.",
               2);
 }
@@ -234,13 +267,18 @@ void write_moisture(const Report& c, const SectionResult& s) {
   for (const MoisturePlane& m : s.moisture) {
     const auto state = [&](const std::optional<MoistureState>& x) {
       if (!x) return std::string("not there");
-      return fmt::format("{}{}", temperature_text(x->plane_f, c.units), x->wet_risk ? " (below the dew point)" : "");
+      return fmt::format("{}{}", temperature_text(x->plane_f, c.units),
+                         x->wet_risk ? " (below the dew point)" : "");
     };
-    const std::string after = c.one_target() ? state(m.high) : fmt::format("{} (low end), {} (high end)", state(m.low), state(m.high));
-    c.page.text("  dew point ",
-                fmt::format("{} of {}: rooms' air {}; plane now {}, after {}. Safe up to {} of R below it.", m.plane, m.layer,
-                            temperature_text(m.dew_point_f, c.units), state(m.before), after, number_text(m.safe_share, 2, Toward::down)),
-                kHang);
+    const std::string after =
+        c.one_target() ? state(m.high)
+                       : fmt::format("{} (low end), {} (high end)", state(m.low), state(m.high));
+    c.page.text(
+        "  dew point ",
+        fmt::format("{} of {}: rooms' air {}; plane now {}, after {}. Safe up to {} of R below it.",
+                    m.plane, m.layer, temperature_text(m.dew_point_f, c.units), state(m.before),
+                    after, number_text(m.safe_share, 2, Toward::down)),
+        kHang);
   }
 }
 

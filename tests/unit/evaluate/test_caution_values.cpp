@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
-// Where the rules behind the cautions turn, and the figures that a caution carries: a crew acts on those.
+// Where the rules behind the cautions turn, and the figures that a caution carries: a crew acts on
+// those.
 #include <doctest/doctest.h>
 
 #include <variant>
@@ -53,20 +54,26 @@ Survey batts_of(const std::vector<double>& depths, double label_r, double label_
   return survey_of({s}, 38, 38);
 }
 
-Survey loose_of(const std::vector<double>& depths, double target = 38) { return survey_of({loose_section(depths)}, target, target); }
+Survey loose_of(const std::vector<double>& depths, double target = 38) {
+  return survey_of({loose_section(depths)}, target, target);
+}
 
 }  // namespace
 
-// Source: design of the rule: the batts behind the squeezed-batt law have L0/R0 of 0.262 to 0.333, printed to three decimals, so half a
-// thousandth either way is inside.
+// Source: design of the rule: the batts behind the squeezed-batt law have L0/R0 of 0.262 to 0.333,
+// printed to three decimals, so half a thousandth either way is inside.
 TEST_CASE("caution values: a label's thickness per R is odd outside 0.262 to 0.333") {
-  const auto odd = [](double ratio) { return raises(run(batts_of({3.5, 3.5}, 3.5 / ratio, 3.5)), "label-ratio"); };
+  const auto odd = [](double ratio) {
+    return raises(run(batts_of({3.5, 3.5}, 3.5 / ratio, 3.5)), "label-ratio");
+  };
   for (double ratio : {0.2616, 0.27, 0.318, 0.3334}) CHECK_FALSE_MESSAGE(odd(ratio), ratio);
   for (double ratio : {0.20, 0.2614, 0.3336, 0.4}) CHECK_MESSAGE(odd(ratio), ratio);
 }
 
-// Hand derivation: 3 and 5 in. have mean 4 and deviation 1, a variation of 0.25, which is the bound; 2.75 and 5.25 have 1.25/4.
-TEST_CASE("caution values: readings are few below five, and scattered above a quarter of their mean") {
+// Hand derivation: 3 and 5 in. have mean 4 and deviation 1, a variation of 0.25, which is the
+// bound; 2.75 and 5.25 have 1.25/4.
+TEST_CASE(
+    "caution values: readings are few below five, and scattered above a quarter of their mean") {
   CHECK(raises(run(loose_of({4, 4, 4, 4})), "few-readings"));
   CHECK(number(run(loose_of({4, 4, 4, 4})), "few-readings", "count") == 4);
   CHECK_FALSE(raises(run(loose_of({4, 4, 4, 4, 4})), "few-readings"));
@@ -84,9 +91,10 @@ TEST_CASE("caution values: joists stand out over the share of spots below their 
   CHECK_FALSE(raises(run(loose_of({5.5, 6, 9})), "exposed-joists"));
 }
 
-// Hand derivation: R-19 of 6.25 in. at 2 in.: 4.3 per inch, 8.6, the rule 19·0.32/(0.647 + 0.353·0.32) = 8.0004. A bare spot is bare, not
-// missing; under an R-11 batt of 3.5 in. at 2 in., one spot of four, that one finds no room. At 3.5 in.: 3.5/(0.1724 + (6.25/19 -
-// 0.1724)·3.5/6.25) = 3.5/0.26007 = 13.458 (method eq. 2).
+// Hand derivation: R-19 of 6.25 in. at 2 in.: 4.3 per inch, 8.6, the rule 19·0.32/(0.647 +
+// 0.353·0.32) = 8.0004. A bare spot is bare, not missing; under an R-11 batt of 3.5 in. at 2 in.,
+// one spot of four, that one finds no room. At 3.5 in.: 3.5/(0.1724 + (6.25/19 - 0.1724)·3.5/6.25)
+// = 3.5/0.26007 = 13.458 (method eq. 2).
 TEST_CASE("caution values: squeezed and missing batts are told by their figures") {
   const Evaluation thin = run(batts_of({0, 2, 3.5, 6.25}, 19, 6.25));
   near(number(thin, "batt-below-half", "thickness"), 2, kNoise);
@@ -101,13 +109,15 @@ TEST_CASE("caution values: squeezed and missing batts are told by their figures"
   near(number(e, "squeezed-batt", "r"), 13.458, 5e-4);
   CHECK_FALSE(raises(run(batts_of({0, 6.25}, 19, 6.25)), "squeezed-batt"));
   CHECK_FALSE(raises(run(batts_of({0, 6.25}, 19, 6.25)), "batt-missing"));
-  near(number(run(batts_of({6.25, 6.25}, 19, 6.25)), "batt-thicker-than-joist", "thickness"), 6.25, kNoise);
+  near(number(run(batts_of({6.25, 6.25}, 19, 6.25)), "batt-thicker-than-joist", "thickness"), 6.25,
+       kNoise);
   CHECK_FALSE(raises(run(batts_of({3.5, 3.5}, 11, 3.5)), "batt-thicker-than-joist"));
 }
 
-// Hand derivation: 5.5 in. of rock wool fill the bays flush, so nothing gapes under the batt across, and a void of 5 % is a hole, not a
-// layer's height. 3 in. leave 2.5.
-TEST_CASE("caution values: a gap under a batt across is what a full layer leaves, and a void is none") {
+// Hand derivation: 5.5 in. of rock wool fill the bays flush, so nothing gapes under the batt
+// across, and a void of 5 % is a hole, not a layer's height. 3 in. leave 2.5.
+TEST_CASE(
+    "caution values: a gap under a batt across is what a full layer leaves, and a void is none") {
   for (const auto& [filled, gap] : {std::pair(5.5, -1.0), std::pair(3.0, 2.5)}) {
     Section s = flat_section();
     s.layers = {layer_of("rock-wool-loose"), batt_of(30, 10)};
@@ -120,14 +130,16 @@ TEST_CASE("caution values: a gap under a batt across is what a full layer leaves
   }
 }
 
-// Hand derivation: a batt of 6.25 in. and nothing loose: a reading of 9 in. is above all that was named, one of 6.25 is not.
+// Hand derivation: a batt of 6.25 in. and nothing loose: a reading of 9 in. is above all that was
+// named, one of 6.25 is not.
 TEST_CASE("caution values: a reading above the layers is told by its depth") {
   near(number(run(batts_of({6.25, 9, 8}, 19, 6.25)), "reading-above-layers", "depth"), 9, kNoise);
   CHECK_FALSE(raises(run(batts_of({6.25}, 19, 6.25)), "reading-above-layers"));
 }
 
-// Hand derivation: R-19 of cellulose takes 6.79 in. as blown; over 2x10 joists the level is their top, 9.25 in., which settles by a fifth
-// to 7.4 in. At R-38, 13.75 in. settle to 11, above the tops.
+// Hand derivation: R-19 of cellulose takes 6.79 in. as blown; over 2x10 joists the level is their
+// top, 9.25 in., which settles by a fifth to 7.4 in. At R-38, 13.75 in. settle to 11, above the
+// tops.
 TEST_CASE("caution values: fill that settles below the joist tops") {
   Survey s = loose_of({0, 0}, 19);
   s.sections[0].joists->size = "2x10";
@@ -136,8 +148,9 @@ TEST_CASE("caution values: fill that settles below the joist tops") {
   CHECK_FALSE(raises(run(s), "settled-below-joists"));
 }
 
-// Source: material table: cellulose 2.0 lb/ft3 at most, rock wool 1.7, glass fiber less. Heavier new fill squeezes lighter old; a batt is
-// light; what comes out or never lies there is not squeezed.
+// Source: material table: cellulose 2.0 lb/ft3 at most, rock wool 1.7, glass fiber less. Heavier
+// new fill squeezes lighter old; a batt is light; what comes out or never lies there is not
+// squeezed.
 TEST_CASE("caution values: heavy new fill over light old fill") {
   const auto over = [](const std::string& old, const std::string& fresh) {
     Survey s = survey_of({loose_section({6, 6}, old)}, 38, 38);
@@ -155,15 +168,16 @@ TEST_CASE("caution values: heavy new fill over light old fill") {
   CHECK_FALSE(raises(run(out), "heavy-over-light"));
 }
 
-// Hand derivation: 12 in. of headroom hold R-12/0.8... the words name what stops the work, the figure what is reached: blown to 12 in. from
-// bare, 9.6 in. settled, R-33.6.
+// Hand derivation: 12 in. of headroom hold R-12/0.8... the words name what stops the work, the
+// figure what is reached: blown to 12 in. from bare, 9.6 in. settled, R-33.6.
 TEST_CASE("caution values: a target out of reach names what stops it and the best that fits") {
   Survey s = loose_of({0, 0});
   s.sections[0].headroom = inches(12);
   near(number(run(s), "target-out-of-reach", "best"), 33.6, 1e-9);
   CHECK(words(run(s), "target-out-of-reach", "limit") == "headroom");
   s.target.basis = Basis::effective;
-  near(number(run(s), "target-out-of-reach", "best"), run(s).sections[0].high.effective_r.us(), kNoise);
+  near(number(run(s), "target-out-of-reach", "best"), run(s).sections[0].high.effective_r.us(),
+       kNoise);
   s.sections[0].headroom.reset();
   s.sections[0].kind = SectionKind::decked;
   s.sections[0].deck = Board{"plywood-3/4", {}, {}};
@@ -172,9 +186,11 @@ TEST_CASE("caution values: a target out of reach names what stops it and the bes
   CHECK(words(run(chart), "target-out-of-reach", "limit") == "the last row of the label's chart");
 }
 
-// Hand derivation: half-inch gypsum at 24 in. carries 1.3 lb/ft2 (limit table). Cellulose of 2 lb/ft3: 12 in. are 2 lb/ft2. The weight is
-// the greater end's, at the heaviest spot; the words say of when it speaks.
-TEST_CASE("caution values: the ceiling's weight is that of the heaviest spot and end, and says of when") {
+// Hand derivation: half-inch gypsum at 24 in. carries 1.3 lb/ft2 (limit table). Cellulose of 2
+// lb/ft3: 12 in. are 2 lb/ft2. The weight is the greater end's, at the heaviest spot; the words say
+// of when it speaks.
+TEST_CASE(
+    "caution values: the ceiling's weight is that of the heaviest spot and end, and says of when") {
   Survey s = survey_of({loose_section({4, 6})}, 30, 49);
   s.sections[0].joists->spacing = inches(24);
   const Evaluation e = run(s);
@@ -183,25 +199,29 @@ TEST_CASE("caution values: the ceiling's weight is that of the heaviest spot and
   near(number(e, "ceiling-weight", "weight"), heaviest, kNoise);
   near(number(e, "ceiling-weight", "limit"), 1.3, kNoise);
   CHECK(words(e, "ceiling-weight", "when") == "after the work");
-  for (Reading& r : s.sections[0].readings) r.depth = r.depth_to = inches(18);  // R-63: nothing to add
+  for (Reading& r : s.sections[0].readings)
+    r.depth = r.depth_to = inches(18);  // R-63: nothing to add
   near(number(run(s), "ceiling-weight", "weight"), 3, kNoise);
   CHECK(words(run(s), "ceiling-weight", "when") == "as it lies now");
-  s.sections[0].layers[0].condition = Condition::remove;  // it stays counted until it is out, and R-63 still meets
+  s.sections[0].layers[0].condition =
+      Condition::remove;  // it stays counted until it is out, and R-63 still meets
   CHECK(words(run(s), "ceiling-weight", "when") == "after the removal and the new fill");
-  Survey light = survey_of({loose_section({7.8})}, 19, 19);  // 7.8 in. are 1.3 lb/ft2: at the limit, not above
+  Survey light =
+      survey_of({loose_section({7.8})}, 19, 19);  // 7.8 in. are 1.3 lb/ft2: at the limit, not above
   light.sections[0].joists->spacing = inches(24);
   CHECK_FALSE(raises(run(light), "ceiling-weight"));
 }
 
-// Hand derivation: the chart's first row is 3.7 in. settled (fixtures). R-38 over R-30 of old fill lacks 8, some 2.3 in.: below the first
-// row. R-49 over the same lacks 19, some 5.4 in.
+// Hand derivation: the chart's first row is 3.7 in. settled (fixtures). R-38 over R-30 of old fill
+// lacks 8, some 2.3 in.: below the first row. R-49 over the same lacks 19, some 5.4 in.
 TEST_CASE("caution values: a layer thinner than the first row of the chart is told") {
   const auto raised = [](double target) {
     return raises(run(with_chart(loose_of({30 / 3.5, 30 / 3.5}, target))), "chart-below-first-row");
   };
   CHECK(raised(38));
   CHECK_FALSE(raised(49));
-  CHECK_FALSE(raises(run(with_chart(loose_of({20, 20}, 49))), "chart-below-first-row"));  // nothing is added
+  CHECK_FALSE(raises(run(with_chart(loose_of({20, 20}, 49))),
+                     "chart-below-first-row"));  // nothing is added
 }
 
 // Invariant: what a facing is and where it lies decides what is said of it.
@@ -235,7 +255,8 @@ TEST_CASE("caution values: no joist, no batt that is thicker than it") {
   CHECK_FALSE(raises(run(s), "batt-thicker-than-joist"));
 }
 
-// Hand derivation: under a deck 3 in. of rock wool and 2.5 of cellulose fill a 2x6; a void of the upper layer is a hole, no gap.
+// Hand derivation: under a deck 3 in. of rock wool and 2.5 of cellulose fill a 2x6; a void of the
+// upper layer is a hole, no gap.
 TEST_CASE("caution values: a void under a deck is no gap") {
   Section s = flat_section();
   s.kind = SectionKind::decked;

@@ -10,8 +10,8 @@ using namespace fixtures;
 
 namespace {
 
-/// A survey in which nothing but the standing cautions can be said: 10 in. of stiff board that meets the target, a product with its
-/// own chart, a ceiling with a known limit.
+/// A survey in which nothing but the standing cautions can be said: 10 in. of stiff board that
+/// meets the target, a product with its own chart, a ceiling with a known limit.
 Survey quiet() {
   Section s = flat_section();
   s.layers = {layer_of("xps-board")};
@@ -22,7 +22,8 @@ Survey quiet() {
 
 Section& flat(Survey& s) { return s.sections[0]; }
 
-void put_loose(Survey& s, std::vector<double> depths, const std::string& material = "cellulose-loose") {
+void put_loose(Survey& s, std::vector<double> depths,
+               const std::string& material = "cellulose-loose") {
   flat(s) = loose_section(depths, material);
 }
 
@@ -66,7 +67,8 @@ struct Case {
   std::function<void(Survey&)> change;  ///< what makes the quiet survey raise it
 };
 
-/// One case for each caution that follows from a survey; hazards and standing ones are taken from the table itself.
+/// One case for each caution that follows from a survey; hazards and standing ones are taken from
+/// the table itself.
 const std::vector<Case>& cases() {
   static const std::vector<Case> all = {
       {"vermiculite", [](Survey& s) { put_loose(s, {12}, "vermiculite"); }},
@@ -285,8 +287,9 @@ const std::vector<Case>& cases() {
 Hazard hazard_of(const std::string& kind) { return {kind, "north end", "", "", ""}; }
 
 const Caution* find(const Evaluation& e, std::string_view code) {
-  const auto at =
-      std::find_if(e.cautions.begin(), e.cautions.end(), [&](const Caution& c) { return tables().cautions[c.row].code == code; });
+  const auto at = std::find_if(e.cautions.begin(), e.cautions.end(), [&](const Caution& c) {
+    return tables().cautions[c.row].code == code;
+  });
   return at == e.cautions.end() ? nullptr : &*at;
 }
 
@@ -298,7 +301,8 @@ std::string text_value(const Caution& c, std::string_view name) {
 
 }  // namespace
 
-// Invariant: the quiet survey says what every attic is told and nothing else: this is the input that does not raise any of the others.
+// Invariant: the quiet survey says what every attic is told and nothing else: this is the input
+// that does not raise any of the others.
 TEST_CASE("cautions: a quiet survey raises the standing ones and no more") {
   const Evaluation e = run(quiet());
   std::set<std::string> said, standing;
@@ -310,20 +314,24 @@ TEST_CASE("cautions: a quiet survey raises the standing ones and no more") {
   CHECK_FALSE(e.stopped());
 }
 
-// Invariant: every row of the table is raised by something that a survey can say; a row without a case fails here. Rows that come from the
-// table of plausible figures have theirs in test_plausible.cpp.
+// Invariant: every row of the table is raised by something that a survey can say; a row without a
+// case fails here. Rows that come from the table of plausible figures have theirs in
+// test_plausible.cpp.
 TEST_CASE("cautions: every row of the table has a case") {
   for (const CautionRow& row : tables().cautions) {
     CAPTURE(row.code);
     const auto& doubts = tables().plausible;
-    if (std::any_of(doubts.begin(), doubts.end(), [&](const PlausibleRow& p) { return p.code == row.code; })) continue;
-    const bool has_case = std::any_of(cases().begin(), cases().end(), [&](const Case& c) { return row.code == c.code; });
+    if (std::any_of(doubts.begin(), doubts.end(),
+                    [&](const PlausibleRow& p) { return p.code == row.code; }))
+      continue;
+    const bool has_case = std::any_of(cases().begin(), cases().end(),
+                                      [&](const Case& c) { return row.code == c.code; });
     CHECK((row.standing || !row.hazard_kinds.empty() || has_case));
   }
 }
 
-// Source: tests/reference/SOURCES.md#caution-table: the rows of the caution table; the quiet survey changed in one thing raises the row, at
-// its level.
+// Source: tests/reference/SOURCES.md#caution-table: the rows of the caution table; the quiet survey
+// changed in one thing raises the row, at its level.
 TEST_CASE("cautions: what a survey shows raises its row") {
   const Evaluation before = run(quiet());
   for (const Case& c : cases()) {
@@ -339,8 +347,9 @@ TEST_CASE("cautions: what a survey shows raises its row") {
   }
 }
 
-// Source: tests/reference/SOURCES.md#caution-table: each hazard word raises its own row at its level and place; no other hazard's row comes
-// with it. What is taken as asbestos also says that hands are kept off; spoiled insulation in no section is asked after.
+// Source: tests/reference/SOURCES.md#caution-table: each hazard word raises its own row at its
+// level and place; no other hazard's row comes with it. What is taken as asbestos also says that
+// hands are kept off; spoiled insulation in no section is asked after.
 TEST_CASE("cautions: every hazard word raises its row and no other") {
   const std::size_t standing = run(quiet()).cautions.size();
   for (const CautionRow& row : tables().cautions)
@@ -360,7 +369,8 @@ TEST_CASE("cautions: every hazard word raises its row and no other") {
     }
 }
 
-// Hand derivation: cleared by person, date and paper: the row stays, as a note that names all three, and stops nothing.
+// Hand derivation: cleared by person, date and paper: the row stays, as a note that names all
+// three, and stops nothing.
 TEST_CASE("cautions: a cleared hazard becomes a note that names person, date and paper") {
   for (const CautionRow& row : tables().cautions)
     for (const std::string& kind : row.hazard_kinds) {
@@ -396,7 +406,8 @@ TEST_CASE("cautions: incomplete clearing leaves the hazard at its level") {
   }
 }
 
-// Hand derivation: the same thing at the same place is said once, at two places twice; a cleared and a live one both stand.
+// Hand derivation: the same thing at the same place is said once, at two places twice; a cleared
+// and a live one both stand.
 TEST_CASE("cautions: each thing is said once for each place") {
   Survey survey = quiet();
   survey.hazards = {hazard_of("bats"),
@@ -405,23 +416,28 @@ TEST_CASE("cautions: each thing is said once for each place") {
                     {"bats", "south end", "", "", ""},
                     {"bats", "south end", "warden", "2026-05-04", "note 3"}};
   const Evaluation e = run(survey);
-  const auto count =
-      std::count_if(e.cautions.begin(), e.cautions.end(), [](const Caution& c) { return tables().cautions[c.row].code == "animals"; });
+  const auto count = std::count_if(e.cautions.begin(), e.cautions.end(), [](const Caution& c) {
+    return tables().cautions[c.row].code == "animals";
+  });
   CHECK(count == 3);
   CHECK(e.stopped());
 }
 
-// Invariant: stop first, then fix-first, care and note; table order within a level; also with everything at once.
+// Invariant: stop first, then fix-first, care and note; table order within a level; also with
+// everything at once.
 TEST_CASE("cautions: sorted by level, then by the table") {
   Survey survey = quiet();
   for (const CautionRow& row : tables().cautions)
     for (const std::string& kind : row.hazard_kinds) survey.hazards.push_back(hazard_of(kind));
   std::reverse(survey.hazards.begin(), survey.hazards.end());
-  survey.hazards.push_back({"knob-and-tube", "south end", "J. Doe", "2026-05-04", "certificate 12"});  // a note from the table's first row
+  survey.hazards.push_back({"knob-and-tube", "south end", "J. Doe", "2026-05-04",
+                            "certificate 12"});  // a note from the table's first row
   survey.sections.push_back(hatch_section(10, 2));
   const Evaluation e = run(survey);
-  CHECK(std::is_sorted(e.cautions.begin(), e.cautions.end(),
-                       [](const Caution& a, const Caution& b) { return a.level != b.level ? a.level < b.level : a.row < b.row; }));
+  CHECK(
+      std::is_sorted(e.cautions.begin(), e.cautions.end(), [](const Caution& a, const Caution& b) {
+        return a.level != b.level ? a.level < b.level : a.row < b.row;
+      }));
   CHECK(e.cautions.front().level == CautionLevel::stop);
   CHECK(e.cautions.back().level == CautionLevel::note);
 }
@@ -437,7 +453,8 @@ TEST_CASE("cautions: a stop takes no number away") {
   CHECK(*e.low.bags == *before.low.bags);
 }
 
-// Hand derivation: the bounds of the rules: 1978 is past, 5 readings are enough, depth just at the joist top is not proud of it.
+// Hand derivation: the bounds of the rules: 1978 is past, 5 readings are enough, depth just at the
+// joist top is not proud of it.
 TEST_CASE("cautions: at its bound a rule is silent") {
   Survey survey = quiet();
   survey.site.year_built = 1978;

@@ -43,20 +43,25 @@ std::string text_of(const Evaluation& e) {
   return out;
 }
 
-bool has(const std::string& text, std::string_view words) { return text.find(words) != std::string::npos; }
+bool has(const std::string& text, std::string_view words) {
+  return text.find(words) != std::string::npos;
+}
 
 }  // namespace
 
 // Symptom: dense cellulose went into every slope, whatever was proposed; cause: the fill was fixed.
-// Hand derivation: 4.5 in. at the middle of each row: glass dense pack 3.8, cellulose dense pack 3.5, open foam 3.95.
+// Hand derivation: 4.5 in. at the middle of each row: glass dense pack 3.8, cellulose dense
+// pack 3.5, open foam 3.95.
 TEST_CASE("cavity: a slope takes the proposal's own material, or none") {
-  constexpr std::pair<const char*, double> kFamilies[] = {{"cellulose-loose", 3.5}, {"glass-fiber-loose", 3.8}, {"spray-foam-open", 3.95}};
+  constexpr std::pair<const char*, double> kFamilies[] = {
+      {"cellulose-loose", 3.5}, {"glass-fiber-loose", 3.8}, {"spray-foam-open", 3.95}};
   for (const auto& [material, rho] : kFamilies) {
     const std::string named = material;
     CAPTURE(named);
     near(run(proposing(slope(), material)).sections[0].high.working_r.us(), 4.5 * rho, kNoise);
   }
-  const Evaluation none = run(proposing(slope(), "rock-wool-loose"));  // the table has no dense pack of it
+  const Evaluation none =
+      run(proposing(slope(), "rock-wool-loose"));  // the table has no dense pack of it
   CHECK(none.sections[0].cavity->added == Length{});
   CHECK(none.sections[0].cavity->stop == CavityStop::not_named);
   CHECK(none.sections[0].high.limited_by == LimitedBy::fill);
@@ -64,12 +69,14 @@ TEST_CASE("cavity: a slope takes the proposal's own material, or none") {
   CHECK_FALSE(assumes(none, "cavity-not-priced"));
   Survey batts = survey_of({slope()});
   batts.proposal = Proposal{};
-  batts.proposal->batts = {{"invented batt", "rock-wool-batt", inches(6), r_value(20), square_feet(50), {}, {}, false}};
+  batts.proposal->batts = {
+      {"invented batt", "rock-wool-batt", inches(6), r_value(20), square_feet(50), {}, {}, false}};
   near(run(batts).sections[0].high.working_r.us(), 4.5 * 3.14, kNoise);
 }
 
-// Symptom: where goes in, and nothing in 2x6 studs; cause: the batt was taken as thick as the wall.
-// Hand derivation: R-11 of 3.5 in. stays; 3.75 in. of 2x8 are left, 11.775 at 3.14 per inch; of 2x6 2 in., 6.28.
+// Symptom: where goes in, and nothing in 2x6 studs; cause: the batt was taken as
+// thick as the wall. Hand derivation: R-11 of 3.5 in. stays; 3.75 in. of 2x8 are left, 11.775
+// at 3.14 per inch; of 2x6 2 in., 6.28.
 TEST_CASE("cavity: a knee wall takes a batt of the room that is left") {
   Section s = wall("2x8");
   s.layers = {batt_of(11, 3.5)};
@@ -80,11 +87,13 @@ TEST_CASE("cavity: a knee wall takes a batt of the room that is left") {
   const SectionResult shallow = run(survey_of({s})).sections[0];
   near(shallow.high.working_r.us(), 11 + 6.28, kNoise);
   near(shallow.cavity->added.us(), 2, kNoise);
-  near(run(proposing(wall("2x4"), "rock-wool-loose")).sections[0].high.working_r.us(), 3.5 * 3.14, kNoise);
+  near(run(proposing(wall("2x4"), "rock-wool-loose")).sections[0].high.working_r.us(), 3.5 * 3.14,
+       kNoise);
 }
 
-// Symptom: dense pack in a bay that a squeezed batt fills; cause: the batt counted as missing below half.
-// Hand derivation: 2.5 in. of 2x4 rafters hold the R-19 batt at 0.4 of its label thickness: 10.6374 by eq. 2.
+// Symptom: dense pack in a bay that a squeezed batt fills; cause: the batt counted as missing below
+// half. Hand derivation: 2.5 in. of 2x4 rafters hold the R-19 batt at 0.4 of its label
+// thickness: 10.6374 by eq. 2.
 TEST_CASE("cavity: a squeezed batt keeps its R and fills its bay") {
   Section s = slope("2x4");
   s.layers = {batt_of(19, 6.25)};
@@ -99,9 +108,10 @@ TEST_CASE("cavity: a squeezed batt keeps its R and fills its bay") {
   CHECK(has(text_of(e), "what lies there fills it"));
 }
 
-// Symptom: 'the cavity is full' where the batt did not go in, or where foam leaves 6 in.; cause: one reason for all.
-// Hand derivation: R-38 of 12 in. in 4.5 in.: 4.3 per inch, 19.35, 1.65 short of 21. Foam of 3 in. at 5.9 is 17.7, 20.3 short of 38, and
-// 9.25 - 3 = 6.25 in. stay free. A board of 6 in. does not fit into 4.5.
+// Symptom: 'the cavity is full' where the batt did not go in, or where foam leaves 6 in.; cause:
+// one reason for all. Hand derivation: R-38 of 12 in. in 4.5 in.: 4.3 per inch, 19.35, 1.65 short
+// of 21. Foam of 3 in. at 5.9 is 17.7, 20.3 short of 38, and 9.25 - 3 = 6.25 in. stay free. A board
+// of 6 in. does not fit into 4.5.
 TEST_CASE("cavity: the reason that is given is the true one") {
   Section thick = slope();
   thick.add = batt_of(38, 12);
@@ -129,8 +139,8 @@ TEST_CASE("cavity: the reason that is given is the true one") {
   CHECK(out.high.limited_by == LimitedBy::fill);
 }
 
-// Symptom: "short by R-0" beside a target that is reached; cause: compared without the slack of 'reached'.
-// Hand derivation: an R-11 batt of 3.5 in. in studs of 3.5 in. is R-11.
+// Symptom: "short by R-0" beside a target that is reached; cause: compared without the slack of
+// 'reached'. Hand derivation: an R-11 batt of 3.5 in. in studs of 3.5 in. is R-11.
 TEST_CASE("cavity: a target that is reached is short by nothing") {
   Section s = wall("2x4");
   s.target_r = r_value(11);
@@ -142,18 +152,20 @@ TEST_CASE("cavity: a target that is reached is short by nothing") {
   CHECK_FALSE(has(text_of(e), "short by"));
 }
 
-// Symptom: the thickness that is stated of a batt that goes in was dropped for that of its label; cause: only the label was asked.
-// Hand derivation: an R-19 batt of 6.25 in. that is said to lie 5 in. thick in 7.25 in.: 5/(0.1724 + 0.156547·0.8) = 16.7976.
+// Symptom: the thickness that is stated of a batt that goes in was dropped for that of its label;
+// cause: only the label was asked. Hand derivation: an R-19 batt of 6.25 in. that is said to lie 5
+// in. thick in 7.25 in.: 5/(0.1724 + 0.156547·0.8) = 16.7976.
 TEST_CASE("cavity: the stated thickness of a batt that goes in holds") {
   Section s = wall("2x8");
   s.add = batt_of(19, 6.25);
   s.add->thickness = inches(5);
-  near(run(survey_of({s})).sections[0].high.working_r.us(), 5 / (0.1724 + (6.25 / 19 - 0.1724) * 0.8), 1e-9);
+  near(run(survey_of({s})).sections[0].high.working_r.us(),
+       5 / (0.1724 + (6.25 / 19 - 0.1724) * 0.8), 1e-9);
 }
 
-// Symptom: 3 lb/ft2 of dense pack over a board that carries 2.2, without a word; cause: only floors were weighed.
-// Hand derivation: 9.25 in. at 4 lb/ft3 are 3.083 lb/ft2; half-inch board at 16 in. carries 2.2, and at 5.5 in. 1.833 is within it. A
-// wall's board does not hang.
+// Symptom: 3 lb/ft2 of dense pack over a board that carries 2.2, without a word; cause: only floors
+// were weighed. Hand derivation: 9.25 in. at 4 lb/ft3 are 3.083 lb/ft2; half-inch board at 16 in.
+// carries 2.2, and at 5.5 in. 1.833 is within it. A wall's board does not hang.
 TEST_CASE("cavity: what goes into a slope is held against the ceiling's limit") {
   Section s = slope("2x10");
   s.vent_gap = Length{};
@@ -175,12 +187,14 @@ TEST_CASE("cavity: what goes into a slope is held against the ceiling's limit") 
   CHECK_FALSE(upright.sections[0].high.weight.has_value());
 }
 
-// Symptom: 'Add: nothing' above a plan that fills the slopes; cause: only floors were asked. Invariant: what is put in is in the answer.
+// Symptom: 'Add: nothing' above a plan that fills the slopes; cause: only floors were asked.
+// Invariant: what is put in is in the answer.
 TEST_CASE("cavity: the answer names what is put in") {
   const std::string alone = text_of(run(survey_of({slope()})));
   CHECK(has(alone, "Add         slopes: 4.5 in. of "));
   CHECK_FALSE(has(alone, "nothing: no section here takes new fill"));
-  const std::string beside = text_of(run(survey_of({loose_section({20, 20, 20}), slope()}, 38, 49)));
+  const std::string beside =
+      text_of(run(survey_of({loose_section({20, 20, 20}), slope()}, 38, 49)));
   CHECK_FALSE(has(beside, "Add         nothing"));
   CHECK(has(beside, "Add         slopes: 4.5 in. of "));
   CHECK(has(beside, "- flat: nothing, R-38 and R-49 are met now"));
@@ -188,7 +202,8 @@ TEST_CASE("cavity: the answer names what is put in") {
   CHECK(has(both, "- slopes: 4.5 in. of "));
 }
 
-// Symptom: a floor over a garage was told that insulation saves nothing; cause: nobody asked what is above it.
+// Symptom: a floor over a garage was told that insulation saves nothing; cause: nobody asked what
+// is above it.
 TEST_CASE("cavity: a floor over an unheated space is asked what lies above it") {
   Section s = loose_section({6, 7, 8});
   s.below = Below::unheated;
@@ -211,8 +226,9 @@ TEST_CASE("cavity: the facing of what goes in is looked at") {
   CHECK_FALSE(raises(run(survey_of({s})), "facing-cold-side"));
 }
 
-// Symptom: the range of a wall or slope whose target was met stood as "-", and as null in JSON; cause: only what is filled got one.
-// Invariant: where nothing is done the range after the work is the range as found.
+// Symptom: the range of a wall or slope whose target was met stood as "-", and as null in JSON;
+// cause: only what is filled got one. Invariant: where nothing is done the range after the work is
+// the range as found.
 TEST_CASE("cavities: where nothing is done the range stays") {
   for (Section s : {wall("2x6"), slope("2x10")}) {
     Layer batt;

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
-// Values that stand in a result beside the main ones, each derived by hand: means by other framing methods, squeezed batts among the steps,
-// what comes out of a range, figures of assumptions, prices of foam.
+// Values that stand in a result beside the main ones, each derived by hand: means by other framing
+// methods, squeezed batts among the steps, what comes out of a range, figures of assumptions,
+// prices of foam.
 #include <doctest/doctest.h>
 
 #include <algorithm>
@@ -8,6 +9,7 @@
 
 #include "fixtures.hpp"
 #include "overjoist/sealing.hpp"
+#include "words/nearest.hpp"
 
 using namespace fixtures;
 
@@ -17,7 +19,9 @@ double assumed(const Evaluation& e, std::string_view code) {
   for (const Assumption& a : e.assumptions)
     if (tables().assumptions[a.row].code == code)
       for (const NamedValue& v : a.values)
-        if (const double* number = std::get_if<double>(&v.value); number != nullptr && v.name == "value") return *number;
+        if (const double* number = std::get_if<double>(&v.value);
+            number != nullptr && v.name == "value")
+          return *number;
   return -1;
 }
 
@@ -29,16 +33,18 @@ double step_change(const ExistingResult& r, std::string_view code) {
 
 }  // namespace
 
-// Hand derivation: 2x6 at 16 in., f = 1.5/16, R 3.5 per inch, films and gypsum 1.52. 4 in.: bay 15.52, joist 1.52 + 5 = 6.52, band
-// 1/(f/5 + (1 - f)/14). 10 in.: bay 36.52, joist 1.52 + 6.875 + 15.75, band 1/(f/6.875 + (1 - f)/19.25) and 15.75 above it. U of each spot
-// by each method (method eq. 5), a quarter and three quarters of the area.
+// Hand derivation: 2x6 at 16 in., f = 1.5/16, R 3.5 per inch, films and gypsum 1.52. 4 in.:
+// bay 15.52, joist 1.52 + 5 = 6.52, band 1/(f/5 + (1 - f)/14). 10 in.: bay 36.52, joist 1.52
+// + 6.875 + 15.75, band 1/(f/6.875 + (1 - f)/19.25) and 15.75 above it. U of each spot by each
+// method (method eq. 5), a quarter and three quarters of the area.
 TEST_CASE("chosen values: effective R by the three framing methods over two depths") {
   Section s = loose_section({4, 10});
   s.readings[0].share = 0.25;
   s.readings[1].share = 0.75;
   const double f = 1.5 / 16;
   const double upper[] = {1 / (f / 6.52 + (1 - f) / 15.52), 1 / (f / 24.145 + (1 - f) / 36.52)};
-  const double lower[] = {1.52 + 1 / (f / 5 + (1 - f) / 14), 1.52 + 1 / (f / 6.875 + (1 - f) / 19.25) + 15.75};
+  const double lower[] = {1.52 + 1 / (f / 5 + (1 - f) / 14),
+                          1.52 + 1 / (f / 6.875 + (1 - f) / 19.25) + 15.75};
   const auto mean = [](double a, double b) { return 1 / (0.25 / a + 0.75 / b); };
   const ExistingResult r = run(survey_of({s})).sections[0].existing;
   near(r.effective_r_parallel.us(), mean(upper[0], upper[1]), kNoise);
@@ -46,10 +52,12 @@ TEST_CASE("chosen values: effective R by the three framing methods over two dept
   near(r.effective_r_mean.us(), mean((upper[0] + lower[0]) / 2, (upper[1] + lower[1]) / 2), kNoise);
 }
 
-// Hand derivation: R-19 of 6.25 in. at 3.5 in. is 13.458 (method eq. 2), 5.542 less than its label over the covered spots; bare spots are
-// another step. A third of bare floor changes nothing in it.
-TEST_CASE("chosen values: what squeezing takes is a step of its own, over the spots that are not bare") {
-  for (const std::vector<double>& depths : {std::vector<double>{3.5, 3.5}, std::vector<double>{0, 3.5, 3.5}}) {
+// Hand derivation: R-19 of 6.25 in. at 3.5 in. is 13.458 (method eq. 2), 5.542 less than its label
+// over the covered spots; bare spots are another step. A third of bare floor changes nothing in it.
+TEST_CASE(
+    "chosen values: what squeezing takes is a step of its own, over the spots that are not bare") {
+  for (const std::vector<double>& depths :
+       {std::vector<double>{3.5, 3.5}, std::vector<double>{0, 3.5, 3.5}}) {
     Section s = flat_section();
     s.layers = {batt_of(19, 6.25)};
     for (double d : depths) s.readings.push_back(reading_of(d));
@@ -61,8 +69,8 @@ TEST_CASE("chosen values: what squeezing takes is a step of its own, over the sp
   near(step_change(run(survey_of({bare})).sections[0].existing, "batts-squeezed"), 0, kNoise);
 }
 
-// Invariant: a layer that comes out is in no range after the work: 4 in. of rock wool under 4 in. of cellulose to be removed end as 4 in.
-// of rock wool do.
+// Invariant: a layer that comes out is in no range after the work: 4 in. of rock wool under 4 in.
+// of cellulose to be removed end as 4 in. of rock wool do.
 TEST_CASE("chosen values: what comes out leaves the range after the work, whichever layer it is") {
   Section both = flat_section(), alone = flat_section();
   both.layers = {layer_of("rock-wool-loose"), layer_of("cellulose-loose")};
@@ -73,13 +81,15 @@ TEST_CASE("chosen values: what comes out leaves the range after the work, whiche
     both.readings.push_back(reading_of(8));
     alone.readings.push_back(reading_of(4));
   }
-  const TopUpResult with = run(survey_of({both})).sections[0].high, without = run(survey_of({alone})).sections[0].high;
+  const TopUpResult with = run(survey_of({both})).sections[0].high,
+                    without = run(survey_of({alone})).sections[0].high;
   near(with.working_r.us(), without.working_r.us(), 1e-6);
   near(with.working_r_range->low.us(), without.working_r_range->low.us(), 1e-6);
   near(with.working_r_range->high->us(), without.working_r_range->high->us(), 1e-6);
 }
 
-// Source: data/materials.json: cellulose settles by 20 % at most. A chart without initial thicknesses takes it from the material.
+// Source: data/materials.json: cellulose settles by 20 % at most. A chart without initial
+// thicknesses takes it from the material.
 TEST_CASE("chosen values: the settling that is listed is percent") {
   const Survey plain = survey_of({loose_section({4, 4})});
   near(assumed(run(plain), "settling"), 20, kNoise);
@@ -90,7 +100,8 @@ TEST_CASE("chosen values: the settling that is listed is percent") {
   near(assumed(run(chart), "settling"), 20, kNoise);
 }
 
-// Hand derivation: with no chart a bag holds its net weight: bags before waste are mass over 25 lb, at an eave too.
+// Hand derivation: with no chart a bag holds its net weight: bags before waste are mass over 25 lb,
+// at an eave too.
 TEST_CASE("chosen values: at an eave mass and bags lose the same share") {
   Section s = loose_section({4, 5});
   s.eave = EaveSurvey{inches(5), 6.0, inches(600), {}, {}};
@@ -103,8 +114,8 @@ TEST_CASE("chosen values: at an eave mass and bags lose the same share") {
   near(*t.bags_exact, t.added_mass->us() / 25 * 1.08, 1e-9);
 }
 
-// Hand derivation: foam on 1,000 bare ft2: board feet are ft2 times inches, the level up to 1/4 in.; 0.9 a board foot, labor 0.5 a ft2,
-// both in the cost of the step.
+// Hand derivation: foam on 1,000 bare ft2: board feet are ft2 times inches, the level up to 1/4
+// in.; 0.9 a board foot, labor 0.5 a ft2, both in the cost of the step.
 TEST_CASE("chosen values: a step of foam costs its board feet") {
   Section bare = flat_section();
   bare.readings = {reading_of(0)};
@@ -134,20 +145,22 @@ TEST_CASE("chosen values: of floors alike in size a comparison shows the first")
   CHECK(e.compare.at(1).high.depth == e.sections[0].high.new_depth->mean);
 }
 
-// Hand derivation: a layer that lies nowhere weighs nothing, though its density is not known (perlite): 6 in. of cellulose at 2 lb/ft3 are
-// 1 lb/ft2.
-TEST_CASE("chosen values: a layer of unknown density leaves the weight unknown only where it lies") {
+// Hand derivation: a layer that lies nowhere weighs nothing, though its density is not known
+// (perlite): 6 in. of cellulose at 2 lb/ft3 are 1 lb/ft2.
+TEST_CASE(
+    "chosen values: a layer of unknown density leaves the weight unknown only where it lies") {
   Section s = flat_section();
   s.layers = {layer_of("cellulose-loose"), layer_of("perlite")};
   s.layers[0].thickness = inches(6);
   s.readings = {reading_of_layers({6, 0}), reading_of_layers({6, 0})};
-  near(run(survey_of({s})).sections[0].existing.weight.value_or(MassPerArea::from_us(-1)).us(), 1, kNoise);
+  near(run(survey_of({s})).sections[0].existing.weight.value_or(MassPerArea::from_us(-1)).us(), 1,
+       kNoise);
   s.readings = {reading_of_layers({6, 0}), reading_of_layers({6, 1})};
   CHECK_FALSE(run(survey_of({s})).sections[0].existing.weight);
 }
 
-// Source: edit distance as Levenshtein counts it: one for each letter put in, left out or changed; kitten to sitting is the usual
-// example, 3.
+// Source: edit distance as Levenshtein counts it: one for each letter put in, left out or changed;
+// kitten to sitting is the usual example, 3.
 TEST_CASE("chosen values: edit distance") {
   CHECK(edit_distance("kitten", "sitting") == 3);
   CHECK(edit_distance("abc", "ab") == 1);
@@ -158,7 +171,8 @@ TEST_CASE("chosen values: edit distance") {
   CHECK(edit_distance("abc", "abc") == 0);
 }
 
-// Invariant: an attic without heated rooms below saves nothing, by cold or by heat, and has no range of its own.
+// Invariant: an attic without heated rooms below saves nothing, by cold or by heat, and has no
+// range of its own.
 TEST_CASE("chosen values: over unheated rooms there is no cooling figure") {
   Survey s = priced_with_gas(survey_of({loose_section({4})}));
   s.sections[0].below = Below::unheated;
@@ -169,22 +183,25 @@ TEST_CASE("chosen values: over unheated rooms there is no cooling figure") {
   CHECK_FALSE(e.attic.existing.effective_r_range);
 }
 
-// Hand derivation: a joint whose length nobody measured has no bead to count. Two chases of half a unit's count are as many as the survey
-// says; without a count one is meant.
+// Hand derivation: a joint whose length nobody measured has no bead to count. Two chases of half a
+// unit's count are as many as the survey says; without a count one is meant.
 TEST_CASE("chosen values: a bead without a length is no bead, and a count is taken as it is") {
   CHECK(sealing_list({{"top-plate", "hall", 0, {}, {}, {}}}, tables()).totals.beads.empty());
   const auto area = [](double count) {
-    return sealing_list({{"open-chase", "bath", count, inches(24), inches(12), {}}}, tables()).items[0].quantity.value_or(-1);
+    return sealing_list({{"open-chase", "bath", count, inches(24), inches(12), {}}}, tables())
+        .items[0]
+        .quantity.value_or(-1);
   };
   near(area(0), 2, kNoise);
   near(area(1), 2, kNoise);
   near(area(3), 6, kNoise);
 }
 
-// Source: data/bypasses.json: a cover over each light without an IC label, metal of 2 to 4 ft2 at a flue. Hand derivation: for 3 of them
-// three times as much.
+// Source: data/bypasses.json: a cover over each light without an IC label, metal of 2 to 4 ft2 at a
+// flue. Hand derivation: for 3 of them three times as much.
 TEST_CASE("chosen values: goods of a bypass go with its count") {
-  const SealingList three = sealing_list({{"recessed-light-non-ic", "hall", 3, {}, {}, {}}}, tables());
+  const SealingList three =
+      sealing_list({{"recessed-light-non-ic", "hall", 3, {}, {}, {}}}, tables());
   near(three.items[0].covers, 3, kNoise);
   near(three.totals.covers, 3, kNoise);
   const BypassRow& flue = *tables().bypass("flue");
@@ -195,30 +212,34 @@ TEST_CASE("chosen values: goods of a bypass go with its count") {
   near(flues.items[0].tubes_small, 3 * flue.tubes_per_unit, kNoise);
 }
 
-// Hand derivation: the bills' caution speaks in percent: 24·UA·6000 over (100 therms x 100,000 x 0.8) of heat, above the 50 % that is
-// believed.
+// Hand derivation: the bills' caution speaks in percent: 24·UA·6000 over (100 therms x 100,000 x
+// 0.8) of heat, above the 50 % that is believed.
 TEST_CASE("chosen values: bills that cannot be are told in percent") {
   Survey s = priced_with_gas(survey_of({loose_section({4, 4})}));
   s.heating->bills = HeatingBills{100, 0.0};
   const Evaluation e = run(s);
   for (const Caution& c : e.cautions) {
     if (tables().cautions[c.row].code != "bills-too-low") continue;
-    near(std::get<double>(c.values[0].value), std::ceil(100 * 24 * e.heating->ua_before.us() * 6000 / (100 * 1e5 * 0.8)), 1e-6);
+    near(std::get<double>(c.values[0].value),
+         std::ceil(100 * 24 * e.heating->ua_before.us() * 6000 / (100 * 1e5 * 0.8)), 1e-6);
     near(std::get<double>(c.values[1].value), 50, 1e-9);
   }
   CHECK(raises(e, "bills-too-low"));
 }
 
-// Invariant: what differs in its values is another thing: two batts without labels are two defaults. What is alike is said once.
+// Invariant: what differs in its values is another thing: two batts without labels are two
+// defaults. What is alike is said once.
 TEST_CASE("chosen values: the same default with other values is listed again") {
   Section s = flat_section();
-  s.layers = {layer_of("glass-fiber-batt"), layer_of("glass-fiber-batt"), layer_of("glass-fiber-batt")};
+  s.layers = {layer_of("glass-fiber-batt"), layer_of("glass-fiber-batt"),
+              layer_of("glass-fiber-batt")};
   s.layers[0].thickness = s.layers[2].thickness = inches(3.5);
   s.layers[1].thickness = inches(6.25);
   s.readings = {reading_of(13.25)};
   const Evaluation e = run(survey_of({s}));
-  const auto rows = std::count_if(e.assumptions.begin(), e.assumptions.end(),
-                                  [](const Assumption& a) { return tables().assumptions[a.row].code == "label-r"; });
+  const auto rows = std::count_if(
+      e.assumptions.begin(), e.assumptions.end(),
+      [](const Assumption& a) { return tables().assumptions[a.row].code == "label-r"; });
   CHECK(rows == 2);
 }
 
@@ -232,10 +253,13 @@ TEST_CASE("chosen values: what comes out is counted where it lies") {
   near(r.removals[0].volume.us(), 1000.0 / 3, 1e-9);
 }
 
-// Invariant: even readings under a chart leave nothing uncertain after the work: both ends of the range are the figure itself, by each
-// framing method.
-TEST_CASE("chosen values: without scatter or a material's range the range is the figure, by each method") {
-  for (const FramingMethod method : {FramingMethod::parallel, FramingMethod::planes, FramingMethod::mean}) {
+// Invariant: even readings under a chart leave nothing uncertain after the work: both ends of the
+// range are the figure itself, by each framing method.
+TEST_CASE(
+    "chosen values: without scatter or a material's range the range is the figure, by each "
+    "method") {
+  for (const FramingMethod method :
+       {FramingMethod::parallel, FramingMethod::planes, FramingMethod::mean}) {
     Tables t = tables();
     t.framing_method = method;
     Section s = flat_section();

@@ -19,9 +19,12 @@ Section named(Section s, const std::string& name, double area_ft2) {
 }
 
 Hazard seen(const std::string& kind) { return {kind, "north", "", "", ""}; }
-Hazard cleared(const std::string& kind) { return {kind, "north", "A. Reader", "2026-05-04", "note 3"}; }
+Hazard cleared(const std::string& kind) {
+  return {kind, "north", "A. Reader", "2026-05-04", "note 3"};
+}
 
-BattProduct product(const std::string& name, double r, double thickness_in, std::optional<double> price = 60.0) {
+BattProduct product(const std::string& name, double r, double thickness_in,
+                    std::optional<double> price = 60.0) {
   BattProduct p;
   p.name = name;
   p.label_r = r_value(r);
@@ -43,7 +46,8 @@ Survey laid(std::vector<BattProduct> list, double low, double high) {
 
 }  // namespace
 
-// Invariant: what was seen and not counted is not known; what nobody saw is none; what is cleared on paper holds no count back.
+// Invariant: what was seen and not counted is not known; what nobody saw is none; what is cleared
+// on paper holds no count back.
 TEST_CASE("counts: a hazard that was seen leaves its own count open, and no other") {
   Survey s = survey_of({loose_section({4, 4})});
   CHECK(run(s).plan.high->light_covers == 0);
@@ -60,11 +64,13 @@ TEST_CASE("counts: a hazard that was seen leaves its own count open, and no othe
   CHECK(run(s).plan.high->flue_dams == 0);
 }
 
-// Hand derivation: dams: one lid, three flues and chimneys (2 and, without a count, 1), one platform, one open edge: 6. Lights 4, boxes 2
-// and 1. 1,000 ft2 over 300 ft2 are 4 markers. Flue dams stand 4 in. above the level (data/bypasses.json).
+// Hand derivation: dams: one lid, three flues and chimneys (2 and, without a count, 1), one
+// platform, one open edge: 6. Lights 4, boxes 2 and 1. 1,000 ft2 over 300 ft2 are 4 markers. Flue
+// dams stand 4 in. above the level (data/bypasses.json).
 TEST_CASE("counts: dams, covers, flags and markers add up") {
   Section floor = loose_section({4, 4});
-  floor.patches = {Patch{"platform", square_feet(12), {}, "furnace"}, Patch{"light-cover", square_feet(1), {}, "hall"}};
+  floor.patches = {Patch{"platform", square_feet(12), {}, "furnace"},
+                   Patch{"light-cover", square_feet(1), {}, "hall"}};
   floor.bypasses = {{"flue", "a", 2, {}, {}, {}},
                     {"masonry-chimney", "b", 0, inches(96), {}, {}},
                     {"recessed-light-non-ic", "c", 4, {}, {}, {}},
@@ -88,7 +94,9 @@ TEST_CASE("counts: dams, covers, flags and markers add up") {
 
 // Invariant: where nothing is blown there is nothing to dam or mark, at that end of the band alone.
 TEST_CASE("counts: an end of the band that blows nothing needs no edge, marker or dam") {
-  Survey s = survey_of({named(loose_section({12, 12}), "nearly", 1000), named(loose_section({20, 20}), "met", 200)}, 38, 49);
+  Survey s = survey_of(
+      {named(loose_section({12, 12}), "nearly", 1000), named(loose_section({20, 20}), "met", 200)},
+      38, 49);
   const Evaluation e = run(s);  // R-42 meets 38 and not 49
   CHECK(e.plan.low->edge_dams == 0);
   CHECK(e.plan.low->markers == 0);
@@ -99,7 +107,8 @@ TEST_CASE("counts: an end of the band that blows nothing needs no edge, marker o
   CHECK(assumes(e, "edge-dams"));
 }
 
-// Hand derivation: vents serve the attic's floors with their patches, 1000 + 10 + 6 of the hatch, not the slope's face.
+// Hand derivation: vents serve the attic's floors with their patches, 1000 + 10 + 6 of the hatch,
+// not the slope's face.
 TEST_CASE("counts: the vented area is that of the floors, with what lies in them") {
   Section floor = loose_section({4, 4});
   floor.patches = {Patch{"other", square_feet(10), {}, ""}};
@@ -111,12 +120,14 @@ TEST_CASE("counts: the vented area is that of the floors, with what lies in them
   near(run(s).plan.ventilation->attic.us(), 1016, kNoise);
 }
 
-// Source: method eq. 10e: a row is a short view of an evaluation of its own, that of the largest floor over heated rooms.
+// Source: method eq. 10e: a row is a short view of an evaluation of its own, that of the largest
+// floor over heated rooms.
 TEST_CASE("rows: a comparison shows the largest heated floor, its depth and its weight") {
   Section garage = named(loose_section({1, 1}), "garage", 3000);
   garage.below = Below::unheated;
-  Survey s = survey_of(
-      {named(loose_section({3, 3}), "small", 200), named(loose_section({6, 6}), "large", 900), garage, hatch_section(2000, 3)}, 38, 60);
+  Survey s = survey_of({named(loose_section({3, 3}), "small", 200),
+                        named(loose_section({6, 6}), "large", 900), garage, hatch_section(2000, 3)},
+                       38, 60);
   for (Section& floor : s.sections)
     if (floor.joists) floor.joists->spacing = inches(24);
   s.proposal->name = "our own";
@@ -139,9 +150,12 @@ TEST_CASE("rows: a comparison shows the largest heated floor, its depth and its 
   CHECK(e.compare[0].cautions.size() == e.cautions.size());
 }
 
-// Invariant: one floor without room makes the row out of reach, whichever floor it is; a slope does not.
+// Invariant: one floor without room makes the row out of reach, whichever floor it is; a slope does
+// not.
 TEST_CASE("rows: a comparison is out of reach where any heated floor is") {
-  Survey s = survey_of({named(loose_section({3, 3}), "large", 900), named(loose_section({3, 3}), "low roof", 200)}, 49, 49);
+  Survey s = survey_of(
+      {named(loose_section({3, 3}), "large", 900), named(loose_section({3, 3}), "low roof", 200)},
+      49, 49);
   s.sections[1].headroom = inches(9);
   s.compare = {*s.proposal};
   const Evaluation e = run(s);
@@ -152,8 +166,8 @@ TEST_CASE("rows: a comparison is out of reach where any heated floor is") {
   CHECK(run(s).compare[1].high.status == TopUpStatus::needed);
 }
 
-// Hand derivation: 5.5 in. joists: R-13 of cellulose is 4.64 in. as blown, but an open floor is blown to the joist tops. Without wood it
-// is 4.75. Foam is tested in test_batts.cpp.
+// Hand derivation: 5.5 in. joists: R-13 of cellulose is 4.64 in. as blown, but an open floor is
+// blown to the joist tops. Without wood it is 4.75. Foam is tested in test_batts.cpp.
 TEST_CASE("rows: an open floor is blown to the joist tops at least") {
   Survey s = survey_of({loose_section({0, 0})}, 13, 13);
   near(run(s).sections[0].high.initial_level->us(), 5.5, kNoise);
@@ -161,8 +175,8 @@ TEST_CASE("rows: an open floor is blown to the joist tops at least") {
   near(run(s).sections[0].high.initial_level->us(), 4.75, kNoise);
 }
 
-// Hand derivation: R-38 over nothing is 38/3.5/0.8 = 13.571, up to 13.75 in. as blown. Headroom of 13.75 in. holds it, 13.7 the exact
-// level, R-38.36; 13.55 does not: R-37.94. 0.2 in. hold 0.16.
+// Hand derivation: R-38 over nothing is 38/3.5/0.8 = 13.571, up to 13.75 in. as blown. Headroom
+// of 13.75 in. holds it, 13.7 the exact level, R-38.36; 13.55 does not: R-37.94. 0.2 in. hold 0.16.
 TEST_CASE("rows: what fits under the roof is blown to the roof") {
   Survey s = survey_of({loose_section({0, 0})}, 38, 38);
   const auto at = [&](double headroom) {
@@ -180,8 +194,8 @@ TEST_CASE("rows: what fits under the roof is blown to the roof") {
   near(at(0.2).new_depth->greatest.us(), 0.16, kNoise);
 }
 
-// Hand derivation: half-inch gypsum at 24 in. carries 1.3 lb/ft2: at 2 lb/ft3 settled 7.8 in., of 4 in. old 3.8 new, 4.75 as blown: 8.75
-// in. Working R there 3.5 x 7.8 = 27.3.
+// Hand derivation: half-inch gypsum at 24 in. carries 1.3 lb/ft2: at 2 lb/ft3 settled 7.8 in., of 4
+// in. old 3.8 new, 4.75 as blown: 8.75 in. Working R there 3.5 x 7.8 = 27.3.
 TEST_CASE("rows: the best level within the ceiling's weight") {
   Survey s = survey_of({loose_section({4, 4})}, 49, 49);
   s.sections[0].joists->spacing = inches(24);
@@ -192,8 +206,9 @@ TEST_CASE("rows: the best level within the ceiling's weight") {
   near(t.weight_greatest->us(), (4 + 0.8 * (t.initial_level->us() - 4)) / 6, 1e-9);
 }
 
-// Hand derivation: an R-30 batt of 25 lb for 50 ft2 is 0.5 lb/ft2 on 5.5 in. of cellulose, 5.5/6: 1.41667. It lies from 5.5 to 15.5 in.
-// 1,000 ft2 are 20 packages at 60. In the step table they cost what is laid, not what is bought whole.
+// Hand derivation: an R-30 batt of 25 lb for 50 ft2 is 0.5 lb/ft2 on 5.5 in. of
+// cellulose, 5.5/6: 1.41667. It lies from 5.5 to 15.5 in. 1,000 ft2 are 20 packages at 60. In the
+// step table they cost what is laid, not what is bought whole.
 TEST_CASE("rows: what is laid has its weight, its level and its price") {
   Survey s = laid({product("ten", 30, 10)}, 49, 49);
   s.proposal->labour = Labour{0.5, {}, {}};
@@ -217,8 +232,9 @@ TEST_CASE("rows: what is laid has its weight, its level and its price") {
   CHECK(run(unpriced).high.material);
 }
 
-// Symptom: where the low end would lose heat there was no table, though the high end has a cost and a saving; cause: the first stage
-// ended it. Hand derivation: 12 in. of wet cellulose are R-45.6 dry at most (3.8 per inch); R-19 and R-39.5 are less, R-60 is more.
+// Symptom: where the low end would lose heat there was no table, though the high end has a cost and
+// a saving; cause: the first stage ended it. Hand derivation: 12 in. of wet cellulose are R-45.6
+// dry at most (3.8 per inch); R-19 and R-39.5 are less, R-60 is more.
 TEST_CASE("rows: a stage that would lose heat is no step, and hides no later one") {
   Survey s = priced_with_gas(survey_of({loose_section({12, 12})}, 19, 60));
   s.sections[0].layers[0].condition = Condition::wet;
@@ -231,11 +247,14 @@ TEST_CASE("rows: a stage that would lose heat is no step, and hides no later one
   near(*e.steps[1].annual_saving, *e.high.measure.annual_saving, 1e-6);
 }
 
-// Hand derivation: the range is that of the product that was laid: cellulose of 5.5 in. is R 15.4 to 20.9 (2.8 to 3.8 per inch), the labels
-// are as printed. R-30 in one layer; then R-19 below R-13, told apart from R-19 on R-19 by the second name.
+// Hand derivation: the range is that of the product that was laid: cellulose of 5.5 in. is R 15.4
+// to 20.9 (2.8 to 3.8 per inch), the labels are as printed. R-30 in one layer; then R-19 below
+// R-13, told apart from R-19 on R-19 by the second name.
 TEST_CASE("rows: the range after the work is that of what was laid") {
-  const std::vector<BattProduct> list = {product("three", 13, 3.5), product("six", 19, 6.25), product("ten", 30, 10)};
-  for (const auto& pair : {std::pair(38.0, 19.0), std::pair(49.0, 30.0), std::pair(51.0, 32.0), std::pair(57.0, 38.0)}) {
+  const std::vector<BattProduct> list = {product("three", 13, 3.5), product("six", 19, 6.25),
+                                         product("ten", 30, 10)};
+  for (const auto& pair : {std::pair(38.0, 19.0), std::pair(49.0, 30.0), std::pair(51.0, 32.0),
+                           std::pair(57.0, 38.0)}) {
     const double target = pair.first, added = pair.second;
     const TopUpResult t = run(laid(list, target, target)).sections[0].high;
     CAPTURE(target);

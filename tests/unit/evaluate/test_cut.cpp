@@ -5,8 +5,9 @@
 
 using namespace fixtures;
 
-// Hand derivation: readings 0, 2, 6 and 6 in. of loose cellulose in 2x6 joists (1.5 x 5.5) at 16 in. New fill blown to the level L
-// settles by a fifth (the table's high end): 0.8·(L - d) at each spot, L being the level of the same result.
+// Hand derivation: readings 0, 2, 6 and 6 in. of loose cellulose in 2x6 joists (1.5 x 5.5) at 16
+// in. New fill blown to the level L settles by a fifth (the table's high end): 0.8·(L - d) at each
+// spot, L being the level of the same result.
 TEST_CASE("cut: thinnest and deepest spot carry what was read and what settles on them") {
   const SectionResult s = run(survey_of({loose_section({6, 0, 6, 2})})).sections[0];
   REQUIRE(s.cut);
@@ -29,7 +30,8 @@ TEST_CASE("cut: thinnest and deepest spot carry what was read and what settles o
   near(cut.depths[2].share, 0.5, kNoise);
 }
 
-// Invariant: put together in steps of depth, the readings keep their mean depth and the whole area; order and count stay in bounds.
+// Invariant: put together in steps of depth, the readings keep their mean depth and the whole area;
+// order and count stay in bounds.
 TEST_CASE("cut: many depths are put together without losing area or mean") {
   std::vector<double> depths;
   for (int i = 0; i < 500; ++i) depths.push_back(0.013 * i);
@@ -46,9 +48,10 @@ TEST_CASE("cut: many depths are put together without losing area or mean") {
   near(mean, s.existing.mean_depth.us(), kNoise);
 }
 
-// Hand derivation: 4 in. of wet fill over nothing comes out, so new fill starts at the ceiling; a batt laid across starts at the joist
-// top, 5.5 in., and a batt of 6.25 in. lies on it: 11.75.
-TEST_CASE("cut: what comes out is gone from below the new fill, what lies across lies on the joists") {
+// Hand derivation: 4 in. of wet fill over nothing comes out, so new fill starts at the ceiling; a
+// batt laid across starts at the joist top, 5.5 in., and a batt of 6.25 in. lies on it: 11.75.
+TEST_CASE(
+    "cut: what comes out is gone from below the new fill, what lies across lies on the joists") {
   Section wet = loose_section({4});
   wet.layers[0].condition = Condition::wet;
   const SectionResult out = run(survey_of({wet})).sections[0];
@@ -70,7 +73,8 @@ TEST_CASE("cut: only floors have one") {
   CHECK_FALSE(e.sections[1].cut);
 }
 
-// Hand derivation: the sums up to a step are the steps so far added up; a step that is not priced has none, nor has any after it.
+// Hand derivation: the sums up to a step are the steps so far added up; a step that is not priced
+// has none, nor has any after it.
 TEST_CASE("next steps: cost and saving so far add up") {
   const Evaluation e = run(priced_with_gas(survey_of({loose_section({3, 5})})));
   REQUIRE(e.steps.size() > 2);

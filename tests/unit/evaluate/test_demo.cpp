@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: MIT
-// The demo survey, every number traced from the assumptions that the result prints, by arithmetic written out here
-// and not taken from the program.
+// The demo survey, every number traced from the assumptions that the result prints, by arithmetic
+// written out here and not taken from the program.
 #include <doctest/doctest.h>
 
 #include <algorithm>
@@ -29,14 +29,18 @@ struct HandSpot {
   double share, depth;
 };
 
-// Ten readings of equal share; "3 to 5" is two half-weight readings. Printed assumptions: R-3.5 per inch, films 0.61 and
-// 0.46, gypsum 0.45, wood 1.25 per inch, f = 1.5/16, settling 20 %, 2.0 lb/ft3, level step 1/4 in.
-const std::vector<HandSpot> kSpots = {{.1, 0}, {.1, 2}, {.05, 3}, {.2, 4}, {.1, 4.5}, {.35, 5}, {.1, 6}};
-constexpr double kEnds = 0.61 + 0.45 + 0.46, kRho = 3.5, kWood = 1.25, kJoist = 5.5, kF = 1.5 / 16, kSettling = 0.2, kDensity = 2.0;
+// Ten readings of equal share; "3 to 5" is two half-weight readings. Printed assumptions: R-3.5 per
+// inch, films 0.61 and 0.46, gypsum 0.45, wood 1.25 per inch, f = 1.5/16, settling 20 %, 2.0
+// lb/ft3, level step 1/4 in.
+const std::vector<HandSpot> kSpots = {{.1, 0},   {.1, 2},  {.05, 3}, {.2, 4},
+                                      {.1, 4.5}, {.35, 5}, {.1, 6}};
+constexpr double kEnds = 0.61 + 0.45 + 0.46, kRho = 3.5, kWood = 1.25, kJoist = 5.5, kF = 1.5 / 16,
+                 kSettling = 0.2, kDensity = 2.0;
 
 double hand_working(double level) {
   double u = 0;
-  for (const HandSpot& s : kSpots) u += s.share / (kEnds + kRho * (s.depth + (1 - kSettling) * std::max(0.0, level - s.depth)));
+  for (const HandSpot& s : kSpots)
+    u += s.share / (kEnds + kRho * (s.depth + (1 - kSettling) * std::max(0.0, level - s.depth)));
   return 1 / u - kEnds;
 }
 
@@ -44,7 +48,8 @@ double hand_effective(double level) {
   double u = 0;
   for (const HandSpot& s : kSpots) {
     const double fill = s.depth + (1 - kSettling) * std::max(0.0, level - s.depth);
-    const double joist = kEnds + kWood * std::min(fill, kJoist) + kRho * std::max(0.0, fill - kJoist);
+    const double joist =
+        kEnds + kWood * std::min(fill, kJoist) + kRho * std::max(0.0, fill - kJoist);
     u += s.share * (kF / joist + (1 - kF) / (kEnds + kRho * fill));
   }
   return 1 / u;
@@ -76,9 +81,10 @@ constexpr double kNoise = 1e-9;  // exact arithmetic on both sides: rounding noi
 
 }  // namespace
 
-// Hand derivation: written out with four digits. Sum of share/R over the bays: 0: .1/1.52 = .06579; 2: .1/8.52 = .01174;
-// 3: .05/12.02 = .00416; 4: .2/15.52 = .01289; 4.5: .1/17.27 = .00579; 5: .35/19.02 = .01840; 6: .1/22.52 = .00444;
-// together .12321, R 8.1165, less 1.52 = 6.60. Mean depth 3.95 in., yardstick 3.5 x 3.95 = 13.825.
+// Hand derivation: written out with four digits. Sum of share/R over the bays: 0: .1/1.52 = .06579;
+// 2: .1/8.52 = .01174; 3: .05/12.02 = .00416; 4: .2/15.52 = .01289; 4.5: .1/17.27 = .00579; 5:
+// .35/19.02 = .01840; 6: .1/22.52 = .00444; together .12321, R 8.1165, less 1.52 = 6.60. Mean
+// depth 3.95 in., yardstick 3.5 x 3.95 = 13.825.
 TEST_CASE("demo: the floor as found follows from the printed assumptions") {
   const Outcome outcome = assess_text(text_of(kExamples / "demo.json"), builtin_tables());
   REQUIRE(outcome.evaluation);
@@ -103,8 +109,9 @@ TEST_CASE("demo: the floor as found follows from the printed assumptions") {
   }
 }
 
-// Hand derivation: zone 6 asks R-49 and R-60 (reference table of the federal recommendation); level by halving, rounded up to a quarter
-// inch; all else from the rounded level; bags of 25 lb after 5 % waste.
+// Hand derivation: zone 6 asks R-49 and R-60 (reference table of the federal recommendation); level
+// by halving, rounded up to a quarter inch; all else from the rounded level; bags of 25 lb after 5
+// % waste.
 TEST_CASE("demo: levels, depths, pounds, bags and cost follow from the printed assumptions") {
   const Outcome outcome = assess_text(text_of(kExamples / "demo.json"), builtin_tables());
   REQUIRE(outcome.evaluation);
@@ -122,7 +129,8 @@ TEST_CASE("demo: levels, depths, pounds, bags and cost follow from the printed a
     near(t.new_depth->greatest.us(), 0.8 * level, kNoise);
     near(t.new_depth->mean.us(), 0.8 * (level - 3.95), kNoise);
     near(t.settled_level->us(), 3.95 + 0.8 * (level - 3.95), kNoise);
-    near(t.weight_greatest->us(), (6 + 0.8 * (level - 6)) * kDensity / 12, kNoise);  // the deepest spot ends highest
+    near(t.weight_greatest->us(), (6 + 0.8 * (level - 6)) * kDensity / 12,
+         kNoise);  // the deepest spot ends highest
     near(t.added_mass->us(), hand_mass(level, 1040), 1e-6);
     const double bags = std::ceil(hand_mass(level, 1040) * 1.05 / 25 - 1e-9);
     near(*totals.bags, bags, 0);
@@ -134,8 +142,8 @@ TEST_CASE("demo: levels, depths, pounds, bags and cost follow from the printed a
   check_end(e.sections[0].high, e.high, 60);
 }
 
-// Hand derivation: hatch of 5 ft2 with a bare plywood lid (0.61 + 0.63 + 0.46 = 1.70), later R-49 on it; the covers of the two lights
-// are bare board, 1.52, before and after.
+// Hand derivation: hatch of 5 ft2 with a bare plywood lid (0.61 + 0.63 + 0.46 = 1.70), later R-49
+// on it; the covers of the two lights are bare board, 1.52, before and after.
 TEST_CASE("demo: the whole attic is a sum of U x area") {
   const Outcome outcome = assess_text(text_of(kExamples / "demo.json"), builtin_tables());
   REQUIRE(outcome.evaluation);
@@ -146,31 +154,37 @@ TEST_CASE("demo: the whole attic is a sum of U x area") {
   near(e.attic.existing.effective_r.us(), 1049 / before, 1e-8);
   const double level = std::ceil(hand_level(49) * 4) / 4;
   near(e.attic.low.ua.us(), 1040 / hand_effective(level) + 4 / 1.52 + 5 / (1.70 + 49), 1e-6);
-  CHECK(e.cautions.front().level == CautionLevel::fix_first);  // blocked soffit and ceiling weight, no stop
+  CHECK(e.cautions.front().level ==
+        CautionLevel::fix_first);  // blocked soffit and ceiling weight, no stop
 }
 
 namespace {
 
-// The demo's year: 7600 F day at base 65 F, 290 days below it, rooms at 68 F: 24 x (7600 + 3 x 290) = 203,280 F h; gas at 0.8 and
-// 1.25 a therm: 203,280 / 0.8 / 100,000 x 1.25 = 3.17625 a year for each Btu/(h F). UPV(3 %, 30) = (1 - 1.03^-30)/0.03.
+// The demo's year: 7600 F day at base 65 F, 290 days below it, rooms at 68 F: 24 x (7600 + 3 x 290)
+// = 203,280 F h; gas at 0.8 and 1.25 a therm: 203,280 / 0.8 / 100,000 x 1.25 = 3.17625 a year for
+// each Btu/(h F). UPV(3 %, 30) = (1 - 1.03^-30)/0.03.
 constexpr double kDegreeHours = 203280, kYearPerUa = 3.17625;
 double hand_upv() { return (1 - std::pow(1.03, -30)) / 0.03; }
 
-double hand_ua(double level) { return 1040 / hand_effective(level) + 4 / 1.52 + 5 / (1.70 + (level > 0 ? 49 : 0)); }
+double hand_ua(double level) {
+  return 1040 / hand_effective(level) + 4 / 1.52 + 5 / (1.70 + (level > 0 ? 49 : 0));
+}
 double quarter_level(double target) { return std::ceil(hand_level(target) * 4) / 4; }
 double hand_bags(double level) { return hand_mass(level, 1040) * 1.05 / 25; }
 
 }  // namespace
 
-// Hand derivation: with the levels and bags above. The measure is bags, labor and the 210 of extras; the package adds 60 for covers and 120
-// for sealing goods; the rebate of 0.3 a ft2 would be 312 and is capped at 300. Written out for the low end: the UA falls from 141.2
-// to 23.7, so some 373 a year; the measure costs 74 x 15.8 + 572 + 210 = 1951.2 and pays back in 5.2 years; 373.2 x 19.6004 / 1951.2 is a
-// SIR of 3.75.
+// Hand derivation: with the levels and bags above. The measure is bags, labor and the 210 of
+// extras; the package adds 60 for covers and 120 for sealing goods; the rebate of 0.3 a ft2 would
+// be 312 and is capped at 300. Written out for the low end: the UA falls from 141.2 to 23.7, so
+// some 373 a year; the measure costs 74 x 15.8 + 572 + 210 = 1951.2 and pays back in 5.2 years;
+// 373.2 x 19.6004 / 1951.2 is a SIR of 3.75.
 TEST_CASE("demo: the yearly saving, payback and SIR follow from the printed terms") {
   const Evaluation e = *assess_text(text_of(kExamples / "demo.json"), builtin_tables()).evaluation;
   near(hand_upv(), 19.6004, 0.00005);  // half the last digit of the published factor
   const auto check_end = [&](const TotalsResult& t, double target) {
-    const double level = quarter_level(target), fall = hand_ua(0) - hand_ua(level), saving = kYearPerUa * fall;
+    const double level = quarter_level(target), fall = hand_ua(0) - hand_ua(level),
+                 saving = kYearPerUa * fall;
     REQUIRE(t.year);
     near(t.year->heat.us(), kDegreeHours * fall, 1);  // Btu of some 24 million: rounding noise
     near(t.year->fuel.units, kDegreeHours * fall / 80000, 1e-6);
@@ -191,8 +205,9 @@ TEST_CASE("demo: the yearly saving, payback and SIR follow from the printed term
   near(*e.low.measure.sir, 3.75, 0.005);
 }
 
-// Hand derivation: four levels, for R-49, their mean 54.5, R-60 and 71; each row the difference to the row before it, in whole bags. The
-// first carries 572 + 210 whatever the depth; its rebate is the cap, and no later step changes it.
+// Hand derivation: four levels, for R-49, their mean 54.5, R-60 and 71; each row the difference to
+// the row before it, in whole bags. The first carries 572 + 210 whatever the depth; its rebate is
+// the cap, and no later step changes it.
 TEST_CASE("demo: the next-step table is traced row by row") {
   const Evaluation e = *assess_text(text_of(kExamples / "demo.json"), builtin_tables()).evaluation;
   REQUIRE(e.steps.size() == 5);
@@ -202,8 +217,8 @@ TEST_CASE("demo: the next-step table is traced row by row") {
     const StepResult& s = e.steps[i + 1];
     CAPTURE(targets[i]);
     const double level = quarter_level(targets[i]), saving = kYearPerUa * (ua - hand_ua(level));
-    const double bought = std::ceil(hand_bags(level) - 1e-9), cost = (bought - bags) * 15.8 + (i == 0 ? 782 : 0),
-                 mean = 0.8 * (level - 3.95);
+    const double bought = std::ceil(hand_bags(level) - 1e-9),
+                 cost = (bought - bags) * 15.8 + (i == 0 ? 782 : 0), mean = 0.8 * (level - 3.95);
     near(s.target_r->us(), targets[i], 0);
     near(s.effective_r.us(), 1049 / hand_ua(level), 1e-8);
     near(s.added.us(), mean - depth, kNoise);
@@ -222,12 +237,15 @@ TEST_CASE("demo: the next-step table is traced row by row") {
   CHECK(*e.steps[2].sir < 1);
 }
 
-// Hand derivation: bags as above. Bead of 1/4 in. 12 pi/4 (1/4)^2 = 0.58905 in3 a foot, of 1/2 in. 2.35619. Foam: rim of the shaft
-// 2(3 + 14/12) = 8.3333, stack 2 and six holes 3 make 13.3333 ft of 1/2 in., 31.416 in3; both sides of 48 ft of plates are 96 ft of
-// 1/4 in., 56.549; 87.965 with 15 % is 101.2 of the 288 in3 of a can. Caulk: two covers 10 and three boxes 3 ft of 1/4 in., 7.658, with
-// 15 % 8.81 of 18.2 in3. Chimney: two beads along 10 ft, 11.781, with 15 % 13.55 of 18.2; metal 0.33 x 10. Board: shaft 3.5, stack 1,
-// hatch 5, with 15 % 10.925 of 32 ft2. Weatherstrip 2(2.5 + 2) and 10 %. Baffles 80 x 12/24. Markers 1040/300. A dam at the hatch, a
-// metal one at the chimney, two covers, three flags. How the lid comes to R-49 the survey does not say.
+// Hand derivation: bags as above. Bead of 1/4 in. 12 pi/4 (1/4)^2 = 0.58905 in3 a foot, of 1/2
+// in. 2.35619. Foam: rim of the shaft 2(3 + 14/12) = 8.3333, stack 2 and six holes 3 make 13.3333
+// ft of 1/2 in., 31.416 in3; both sides of 48 ft of plates are 96 ft of 1/4 in., 56.549; 87.965
+// with 15 % is 101.2 of the 288 in3 of a can. Caulk: two covers 10 and three boxes 3 ft of 1/4
+// in., 7.658, with 15 % 8.81 of 18.2 in3. Chimney: two beads along 10 ft, 11.781, with 15 % 13.55
+// of 18.2; metal 0.33 x 10. Board: shaft 3.5, stack 1, hatch 5, with 15 % 10.925 of 32 ft2.
+// Weatherstrip 2(2.5 + 2) and 10 %. Baffles 80 x 12/24. Markers 1040/300. A dam at the hatch, a
+// metal one at the chimney, two covers, three flags. How the lid comes to R-49 the survey does not
+// say.
 TEST_CASE("demo: the shopping list is traced line by line") {
   const Evaluation e = *assess_text(text_of(kExamples / "demo.json"), builtin_tables()).evaluation;
   struct Line {
@@ -271,7 +289,8 @@ TEST_CASE("examples: every survey evaluates") {
     ++count;
     const Outcome outcome = assess_text(text_of(entry.path()), tables);
     INFO(entry.path().filename().string());
-    if (!outcome.evaluation) INFO(outcome.faults.front().pointer << " " << outcome.faults.front().message);
+    if (!outcome.evaluation)
+      INFO(outcome.faults.front().pointer << " " << outcome.faults.front().message);
     CHECK(outcome.evaluation.has_value());
   }
   CHECK(count >= 10);
@@ -280,9 +299,12 @@ TEST_CASE("examples: every survey evaluates") {
 // Hand derivation: what each example was made to show.
 TEST_CASE("examples: each shows what it is for") {
   const Tables tables = builtin_tables();
-  const auto get = [&](const char* name) { return *assess_text(text_of(kExamples / name), tables).evaluation; };
+  const auto get = [&](const char* name) {
+    return *assess_text(text_of(kExamples / name), tables).evaluation;
+  };
   const auto raises = [&](const Evaluation& e, std::string_view code) {
-    return std::any_of(e.cautions.begin(), e.cautions.end(), [&](const Caution& c) { return tables.cautions[c.row].code == code; });
+    return std::any_of(e.cautions.begin(), e.cautions.end(),
+                       [&](const Caution& c) { return tables.cautions[c.row].code == code; });
   };
   CHECK(get("stop-hazards.json").stopped());
   CHECK(get("at-target.json").sections[0].high.status == TopUpStatus::met);

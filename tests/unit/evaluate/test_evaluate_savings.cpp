@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
-// The yearly saving, the money and the next steps of a whole attic, held against sums that are written out here.
+// The yearly saving, the money and the next steps of a whole attic, held against sums that are
+// written out here.
 #include <doctest/doctest.h>
 
 #include "fixtures.hpp"
@@ -14,19 +15,24 @@ Survey heated(std::vector<double> depths = {5, 5, 5, 5, 5}) {
   return s;
 }
 
-/// Priced all through: bags of 25 lb at 16, labor 0.5 a ft2, 200 for the measure and 90 for safety, gas at 1.2 a therm.
+/// Priced all through: bags of 25 lb at 16, labor 0.5 a ft2, 200 for the measure and 90 for safety,
+/// gas at 1.2 a therm.
 Survey priced() {
   Survey s = priced_with_gas(heated());
-  s.proposal->extras = {{"dams", 150, {}}, {"baffles", 50, CostPart::insulation}, {"light covers", 90, CostPart::safety}};
+  s.proposal->extras = {{"dams", 150, {}},
+                        {"baffles", 50, CostPart::insulation},
+                        {"light covers", 90, CostPart::safety}};
   return s;
 }
 
-double fall(const Evaluation& e, const AtticState& after) { return (e.attic.existing.ua - after.ua).us(); }
+double fall(const Evaluation& e, const AtticState& after) {
+  return (e.attic.existing.ua - after.ua).us();
+}
 
 }  // namespace
 
-// Hand derivation: method eq. 13: 24 x fall of UA x HDD, over 0.8 and 100,000 Btu a therm; CO2 11.7 lb a therm
-// (tests/reference/SOURCES.md#fuels). The UA is held against hand sums in test_demo.cpp.
+// Hand derivation: method eq. 13: 24 x fall of UA x HDD, over 0.8 and 100,000 Btu a therm; CO2 11.7
+// lb a therm (tests/reference/SOURCES.md#fuels). The UA is held against hand sums in test_demo.cpp.
 TEST_CASE("evaluate savings: degree days, efficiency and fuel give heat, units and CO2") {
   const Evaluation e = run(heated());
   REQUIRE(e.heating);
@@ -44,8 +50,9 @@ TEST_CASE("evaluate savings: degree days, efficiency and fuel give heat, units a
   CHECK(assumes(e, "no-energy-price"));
 }
 
-// Symptom: 3e-13 gallons a year from two sums of one UA in another order, which paid 300 back in 6e14 years. Hand derivation: the floor
-// meets its target and the hatch stays, so nothing is saved, to the last bit, and what is spent never pays back.
+// Symptom: 3e-13 gallons a year from two sums of one UA in another order, which paid 300 back in
+// 6e14 years. Hand derivation: the floor meets its target and the hatch stays, so nothing is saved,
+// to the last bit, and what is spent never pays back.
 TEST_CASE("evaluate savings: where nothing changes nothing is saved and no cost pays back") {
   Survey s = priced();
   s.cooling = Cooling{3.0, {}, 5000, 900};
@@ -54,7 +61,9 @@ TEST_CASE("evaluate savings: where nothing changes nothing is saved and no cost 
     floor.area = square_feet(333.3 + parts);
     floor.patches = {Patch{"light-cover", square_feet(2.7 * parts), {}, ""}};
     s.sections = {floor};
-    for (int i = 0; i < parts; ++i) s.sections.push_back(hatch_section(4.1 + i, 3.3)), s.sections.back().name += std::to_string(i);
+    for (int i = 0; i < parts; ++i)
+      s.sections.push_back(hatch_section(4.1 + i, 3.3)),
+          s.sections.back().name += std::to_string(i);
     s.target.low = s.target.high = r_value(30);
     const Evaluation e = run(s);
     REQUIRE(e.high.year);
@@ -65,7 +74,8 @@ TEST_CASE("evaluate savings: where nothing changes nothing is saved and no cost 
   }
 }
 
-// Hand derivation: with 250 days below 65 F and rooms at 70 F the heat is (6000 + 5 x 250)/6000 of the plain figure.
+// Hand derivation: with 250 days below 65 F and rooms at 70 F the heat is (6000 + 5 x 250)/6000 of
+// the plain figure.
 TEST_CASE("evaluate savings: days below the base and the indoor temperature give the full form") {
   Survey s = heated();
   const double plain = run(s).low.year->heat.us();
@@ -78,8 +88,9 @@ TEST_CASE("evaluate savings: days below the base and the indoor temperature give
   near(e.low.year->heat.us(), plain * 7250 / 6000, plain * kNoise);
 }
 
-// Source: tests/reference/SOURCES.md#fuels: 3,412 Btu a kWh; pellets 8,250 Btu/lb (from memory), so 16.5 million a ton. Heat is the
-// same for all; neither has a CO2 factor of its own, the survey's counts.
+// Source: tests/reference/SOURCES.md#fuels: 3,412 Btu a kWh; pellets 8,250 Btu/lb (from memory),
+// so 16.5 million a ton. Heat is the same for all; neither has a CO2 factor of its own, the
+// survey's counts.
 TEST_CASE("evaluate savings: a heat pump by its COP, and pellets") {
   Survey s = heated();
   const double heat = run(s).low.year->heat.us();
@@ -97,7 +108,8 @@ TEST_CASE("evaluate savings: a heat pump by its COP, and pellets") {
   CHECK(e.heating->unit == "ton");
 }
 
-// Common practice: degree days of the site are at base 65 F; without any degree days there is no saving, and the result says so.
+// Common practice: degree days of the site are at base 65 F; without any degree days there is no
+// saving, and the result says so.
 TEST_CASE("evaluate savings: the site's degree days serve where heating has none") {
   Survey s = heated();
   const double heat = run(s).low.year->heat.us();
@@ -115,7 +127,8 @@ TEST_CASE("evaluate savings: the site's degree days serve where heating has none
   CHECK(assumes(e, "degree-days-of-site"));
 }
 
-// Invariant: model 8 and 13: what lies over an unheated room saves nothing; without heating nothing is said of savings.
+// Invariant: model 8 and 13: what lies over an unheated room saves nothing; without heating nothing
+// is said of savings.
 TEST_CASE("evaluate savings: a section over an unheated garage changes no saving") {
   Survey s = heated();
   const Evaluation alone = run(s);
@@ -133,21 +146,28 @@ TEST_CASE("evaluate savings: a section over an unheated garage changes no saving
   CHECK_FALSE(cold.money);
 }
 
-// Hand derivation: 5 in. of wet cellulose count nothing in the headline, so bay and joist are bare; in the baseline they are dry at
-// the high end, 3.8 per inch (tests/unit/test_tables.cpp): bay 1.52 + 19, joist 1.52 + 1.25 x 5, f = 1.5/16.
-TEST_CASE("evaluate savings: wet fill is nothing in the headline and dry at its high R in the baseline") {
+// Hand derivation: 5 in. of wet cellulose count nothing in the headline, so bay and joist are bare;
+// in the baseline they are dry at the high end, 3.8 per inch (tests/unit/test_tables.cpp): bay 1.52
+// + 19, joist 1.52 + 1.25 x 5, f = 1.5/16.
+TEST_CASE(
+    "evaluate savings: wet fill is nothing in the headline and dry at its high R in the baseline") {
   Survey s = heated();
   s.sections[0].layers[0].condition = Condition::wet;
   const Evaluation e = run(s);
   const double f = 1.5 / 16;
-  near(e.heating->ua_before.us(), 1000 * (f / (kEnds + 1.25 * 5) + (1 - f) / (kEnds + 3.8 * 5)), kNoise * 1000);
+  near(e.heating->ua_before.us(), 1000 * (f / (kEnds + 1.25 * 5) + (1 - f) / (kEnds + 3.8 * 5)),
+       kNoise * 1000);
   CHECK(e.heating->ua_before < e.attic.existing.ua);
   CHECK(assumes(e, "saving-counts-dry"));
-  near(e.low.year->heat.us(), 24 * 6000 * (e.heating->ua_before - e.attic.low.ua).us(), 1.0);  // of some 5 million Btu
+  near(e.low.year->heat.us(), 24 * 6000 * (e.heating->ua_before - e.attic.low.ua).us(),
+       1.0);  // of some 5 million Btu
 }
 
-// Hand derivation: wet fill that would be worth more dry than the target: the saving is below 0, and there is no table of steps.
-TEST_CASE("evaluate savings: a plan that is worth less than the wet fill was dry saves less than nothing") {
+// Hand derivation: wet fill that would be worth more dry than the target: the saving is below 0,
+// and there is no table of steps.
+TEST_CASE(
+    "evaluate savings: a plan that is worth less than the wet fill was dry saves less than "
+    "nothing") {
   Survey s = priced();
   s.sections[0] = loose_section({20, 20, 20, 20, 20});
   s.sections[0].layers[0].condition = Condition::wet;
@@ -158,9 +178,10 @@ TEST_CASE("evaluate savings: a plan that is worth less than the wet fill was dry
   CHECK(*e.low.measure.present_value < 0);
 }
 
-// Hand derivation: method eq. 13b: billed heat = (units - base) x 100,000 x 0.8; ceiling = 24 x 6000 x UA. Allowed share 0.5
-// (data/money.json); 200 therms less 50 leave 12 million Btu.
-TEST_CASE("evaluate savings: bills that do not bear the ceiling's loss scale the saving beside it") {
+// Hand derivation: method eq. 13b: billed heat = (units - base) x 100,000 x 0.8; ceiling = 24 x
+// 6000 x UA. Allowed share 0.5 (data/money.json); 200 therms less 50 leave 12 million Btu.
+TEST_CASE(
+    "evaluate savings: bills that do not bear the ceiling's loss scale the saving beside it") {
   Survey s = heated({0, 0, 2, 0, 1});
   s.heating->bills = HeatingBills{200, 50};
   const Evaluation e = run(s);
@@ -179,14 +200,18 @@ TEST_CASE("evaluate savings: bills that do not bear the ceiling's loss scale the
   CHECK(assumes(enough, "bills-no-base-load"));
 }
 
-// Hand derivation: model 14: dams (not said) and baffles are the measure's, light covers the package's alone. UPV(3 %, 30) =
-// 19.600441 by (1 - 1.03^-30)/0.03; life and rate are the defaults of data/money.json.
-TEST_CASE("evaluate savings: measure and package each have their cost, payback, present value and SIR") {
+// Hand derivation: model 14: dams (not said) and baffles are the measure's, light covers the
+// package's alone. UPV(3 %, 30) = 19.600441 by (1 - 1.03^-30)/0.03; life and rate are the defaults
+// of data/money.json.
+TEST_CASE(
+    "evaluate savings: measure and package each have their cost, payback, present value and SIR") {
   const Evaluation e = run(priced());
   REQUIRE(e.money);
   CHECK(e.money->life_years == 30);
   CHECK(e.money->discount_percent == 3);
-  for (const char* code : {"default-life", "default-discount-rate", "constant-price", "extras-in-measure"}) CHECK(assumes(e, code));
+  for (const char* code :
+       {"default-life", "default-discount-rate", "constant-price", "extras-in-measure"})
+    CHECK(assumes(e, code));
   const double saving = e.low.year->fuel.units * 1.2, measure = *e.low.bags * 16 + 500 + 200;
   near(*e.low.measure.annual_saving, saving, kNoise * saving);
   near(*e.low.measure.cost, measure, kNoise * measure);
@@ -200,7 +225,8 @@ TEST_CASE("evaluate savings: measure and package each have their cost, payback, 
   CHECK_FALSE(e.low.measure.payback_after_rebate);
 }
 
-// Hand derivation: 1000 ft2 at 0.4 is 400, capped at 250; 20 % of the measure's cost; a rebate above the cost pays the cost.
+// Hand derivation: 1000 ft2 at 0.4 is 400, capped at 250; 20 % of the measure's cost; a rebate
+// above the cost pays the cost.
 TEST_CASE("evaluate savings: a rebate by area or percent, up to its cap and the cost") {
   Survey s = priced();
   s.money = MoneyWish{};
@@ -210,8 +236,10 @@ TEST_CASE("evaluate savings: a rebate by area or percent, up to its cap and the 
   s.money->rebate->cap = 250;
   const Evaluation e = run(s);
   CHECK(*e.low.measure.rebate == 250);
-  near(*e.low.measure.payback_after_rebate, (*e.low.measure.cost - 250) / *e.low.measure.annual_saving, 1e-9);
-  near(*e.low.measure.sir, *e.low.measure.present_value / *e.low.measure.cost, 1e-9);  // before any rebate
+  near(*e.low.measure.payback_after_rebate,
+       (*e.low.measure.cost - 250) / *e.low.measure.annual_saving, 1e-9);
+  near(*e.low.measure.sir, *e.low.measure.present_value / *e.low.measure.cost,
+       1e-9);  // before any rebate
   CHECK(e.money->life_years == 20);
   CHECK_FALSE(assumes(e, "default-life"));
   s.money->rebate = RebateTerms{{}, 20, {}};
@@ -221,7 +249,8 @@ TEST_CASE("evaluate savings: a rebate by area or percent, up to its cap and the 
   CHECK(*run(s).low.measure.payback_after_rebate == 0);
 }
 
-// Invariant: what has no price is empty, never 0: present value needs the fuel's price, payback the cost as well.
+// Invariant: what has no price is empty, never 0: present value needs the fuel's price, payback the
+// cost as well.
 TEST_CASE("evaluate savings: a missing price leaves its places empty") {
   Survey s = priced();
   s.proposal->labour.reset();
@@ -242,7 +271,8 @@ TEST_CASE("evaluate savings: a missing price leaves its places empty") {
   CHECK(no_price.last_worthwhile.empty());
 }
 
-// Invariant: model 14a: the columns add up to the whole job of the last row; middle is the mean, beyond 11 R above the high end.
+// Invariant: model 14a: the columns add up to the whole job of the last row; middle is the mean,
+// beyond 11 R above the high end.
 TEST_CASE("evaluate savings: next steps add up to the whole job") {
   const Evaluation e = run(priced());
   REQUIRE(e.steps.size() == 5);
@@ -270,7 +300,8 @@ TEST_CASE("evaluate savings: next steps add up to the whole job") {
   CHECK(*e.steps[2].sir_so_far > *e.steps[2].sir);
 }
 
-// Invariant: one target has no middle; a target that is met has no step; what does not fit is marked and then ends.
+// Invariant: one target has no middle; a target that is met has no step; what does not fit is
+// marked and then ends.
 TEST_CASE("evaluate savings: only steps that add something stand in the table") {
   Survey s = priced();
   s.target = {r_value(49), r_value(49), Basis::working};
@@ -289,7 +320,8 @@ TEST_CASE("evaluate savings: only steps that add something stand in the table") 
   CHECK(low_roof.steps.size() < 5);
 }
 
-// Hand derivation: method eq. 13a: hours alone give rise x hours x fall of UA / COP, at 5 and 20 F (data/money.json).
+// Hand derivation: method eq. 13a: hours alone give rise x hours x fall of UA / COP, at 5 and 20 F
+// (data/money.json).
 TEST_CASE("evaluate savings: cooling is a range of its own, said to be uncertain") {
   Survey s = survey_of({loose_section({5, 5, 5, 5, 5})});
   s.cooling = Cooling{3.0, 0.2, {}, 900.0};

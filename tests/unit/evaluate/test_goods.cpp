@@ -18,8 +18,9 @@ namespace {
 Survey leaky() {
   Survey s = survey_of({loose_section({4, 4, 4, 4, 4}), hatch_section(5, 2)}, 38, 49);
   s.label = "12 Oak Street";
-  s.sections[0].bypasses = {
-      {"flue", "furnace", 1, {}, {}, {}}, {"open-chase", "bath", 0, {}, {}, square_feet(4)}, {"top-plate", "hall", 0, {}, {}, {}}};
+  s.sections[0].bypasses = {{"flue", "furnace", 1, {}, {}, {}},
+                            {"open-chase", "bath", 0, {}, {}, square_feet(4)},
+                            {"top-plate", "hall", 0, {}, {}, {}}};
   s.proposal->price_per_bag = 15;
   s.proposal->currency = "$";
   s.proposal->bag_net = Mass::from_us(25);
@@ -27,7 +28,8 @@ Survey leaky() {
 }
 
 const Good* find(const std::vector<Good>& goods, std::string_view what) {
-  const auto at = std::find_if(goods.begin(), goods.end(), [&](const Good& g) { return g.what == what; });
+  const auto at =
+      std::find_if(goods.begin(), goods.end(), [&](const Good& g) { return g.what == what; });
   return at == goods.end() ? nullptr : &*at;
 }
 
@@ -53,13 +55,15 @@ TEST_CASE("goods: bags, sealing goods and counts are those of the evaluation") {
 }
 
 // Invariant: 0 would say that none is needed.
-TEST_CASE("goods: what the survey does not tell is not known, not 0, and what is not needed is no line") {
+TEST_CASE(
+    "goods: what the survey does not tell is not known, not 0, and what is not needed is no line") {
   const Evaluation e = run(leaky());
   const std::vector<Good> goods = goods_list(e, tables());
   const Good* baffles = find(goods, "baffles");
   REQUIRE(baffles);
   CHECK_FALSE(baffles->low);
-  const auto hall = std::find_if(goods.begin(), goods.end(), [](const Good& g) { return g.note == "hall"; });
+  const auto hall =
+      std::find_if(goods.begin(), goods.end(), [](const Good& g) { return g.note == "hall"; });
   REQUIRE(hall != goods.end());
   CHECK_FALSE(hall->high);
   CHECK_FALSE(find(goods, "fire-rated light covers"));
@@ -105,12 +109,14 @@ TEST_CASE("goods: text keeps to 80 columns, and no format loses a caution") {
   }
 }
 
-// Hand derivation: packages have one price for all products together, that of the totals, on the last line alone; a product that one end
-// does not lay is 0 there, and one that neither lays is no line.
+// Hand derivation: packages have one price for all products together, that of the totals, on the
+// last line alone; a product that one end does not lay is 0 there, and one that neither lays is no
+// line.
 TEST_CASE("goods: products of a list are lines of their own, the price on the last") {
   Survey s = survey_of({loose_section({5.5, 5.5, 5.5})}, 38, 49);
   s.proposal = Proposal{};
-  for (const auto& [name, r, in] : {std::tuple("six", 19.0, 6.25), std::tuple("ten", 30.0, 10.0), std::tuple("twelve", 38.0, 12.0)}) {
+  for (const auto& [name, r, in] : {std::tuple("six", 19.0, 6.25), std::tuple("ten", 30.0, 10.0),
+                                    std::tuple("twelve", 38.0, 12.0)}) {
     BattProduct p;
     p.name = name;
     p.label_r = r_value(r);
@@ -120,7 +126,8 @@ TEST_CASE("goods: products of a list are lines of their own, the price on the la
     s.proposal->batts.push_back(p);
   }
   s.proposal->waste_percent = 0.0;
-  const Evaluation e = run(s);  // R-19 for R-38 and R-30 for R-49, as test_batts.cpp derives; 1,000 ft2 / 50 = 20 packages at 60
+  const Evaluation e = run(s);  // R-19 for R-38 and R-30 for R-49, as test_batts.cpp derives; 1,000
+                                // ft2 / 50 = 20 packages at 60
   const std::vector<Good> goods = goods_list(e, tables());
   const Good *six = find(goods, "six"), *ten = find(goods, "ten");
   REQUIRE(six);
@@ -135,8 +142,8 @@ TEST_CASE("goods: products of a list are lines of their own, the price on the la
   CHECK(ten->price_high == 1200.0);
 }
 
-// Hand derivation: 30 ft of plate take 60 ft of 1/4 in. bead, 12 pi/4 (1/4)^2 = 0.589 in3 a foot, 35.3 in3: two small tubes of 18.2 or one
-// large of
+// Hand derivation: 30 ft of plate take 60 ft of 1/4 in. bead, 12 pi/4 (1/4)^2 = 0.589 in3 a
+// foot, 35.3 in3: two small tubes of 18.2 or one large of
 // 52. With a can's yield given the foam takes their place.
 TEST_CASE("goods: caulk says how many large tubes would do, unless foam takes its place") {
   Survey s = survey_of({loose_section({4, 4, 4})});
@@ -152,8 +159,9 @@ TEST_CASE("goods: caulk says how many large tubes would do, unless foam takes it
   CHECK_FALSE(find(caulk(), "caulk"));
 }
 
-// Common practice: a dense pack is bought by weight; a board across the wood by the face. Hand derivation: 5.5 - 1 = 4.5 in. of room at the
-// row's 4 lb/ft3 is 1.5 lb/ft2 over 200 ft2 less 1.5/16 of wood: 271.875 lb.
+// Common practice: a dense pack is bought by weight; a board across the wood by the face. Hand
+// derivation: 5.5 - 1 = 4.5 in. of room at the row's 4 lb/ft3 is 1.5 lb/ft2 over 200 ft2
+// less 1.5/16 of wood: 271.875 lb.
 TEST_CASE("goods: a slope's dense pack is bought by weight, a board across it by area") {
   Section slope;
   slope.name = "slope";

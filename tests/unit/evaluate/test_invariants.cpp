@@ -19,7 +19,8 @@ void add(std::vector<double>& all, const TopUpResult& t) {
       for (Length d : {depth->least, depth->mean, depth->greatest}) all.push_back(d.us());
   all.push_back(t.added_mass.value_or(Mass::from_us(-1)).us());
   all.push_back(t.bags_exact.value_or(-1));
-  for (const auto& weight : {t.added_weight, t.weight, t.weight_greatest}) all.push_back(weight.value_or(MassPerArea::from_us(-1)).us());
+  for (const auto& weight : {t.added_weight, t.weight, t.weight_greatest})
+    all.push_back(weight.value_or(MassPerArea::from_us(-1)).us());
   if (t.within_weight) all.push_back(t.within_weight->working_r.us());
 }
 
@@ -29,39 +30,52 @@ std::vector<double> numbers(const Evaluation& e) {
   for (const SectionResult& s : e.sections) {
     const ExistingResult& x = s.existing;
     all.push_back(x.mean_depth.us());
-    for (Resistance r : {x.yardstick_r, x.working_r, x.effective_r, x.effective_r_planes, x.effective_r_mean}) all.push_back(r.us());
+    for (Resistance r :
+         {x.yardstick_r, x.working_r, x.effective_r, x.effective_r_planes, x.effective_r_mean})
+      all.push_back(r.us());
     for (const LossStep& step : x.steps) all.push_back(step.after.us());
     all.push_back(x.weight.value_or(MassPerArea{}).us());
     add(all, s.low);
     add(all, s.high);
     for (const RemovalResult& r : s.removals) all.push_back(r.volume.us());
   }
-  for (const AtticState* a : {&e.attic.existing, &e.attic.low, &e.attic.high}) all.push_back(a->ua.us());
+  for (const AtticState* a : {&e.attic.existing, &e.attic.low, &e.attic.high})
+    all.push_back(a->ua.us());
   all.push_back(e.high.bags.value_or(-1));
   return all;
 }
 
-/// The floor after the blow as a survey of its own: old layer and new layer, with the depth of each at every reading.
-Section as_built(const Section& before, const std::string& material, const std::vector<double>& fresh) {
+/// The floor after the blow as a survey of its own: old layer and new layer, with the depth of each
+/// at every reading.
+Section as_built(const Section& before, const std::string& material,
+                 const std::vector<double>& fresh) {
   Section after = before;
   after.layers.push_back(layer_of(material));
-  after.layers[0].thickness = inches(1);  // per-layer readings rule; only one layer may lack a thickness
+  after.layers[0].thickness =
+      inches(1);  // per-layer readings rule; only one layer may lack a thickness
   after.readings.clear();
-  for (std::size_t i = 0; i < fresh.size(); ++i) after.readings.push_back(reading_of_layers({before.readings[i].depth.us(), fresh[i]}));
+  for (std::size_t i = 0; i < fresh.size(); ++i)
+    after.readings.push_back(reading_of_layers({before.readings[i].depth.us(), fresh[i]}));
   return after;
 }
 
-double basis_value(const ExistingResult& r, Basis basis) { return basis == Basis::working ? r.working_r.us() : r.effective_r.us(); }
+double basis_value(const ExistingResult& r, Basis basis) {
+  return basis == Basis::working ? r.working_r.us() : r.effective_r.us();
+}
 
 /// May be blown in by the table: loose, sold, with R and settling.
-bool blown_in(const Material& m) { return m.form == Form::loose && !m.existing_only && m.central() && (m.settling_high || m.settling_low); }
+bool blown_in(const Material& m) {
+  return m.form == Form::loose && !m.existing_only && m.central() &&
+         (m.settling_high || m.settling_low);
+}
 
 const std::vector<std::vector<double>> kBases = {{4, 4, 4}, {0, 0, 0}, {0, 2, 4, 6}, {3, 5.5, 9}};
 
 }  // namespace
 
-// Invariant: top-up -> R -> the same R: the settled result of the unrounded level, surveyed anew with the depth of every layer, has the
-// target R, within 1e-6 (the solver promises 1e-7 and the rest is rounding), for every material of the table that may be blown in.
+// Invariant: top-up -> R -> the same R: the settled result of the unrounded level, surveyed anew
+// with the depth of every layer, has the target R, within 1e-6 (the solver promises 1e-7 and the
+// rest is rounding), for every material of the table that may be blown in.
 TEST_CASE("inverse: the unrounded top-up, surveyed again, has the target R") {
   int materials = 0;
   for (const Material& m : tables().materials) {
@@ -78,7 +92,8 @@ TEST_CASE("inverse: the unrounded top-up, surveyed again, has the target R") {
         const SectionResult& section = before.sections[0];
         for (const TopUpResult* t : {&section.low, &section.high}) {
           std::vector<double> fresh;
-          for (double d : base) fresh.push_back(std::max(0.0, t->level_exact->us() - d) * (1 - settling));
+          for (double d : base)
+            fresh.push_back(std::max(0.0, t->level_exact->us() - d) * (1 - settling));
           Survey again = survey;
           again.sections = {as_built(survey.sections[0], m.id, fresh)};
           near(basis_value(run(again).sections[0].existing, basis), t->target_r.us(), 1e-6);
@@ -88,15 +103,17 @@ TEST_CASE("inverse: the unrounded top-up, surveyed again, has the target R") {
   CHECK(materials >= 3);
 }
 
-// Invariant: the same with a label's chart. Its R is not proportional to depth, so over an even base the new layer is surveyed as a
-// material of the row's own R per inch; over an uneven one the paths are summed here from the chart's R at each spot.
+// Invariant: the same with a label's chart. Its R is not proportional to depth, so over an even
+// base the new layer is surveyed as a material of the row's own R per inch; over an uneven one the
+// paths are summed here from the chart's R at each spot.
 TEST_CASE("inverse: with a chart the unrounded top-up has the target R too") {
   const CoverageChart chart(invented_rows(), Mass::from_us(25), 0);
   NewFill fill;
   fill.chart = &chart;
   for (double target : {30.0, 38.0, 49.0}) {
     Survey survey = with_chart(survey_of({loose_section({4, 4})}, target, target));
-    const Length fresh = chart.settled_for_initial(*run(survey).sections[0].low.level_exact - inches(4));
+    const Length fresh =
+        chart.settled_for_initial(*run(survey).sections[0].low.level_exact - inches(4));
     Material own;
     own.id = own.name = "own-fill";
     own.typical = chart.r_at(fresh) / fresh;
@@ -108,12 +125,15 @@ TEST_CASE("inverse: with a chart the unrounded top-up has the target R too") {
     const Length level = level_for(floor, fill, Basis::working, r_value(target)).value();
     double u = 0;
     for (double d : {0.0, 3.0, 6.0})
-      u += 1 / 3.0 / (kEnds + 3.5 * d + (level.us() > d ? chart.r_at(chart.settled_for_initial(level - inches(d))).us() : 0.0));
+      u += 1 / 3.0 /
+           (kEnds + 3.5 * d +
+            (level.us() > d ? chart.r_at(chart.settled_for_initial(level - inches(d))).us() : 0.0));
     near(1 / u - kEnds, target, 1e-6);
   }
 }
 
-// Invariant: what is reported at the rounded level is what a new survey of it finds; exact arithmetic in another order.
+// Invariant: what is reported at the rounded level is what a new survey of it finds; exact
+// arithmetic in another order.
 TEST_CASE("inverse: the rounded top-up, surveyed again, has the R that was reported") {
   for (const auto& base : kBases) {
     Survey survey = survey_of({loose_section(base)}, 38, 49);
@@ -129,16 +149,17 @@ TEST_CASE("inverse: the rounded top-up, surveyed again, has the R that was repor
   }
 }
 
-// Invariant: more depth never lowers R, of the insulation, the bay or both paths, whatever the stack; 0.01 in. grid, rounding noise
-// allowed.
+// Invariant: more depth never lowers R, of the insulation, the bay or both paths, whatever the
+// stack; 0.01 in. grid, rounding noise allowed.
 TEST_CASE("monotone: more depth never lowers R") {
-  const std::vector<std::vector<BuiltLayer>> stacks = {{loose_layer(3.5)},
-                                                       {batt_layer(19, 6.25), loose_layer(3.5)},
-                                                       {batt_layer(11, 3.5), batt_layer(30, 10, Lies::across)},
-                                                       {batt_layer(19, 6.25), batt_layer(11, 3.5), loose_layer(2.6)},
-                                                       {loose_layer(3.5, 4), batt_layer(19, 6.25, Lies::across)},
-                                                       {loose_layer(2.2), batt_layer(38, 12, Lies::across)},
-                                                       {batt_layer(30, 10)}};
+  const std::vector<std::vector<BuiltLayer>> stacks = {
+      {loose_layer(3.5)},
+      {batt_layer(19, 6.25), loose_layer(3.5)},
+      {batt_layer(11, 3.5), batt_layer(30, 10, Lies::across)},
+      {batt_layer(19, 6.25), batt_layer(11, 3.5), loose_layer(2.6)},
+      {loose_layer(3.5, 4), batt_layer(19, 6.25, Lies::across)},
+      {loose_layer(2.2), batt_layer(38, 12, Lies::across)},
+      {batt_layer(30, 10)}};
   const PathEnds ends = {r_value(1.06), r_value(0.46)};
   const Framing wood = framing_of(0.1, 5.5);
   for (std::size_t n = 0; n < stacks.size(); ++n) {
@@ -147,7 +168,8 @@ TEST_CASE("monotone: more depth never lowers R") {
     for (int i = 0; i <= 2500; ++i) {
       const Column column = column_at(stacks[n], inches(0.01 * i));
       const SpotPaths p = spot_paths(ends, wood, stacks[n], column, false);
-      const double now = insulation_r(stacks[n], column).us(), now_both = inverse(parallel(wood, p)).us();
+      const double now = insulation_r(stacks[n], column).us(),
+                   now_both = inverse(parallel(wood, p)).us();
       CAPTURE(i);
       REQUIRE(now >= insulation - kNoise);
       REQUIRE(p.bay.us() >= bay - kNoise);
@@ -161,7 +183,8 @@ TEST_CASE("monotone: more depth never lowers R") {
 
 // Invariant: boards count from their own thickness up, and then more depth never lowers R.
 TEST_CASE("monotone: over boards more depth never lowers R") {
-  const std::vector<BuiltLayer> layers = {board_layer(5, 2), batt_layer(19, 6.25), loose_layer(3.5)};
+  const std::vector<BuiltLayer> layers = {board_layer(5, 2), batt_layer(19, 6.25),
+                                          loose_layer(3.5)};
   double last = -1;
   for (int i = 200; i <= 2000; ++i) {
     const double now = insulation_r(layers, column_at(layers, inches(0.01 * i))).us();
@@ -189,35 +212,40 @@ TEST_CASE("monotone: more level gives more R, more target asks more level") {
   }
 }
 
-// Invariant: one survey in inches, feet and pounds and the same in SI are one attic; the factors round in the last digits, so 1e-9 of the
-// value.
+// Invariant: one survey in inches, feet and pounds and the same in SI are one attic; the factors
+// round in the last digits, so 1e-9 of the value.
 TEST_CASE("units: a survey in SI and in US units gives the same result") {
   Survey us = survey_of({loose_section({2, 4.5, 6, 0})}, 38, 49), si = us;
   si.sections[0].area = Area::from_si(1000 * 0.09290304);
   si.sections[0].joists->spacing = Length::from_si(16 * 0.0254);
-  for (Reading& r : si.sections[0].readings) r.depth = r.depth_to = Length::from_si(r.depth.us() * 0.0254);
+  for (Reading& r : si.sections[0].readings)
+    r.depth = r.depth_to = Length::from_si(r.depth.us() * 0.0254);
   si.target.low = Resistance::from_si(38 * 0.17611018368230584);
   si.target.high = Resistance::from_si(49 * 0.17611018368230584);
   si.proposal->bag_net = Mass::from_si(25 * 0.45359237);
   us.proposal->bag_net = Mass::from_us(25);
   const auto a = numbers(run(us)), b = numbers(run(si));
   REQUIRE(a.size() == b.size());
-  for (std::size_t i = 0; i < a.size(); ++i) near(b[i], a[i], 1e-9 * std::max(1.0, std::fabs(a[i])));
+  for (std::size_t i = 0; i < a.size(); ++i)
+    near(b[i], a[i], 1e-9 * std::max(1.0, std::fabs(a[i])));
 }
 
-// Invariant: readings are sorted and merged before any sum, so their order cannot change a single bit; 40 shuffles by a fixed seed.
+// Invariant: readings are sorted and merged before any sum, so their order cannot change a single
+// bit; 40 shuffles by a fixed seed.
 TEST_CASE("order: readings in any order give identical bits everywhere") {
   std::vector<Reading> plain, shared, layered;
   for (double d : {0.0, 2.3, 4.1, 4.1, 5.7, 6.9, 3.3, 2.3, 11.7}) plain.push_back(reading_of(d));
   plain[2].depth_to = inches(6.9);
   const double shares[] = {0.1, 0.2, 0.13, 0.07, 0.05, 0.15, 0.3};
-  for (std::size_t i = 0; i < 7; ++i) shared.push_back(reading_of(i % 2 == 0 ? 3.7 : 6.1, shares[i]));
+  for (std::size_t i = 0; i < 7; ++i)
+    shared.push_back(reading_of(i % 2 == 0 ? 3.7 : 6.1, shares[i]));
   for (double d : {1.1, 2.7, 3.9, 3.9, 5.3}) layered.push_back(reading_of_layers({d, 6.4 - d}));
   std::mt19937 random(7);
   for (std::vector<Reading> readings : {plain, shared, layered}) {
     Section s = loose_section({});
     if (!readings[0].layer_depths.empty())
-      s.layers = {layer_of("rock-wool-loose"), layer_of("cellulose-loose")}, s.layers[0].thickness = inches(3);
+      s.layers = {layer_of("rock-wool-loose"), layer_of("cellulose-loose")},
+      s.layers[0].thickness = inches(3);
     s.readings = readings;
     const auto first = numbers(run(survey_of({s})));
     for (int k = 0; k < 40; ++k) {
@@ -227,7 +255,8 @@ TEST_CASE("order: readings in any order give identical bits everywhere") {
   }
 }
 
-// Invariant: the same survey gives the same bits twice, and area scales what is counted by area and nothing else.
+// Invariant: the same survey gives the same bits twice, and area scales what is counted by area and
+// nothing else.
 TEST_CASE("area: twice the area takes twice the mass at the same depth and R") {
   Survey one = survey_of({loose_section({2, 4, 6})}), two = one;
   two.sections[0].area = square_feet(2000);
@@ -239,7 +268,8 @@ TEST_CASE("area: twice the area takes twice the mass at the same depth and R") {
   near(b.attic.existing.ua.us(), 2 * a.attic.existing.ua.us(), 1e-9);
 }
 
-// Invariant: the steps from the yardstick figure lead to the effective R without a gap, each step the difference of its neighbours.
+// Invariant: the steps from the yardstick figure lead to the effective R without a gap, each step
+// the difference of its neighbours.
 TEST_CASE("steps: the losses add up from the yardstick figure to the effective R") {
   Section s = flat_section();
   s.layers = {batt_of(19, 6.25), layer_of("cellulose-loose")};

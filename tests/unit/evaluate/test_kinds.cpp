@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
-// Sections of every kind through `evaluate`: slopes, knee walls, lids, side attics, and the wedge at the eave.
+// Sections of every kind through `evaluate`: slopes, knee walls, lids, side attics, and the wedge
+// at the eave.
 #include <doctest/doctest.h>
 
 #include "fixtures.hpp"
@@ -19,7 +20,8 @@ Section slope() {
   return s;
 }
 
-/// 100 ft2 of knee wall, 2x4 at 16 in., half-inch gypsum and half-inch plywood, an R-11 batt of 3.5 in.
+/// 100 ft2 of knee wall, 2x4 at 16 in., half-inch gypsum and half-inch plywood, an R-11 batt of 3.5
+/// in.
 Section knee_wall() {
   Section s = flat_section();
   s.name = "knee wall";
@@ -31,19 +33,24 @@ Section knee_wall() {
   return s;
 }
 
-/// 1,000 ft2 of bare floor without joists, 40 ft of eaves under a 6 in 12 roof, 5 in. of room over the plate.
+/// 1,000 ft2 of bare floor without joists, 40 ft of eaves under a 6 in 12 roof, 5 in. of room over
+/// the plate.
 Section floor_with_eave() {
   Section s = loose_section({0, 0, 0, 0, 0});
   s.joists->framing_fraction = 0.0;
-  s.eave =
-      EaveSurvey{inches(5 + std::sqrt(1.25)), 6.0, inches(480), inches(1), {}};  // a gap of 1 in. square to the deck is sqrt(1.25) upright
+  s.eave = EaveSurvey{inches(5 + std::sqrt(1.25)),
+                      6.0,
+                      inches(480),
+                      inches(1),
+                      {}};  // a gap of 1 in. square to the deck is sqrt(1.25) upright
   return s;
 }
 
 }  // namespace
 
-// Hand derivation: 5.5 - 1 = 4.5 in. fit; 3.5 per inch gives 15.75 working. Films and gypsum 1.52, wood up to the surface of the fill (a
-// gap is kept): 1/(0.0625/(1.52 + 1.25·4.5) + 0.9375/17.27) = 15.8650. Found: hollow, 1.52 in both paths. 4 lb/ft3·4.5/12 = 1.5 lb/ft2 of
+// Hand derivation: 5.5 - 1 = 4.5 in. fit; 3.5 per inch gives 15.75 working. Films and gypsum 1.52,
+// wood up to the surface of the fill (a gap is kept): 1/(0.0625/(1.52 + 1.25·4.5) + 0.9375/17.27)
+// = 15.8650. Found: hollow, 1.52 in both paths. 4 lb/ft3·4.5/12 = 1.5 lb/ft2 of
 // cavity, 1.5·260·0.9375 = 365.625 lb. R-49 is missed by 33.25. Exact sums.
 TEST_CASE("kinds: a slope takes what fits and says what does not") {
   const Evaluation e = run(survey_of({slope()}, 38, 49));
@@ -63,8 +70,9 @@ TEST_CASE("kinds: a slope takes what fits and says what does not") {
   near(e.attic.high.ua.us(), 260 * (0.0625 / 7.145 + 0.9375 / 17.27), 1e-6);
 }
 
-// Hand derivation: filled whole, the deck touches the rafters: wood counts all 5.5 in. in both paths; found hollow, the joist path is
-// 1.52 + 6.875 = 8.395 and the bay 1.52. Then 19.25 working, 1/(0.0625/8.395 + 0.9375/20.77).
+// Hand derivation: filled whole, the deck touches the rafters: wood counts all 5.5 in. in both
+// paths; found hollow, the joist path is 1.52 + 6.875 = 8.395 and the bay 1.52. Then 19.25 working,
+// 1/(0.0625/8.395 + 0.9375/20.77).
 TEST_CASE("kinds: a slope without a gap counts its rafters whole") {
   Section s = slope();
   s.vent_gap = Length{};
@@ -75,8 +83,8 @@ TEST_CASE("kinds: a slope without a gap counts its rafters whole") {
   CHECK(raises(e, "slope-unvented"));
 }
 
-// Hand derivation: a sound R-11 batt of 3.5 in. stays, 1 in. is left of 4.5: dense pack adds 3.5. Marked to come out, all 4.5 in. are
-// packed.
+// Hand derivation: a sound R-11 batt of 3.5 in. stays, 1 in. is left of 4.5: dense pack adds 3.5.
+// Marked to come out, all 4.5 in. are packed.
 TEST_CASE("kinds: what is sound in a slope stays and only the room that is left is filled") {
   Section s = slope();
   s.layers = {batt_of(11, 3.5)};
@@ -90,9 +98,10 @@ TEST_CASE("kinds: what is sound in a slope stays and only the room that is left 
   CHECK(out.removals.size() == 1);
 }
 
-// Common practice: R-19 for a knee wall. Hand derivation: R-11 is short of it by 8; R-10 of board across the studs gives 21 working and,
-// both films 0.68, gypsum 0.45, plywood 0.63, studs 1.25·3.5 whole behind the backing: 1/(0.09375/(2.44 + 4.375 + 10) + 0.90625/(2.44 +
-// 21)). The plywood row is R 0.625 = 0.5·1.25 or its printed 0.63: 0.01 of R is allowed for that.
+// Common practice: R-19 for a knee wall. Hand derivation: R-11 is short of it by 8; R-10 of board
+// across the studs gives 21 working and, both films 0.68, gypsum 0.45, plywood 0.63, studs 1.25·3.5
+// whole behind the backing: 1/(0.09375/(2.44 + 4.375 + 10) + 0.90625/(2.44 + 21)). The plywood row
+// is R 0.625 = 0.5·1.25 or its printed 0.63: 0.01 of R is allowed for that.
 TEST_CASE("kinds: a knee wall aims at R-19 and meets it with a board") {
   const Evaluation bare = run(survey_of({knee_wall()}));
   near(bare.sections[0].high.target_r.us(), 19, kNoise);
@@ -105,13 +114,15 @@ TEST_CASE("kinds: a knee wall aims at R-19 and meets it with a board") {
   const SectionResult with = run(survey_of({s})).sections[0];
   CHECK(with.high.status == TopUpStatus::needed);
   near(with.high.working_r.us(), 21, kNoise);
-  near(with.high.effective_r.us(), 1 / (0.09375 / (2.44 + 4.375 + 10) + 0.90625 / (2.44 + 21)), 0.01);
+  near(with.high.effective_r.us(), 1 / (0.09375 / (2.44 + 4.375 + 10) + 0.90625 / (2.44 + 21)),
+       0.01);
   s.target_r = r_value(25);
   near(run(survey_of({s})).sections[0].cavity->short_by.us(), 4, kNoise);
 }
 
-// Hand derivation: an R-21 batt of 5.5 in. pressed into 3.5 in. of stud: 15.26 by the law of eq. 2, 15.05 by its bound of 4.3 per inch (the
-// label table has 15); a board of 4 in. does not fit and nothing goes in.
+// Hand derivation: an R-21 batt of 5.5 in. pressed into 3.5 in. of stud: 15.26 by the law of eq.
+// 2, 15.05 by its bound of 4.3 per inch (the label table has 15); a board of 4 in. does not fit and
+// nothing goes in.
 TEST_CASE("kinds: a thick batt is squeezed into a wall and a thick board stays out") {
   Section s = knee_wall();
   s.layers = {};
@@ -125,7 +136,8 @@ TEST_CASE("kinds: a thick batt is squeezed into a wall and a thick board stays o
   near(out.high.working_r.us(), 0, kNoise);
 }
 
-// Invariant: over rooms without heat nothing is saved, so nothing is added and nothing is in UA, whatever the kind.
+// Invariant: over rooms without heat nothing is saved, so nothing is added and nothing is in UA,
+// whatever the kind.
 TEST_CASE("kinds: nothing is added above a garage") {
   for (Section s : {slope(), knee_wall(), loose_section({5, 5})}) {
     s.below = Below::unheated;
@@ -136,7 +148,8 @@ TEST_CASE("kinds: nothing is added above a garage") {
   }
 }
 
-// Invariant: a side-attic floor is blown like any floor, and a stair is a lid: same numbers under another name.
+// Invariant: a side-attic floor is blown like any floor, and a stair is a lid: same numbers under
+// another name.
 TEST_CASE("kinds: side attics and stairs follow the rules of floors and hatches") {
   Section floor = loose_section({3, 4, 5});
   const SectionResult flat = run(survey_of({floor})).sections[0];
@@ -151,17 +164,19 @@ TEST_CASE("kinds: side attics and stairs follow the rules of floors and hatches"
   CHECK(raises(e, "hatch-below-attic"));
 }
 
-// Hand derivation: 2.8 R per blown inch (3.5, settling 20 %), so R-49 at L = 17.5. Room over the plate 5 in., rising 0.5 in. an
-// inch: the strip is (17.5 - 5)/0.5 = 25 in. wide, 25/12·40 = 83.333 ft2, share w = 0.083333. Its U = ln((1.52 + 49)/(1.52 +
-// 14))/(0.5·2.8·25) = 0.03371884, so 28.137 working; whole floor 1/((1 - w)/50.52 + w·0.03371884) - 1.52. Bags at full depth
-// 1000·14/12·2/25 = 93.333; the strip's mean depth is (5 + 17.5)/2 = 11.25, so w·93.333·(1 - 11.25/17.5) = 2.7778 find no room. Below R-49
-// lies the whole strip.
+// Hand derivation: 2.8 R per blown inch (3.5, settling 20 %), so R-49 at L = 17.5. Room over the
+// plate 5 in., rising 0.5 in. an inch: the strip is (17.5 - 5)/0.5 = 25 in. wide, 25/12·40 = 83.333
+// ft2, share w = 0.083333. Its U = ln((1.52 + 49)/(1.52 + 14))/(0.5·2.8·25) = 0.03371884, so 28.137
+// working; whole floor 1/((1 - w)/50.52 + w·0.03371884) - 1.52. Bags at full depth 1000·14/12·2/25
+// = 93.333; the strip's mean depth is (5 + 17.5)/2 = 11.25, so w·93.333·(1 - 11.25/17.5) = 2.7778
+// find no room. Below R-49 lies the whole strip.
 TEST_CASE("eave: the wedge takes its share of R and bags, in closed form") {
   const Evaluation e = run(survey_of({floor_with_eave()}, 38, 49));
   const TopUpResult& t = e.sections[0].high;
   CHECK(t.initial_level->us() == 17.5);
   REQUIRE(t.eave.has_value());
-  const double w = 25.0 / 12 * 40 / 1000, u = std::log((1.52 + 49) / (1.52 + 14)) / (0.5 * 2.8 * 25);
+  const double w = 25.0 / 12 * 40 / 1000,
+               u = std::log((1.52 + 49) / (1.52 + 14)) / (0.5 * 2.8 * 25);
   near(t.eave->width.us(), 25, kNoise);
   near(t.eave->area.us(), w * 1000, 1e-6);
   near(t.eave->working_field.us(), 49, 1e-6);
@@ -176,7 +191,8 @@ TEST_CASE("eave: the wedge takes its share of R and bags, in closed form") {
   CHECK(raises(e, "eave-short"));
 }
 
-// Hand derivation: a heel of 0 less gap 1 and baffle 2, each sqrt(1.25) upright: the room begins 3·sqrt(1.25)/0.5 in. inside.
+// Hand derivation: a heel of 0 less gap 1 and baffle 2, each sqrt(1.25) upright: the room begins
+// 3·sqrt(1.25)/0.5 in. inside.
 TEST_CASE("eave: a low heel leaves the edge bare and a high one has no wedge") {
   Section s = floor_with_eave();
   s.eave->heel = Length{};
@@ -186,7 +202,8 @@ TEST_CASE("eave: a low heel leaves the edge bare and a high one has no wedge") {
   CHECK_FALSE(run(survey_of({s})).sections[0].high.eave.has_value());
 }
 
-// Invariant: with a chart, several readings and joists the wedge only ever takes R and bags away, and never below the strip's own worth.
+// Invariant: with a chart, several readings and joists the wedge only ever takes R and bags away,
+// and never below the strip's own worth.
 TEST_CASE("eave: the whole floor lies between the strip and the field") {
   Section s = loose_section({0, 3, 5, 6});
   s.eave = EaveSurvey{inches(5), 5.0, inches(600), {}, {}};
@@ -203,9 +220,9 @@ TEST_CASE("eave: the whole floor lies between the strip and the field") {
   }
 }
 
-// Source: ASHRAE/IES 90.1 Table A2.4, standard framing, U .034 for R-30 and .027 for R-38; 5 % of the area at half depth, 10 % joists,
-// films 0.61 and 0.46, 0.625 in. gypsum 0.56. Half of the last printed digit. 5 of the 90 % of bays are 0.0556 of the readings; R-11
-// fills 3.5 in.
+// Source: ASHRAE/IES 90.1 Table A2.4, standard framing, U .034 for R-30 and .027 for R-38; 5 % of
+// the area at half depth, 10 % joists, films 0.61 and 0.46, 0.625 in. gypsum 0.56. Half of the last
+// printed digit. 5 of the 90 % of bays are 0.0556 of the readings; R-11 fills 3.5 in.
 TEST_CASE("eave: five percent at half depth gives the printed U of the standard's table") {
   for (const auto& [rated, printed] : {std::pair(30.0, 0.034), std::pair(38.0, 0.027)}) {
     Section s = flat_section();
@@ -225,10 +242,14 @@ TEST_CASE("eave: five percent at half depth gives the printed U of the standard'
   }
 }
 
-// Source: tests/reference/SOURCES.md#slopes: 2, 3 and 4 lb/ft2 for 6, 9 and 12 in. at 4 lb/ft3, published, whole digits, so 0.5; and R-19
-// in 3.5 in. is 14 in the label table, within 1.0 as for the law, 13.46 by hand: 3.5/(0.1724 + (6.25/19 - 0.1724)·0.56).
-TEST_CASE("kinds: dense pack weighs what the guide prints and a squeezed batt is worth what its label says") {
-  for (const auto& [depth, printed] : {std::pair(6.0, 2.0), std::pair(9.0, 3.0), std::pair(12.0, 4.0)}) {
+// Source: tests/reference/SOURCES.md#slopes: 2, 3 and 4 lb/ft2 for 6, 9 and 12 in. at 4 lb/ft3,
+// published, whole digits, so 0.5; and R-19 in 3.5 in. is 14 in the label table, within 1.0 as for
+// the law, 13.46 by hand: 3.5/(0.1724 + (6.25/19 - 0.1724)·0.56).
+TEST_CASE(
+    "kinds: dense pack weighs what the guide prints and a squeezed batt is worth what its label "
+    "says") {
+  for (const auto& [depth, printed] :
+       {std::pair(6.0, 2.0), std::pair(9.0, 3.0), std::pair(12.0, 4.0)}) {
     Section s = slope();
     s.joists->size.clear();
     s.joists->width = inches(1.5);

@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: MIT
-// A default that was taken is listed with the result, and one that was not taken is not: each row takes a survey that tells all and
-// leaves one thing out.
+// A default that was taken is listed with the result, and one that was not taken is not: each row
+// takes a survey that tells all and leaves one thing out.
 #include <doctest/doctest.h>
 
 #include <functional>
@@ -20,7 +20,8 @@ Survey told() {
   floor.joists = Joists{"", inches(1.5), inches(5.5), inches(16), 0.1, r_per_inch(1.25)};
   floor.patches = {Patch{"light-cover", square_feet(2), r_value(2), "hall"}};
   floor.eave = EaveSurvey{inches(5), 5.0, inches(120), inches(1), {}};
-  floor.bypasses = {{"open-chase", "bath", 1, inches(36), inches(12), {}}, {"top-plate", "hall", 1, inches(360), {}, {}}};
+  floor.bypasses = {{"open-chase", "bath", 1, inches(36), inches(12), {}},
+                    {"top-plate", "hall", 1, inches(360), {}, {}}};
   Survey s = priced_with_gas(survey_of({floor}));
   s.proposal->waste_percent = 5.0;
   s.proposal->extras = {{"dams", 100, CostPart::insulation}, {"sealing", 90, CostPart::sealing}};
@@ -85,7 +86,10 @@ const std::vector<Row> kRows = {
     {"default-films", [](Survey& s) { floor_of_survey(s).film_attic.reset(); }},
     {"default-joists", [](Survey& s) { floor_of_survey(s).joists.reset(); }},
     {"default-spacing", [](Survey& s) { floor_of_survey(s).joists->spacing.reset(); }},
-    {"nominal-size", [](Survey& s) { floor_of_survey(s).joists = Joists{"2x6", {}, {}, inches(16), 0.1, r_per_inch(1.25)}; }},
+    {"nominal-size",
+     [](Survey& s) {
+       floor_of_survey(s).joists = Joists{"2x6", {}, {}, inches(16), 0.1, r_per_inch(1.25)};
+     }},
     {"framing-from-joists", [](Survey& s) { floor_of_survey(s).joists->framing_fraction.reset(); }},
     {"wood", [](Survey& s) { floor_of_survey(s).joists->wood.reset(); }},
     {"equal-shares",
@@ -126,7 +130,8 @@ const std::vector<Row> kRows = {
     {"void-share", [](Survey& s) { floor_of_survey(s).layers[0].condition = Condition::voids; }},
     {"low-of-range", [](Survey& s) { floor_of_survey(s).layers[0].material = "unknown-loose"; }},
     {"wet-counts-zero", [](Survey& s) { floor_of_survey(s).layers[0].condition = Condition::wet; }},
-    {"saving-counts-dry", [](Survey& s) { floor_of_survey(s).layers[0].condition = Condition::wet; }},
+    {"saving-counts-dry",
+     [](Survey& s) { floor_of_survey(s).layers[0].condition = Condition::wet; }},
     {"unevenness-unknown",
      [](Survey& s) {
        floor_of_survey(s).readings.resize(1);
@@ -249,8 +254,12 @@ const std::vector<Row> kRows = {
      }},
     {"no-sealant-waste", [](Survey& s) { s.sealing.waste_percent.reset(); }},
     {"foam-as-caulk", [](Survey& s) { s.sealing.foam_board_ft_per_can.reset(); }},
-    {"square-rim", [](Survey& s) { floor_of_survey(s).bypasses[0] = {"open-chase", "bath", 1, {}, {}, square_feet(3)}; }},
-    {"bypass-size", [](Survey& s) { floor_of_survey(s).bypasses[0] = {"hatch", "hall", 1, {}, {}, {}}; }},
+    {"square-rim",
+     [](Survey& s) {
+       floor_of_survey(s).bypasses[0] = {"open-chase", "bath", 1, {}, {}, square_feet(3)};
+     }},
+    {"bypass-size",
+     [](Survey& s) { floor_of_survey(s).bypasses[0] = {"hatch", "hall", 1, {}, {}, {}}; }},
     {"one-storey", [](Survey& s) { s.site.storeys.reset(); }},
     {"leak-sea-level", [](Survey& s) { s.site.elevation_ft.reset(); }},
     {"leak-temperatures", [](Survey& s) { s.heating->indoor_f.reset(); }},
@@ -268,7 +277,8 @@ const std::vector<Row> kRows = {
 
 }  // namespace
 
-// Invariant: the rule of the result: every default used is a row of the list, and nothing that was told is called a default.
+// Invariant: the rule of the result: every default used is a row of the list, and nothing that was
+// told is called a default.
 TEST_CASE("listed defaults: each is listed where it was taken, and only there") {
   const Evaluation all = run(told());
   for (const Row& row : kRows) {
@@ -280,12 +290,14 @@ TEST_CASE("listed defaults: each is listed where it was taken, and only there") 
   }
 }
 
-// Invariant: what holds of any survey of the kind is listed in each: how it is blown, by what method, from which rows.
+// Invariant: what holds of any survey of the kind is listed in each: how it is blown, by what
+// method, from which rows.
 TEST_CASE("listed defaults: what always holds is always listed") {
   const Evaluation all = run(told());
   for (const char* code :
-       {"material-r", "settling", "density-high", "framing-deducted", "level-step", "even-blow", "framing-method", "vented-attic", "ranges",
-        "fuel-heat", "leak-height", "leak-upper-bound", "sealing-saving-given", "eave-as-read"})
+       {"material-r", "settling", "density-high", "framing-deducted", "level-step", "even-blow",
+        "framing-method", "vented-attic", "ranges", "fuel-heat", "leak-height", "leak-upper-bound",
+        "sealing-saving-given", "eave-as-read"})
     CHECK_MESSAGE(assumes(all, code), code);
   Survey chart = with_chart(told());
   CHECK(assumes(run(chart), "settling-of-chart"));
@@ -297,7 +309,8 @@ TEST_CASE("listed defaults: what always holds is always listed") {
   CHECK_FALSE(assumes(run(chart), "chart-net-of-framing"));
 }
 
-// Invariant: foam stands in for caulk only where something is to be caulked: a lid takes weatherstrip.
+// Invariant: foam stands in for caulk only where something is to be caulked: a lid takes
+// weatherstrip.
 TEST_CASE("listed defaults: a hatch alone takes no caulk") {
   Survey s = survey_of({loose_section({4, 4})});
   s.sections[0].bypasses = {{"hatch", "hall", 1, inches(30), inches(24), {}}};

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
-// Which planes of a section are held against the dew point, and where R is counted from (method eq. 18a). Rooms at 70 F and 40 %, attic at
-// 10 F as in test_quote.cpp: dew point 44.59 F, safe share 0.4235. All products are invented.
+// Which planes of a section are held against the dew point, and where R is counted from (method eq.
+// 18a). Rooms at 70 F and 40 %, attic at 10 F as in test_quote.cpp: dew point 44.59 F, safe share
+// 0.4235. All products are invented.
 #include <doctest/doctest.h>
 
 #include "fixtures.hpp"
@@ -44,9 +45,11 @@ Survey faced(Facing facing, std::optional<FacingSide> side) {
 
 }  // namespace
 
-// Hand derivation: R-13 batt below, R-12 board (tight) on it: below the board's warm face 1.06 + 19.25 + 13 = 33.31 of 1.52 + 44.25 in all.
+// Hand derivation: R-13 batt below, R-12 board (tight) on it: below the board's warm face 1.06
+// + 19.25 + 13 = 33.31 of 1.52 + 44.25 in all.
 TEST_CASE("moisture planes: a board that is laid on a batt has the batt below its warm face") {
-  const Evaluation e = run(laid({product("glass-fiber-batt", 13, 3.5), product("polyiso-board", 12, 2)}, 44));
+  const Evaluation e =
+      run(laid({product("glass-fiber-batt", 13, 3.5), product("polyiso-board", 12, 2)}, 44));
   const SectionResult& s = e.sections[0];
   REQUIRE(s.high.batts.size() == 2);
   CHECK_FALSE(s.high.batts[0].tight);
@@ -57,8 +60,8 @@ TEST_CASE("moisture planes: a board that is laid on a batt has the batt below it
   CHECK(raises(e, "dew-point-risk"));
 }
 
-// Hand derivation: over a bare floor (2x6 flush with nothing) below a board lies 1.06 of 1.52 + 30 in all, 0.034: no risk, and no caution;
-// as found there is no such plane.
+// Hand derivation: over a bare floor (2x6 flush with nothing) below a board lies 1.06 of 1.52 + 30
+// in all, 0.034: no risk, and no caution; as found there is no such plane.
 TEST_CASE("moisture planes: a board that keeps its face warm raises no caution") {
   Survey s = laid({product("polyiso-board", 30, 5)}, 30);
   s.sections = {flat_section()};
@@ -75,8 +78,9 @@ TEST_CASE("moisture planes: a board that keeps its face warm raises no caution")
   CHECK_FALSE(raises(e, "dew-point-risk"));
 }
 
-// Hand derivation: R-30 of the low end are met by the fill and 12 of board, R-60 by more of it. Low end: nothing else is laid. A risk at
-// one end alone is a caution too: 1.06 + 19.25 = 20.31 of 1.52 + 31.25 = 32.77 is 0.620; of 1.52 + 67.25 = 68.77 it is 0.295, below 0.4235.
+// Hand derivation: R-30 of the low end are met by the fill and 12 of board, R-60 by more of it. Low
+// end: nothing else is laid. A risk at one end alone is a caution too: 1.06 + 19.25 = 20.31 of 1.52
+// + 31.25 = 32.77 is 0.620; of 1.52 + 67.25 = 68.77 it is 0.295, below 0.4235.
 TEST_CASE("moisture planes: a risk at one end of the band is enough for the caution") {
   Survey s = laid({product("polyiso-board", 12, 2), product("xps-board", 48, 9)}, 30);
   s.target.high = r_value(60);
@@ -89,10 +93,13 @@ TEST_CASE("moisture planes: a risk at one end of the band is enough for the caut
   CHECK(raises(e, "dew-point-risk"));
 }
 
-// Hand derivation: 3.5 in. of R-11 in 2x6 joists, R-19 across the tops. A facing on the ceiling side of the upper batt has 1.06 + 11 below
-// it, on the attic side 1.06 + 11 + 19; in all 1.52 + 30.
-TEST_CASE("moisture planes: a facing lies below its batt, or on top of it where the survey says so") {
-  for (const auto& [side, below] : {std::pair(std::optional<FacingSide>(), 12.06), std::pair(std::optional(FacingSide::ceiling), 12.06),
+// Hand derivation: 3.5 in. of R-11 in 2x6 joists, R-19 across the tops. A facing on the ceiling
+// side of the upper batt has 1.06 + 11 below it, on the attic side 1.06 + 11 + 19; in all 1.52
+// + 30.
+TEST_CASE(
+    "moisture planes: a facing lies below its batt, or on top of it where the survey says so") {
+  for (const auto& [side, below] : {std::pair(std::optional<FacingSide>(), 12.06),
+                                    std::pair(std::optional(FacingSide::ceiling), 12.06),
                                     std::pair(std::optional(FacingSide::attic), 31.06)}) {
     const Evaluation e = run(faced(Facing::kraft, side));
     REQUIRE(e.sections[0].moisture.size() == 1);
@@ -103,8 +110,10 @@ TEST_CASE("moisture planes: a facing lies below its batt, or on top of it where 
   CHECK(run(faced(Facing::none, {})).sections[0].moisture.empty());
 }
 
-// Invariant: a layer that comes out has no plane, nor has a section over a garage; without winter air nothing is said.
-TEST_CASE("moisture planes: none for what comes out, over rooms without heat, or without winter air") {
+// Invariant: a layer that comes out has no plane, nor has a section over a garage; without winter
+// air nothing is said.
+TEST_CASE(
+    "moisture planes: none for what comes out, over rooms without heat, or without winter air") {
   Survey s = faced(Facing::kraft, {});
   CHECK(run(s).sections[0].moisture.size() == 1);
   s.sections[0].below = Below::unheated;
@@ -117,9 +126,11 @@ TEST_CASE("moisture planes: none for what comes out, over rooms without heat, or
   CHECK(run(s).sections[0].moisture.empty());
 }
 
-// Hand derivation: the wet batt below counts nothing: 1.06 below the facing; in all 1.52 + 19. A layer in half the spots counts half: two
-// spots, one bare, 1.06 + 11/2.
-TEST_CASE("moisture planes: below the plane wet fill counts nothing, and what is missing at a spot is missing in the mean") {
+// Hand derivation: the wet batt below counts nothing: 1.06 below the facing; in all 1.52 + 19. A
+// layer in half the spots counts half: two spots, one bare, 1.06 + 11/2.
+TEST_CASE(
+    "moisture planes: below the plane wet fill counts nothing, and what is missing at a spot is "
+    "missing in the mean") {
   Survey s = faced(Facing::kraft, {});
   s.sections[0].layers[0].condition = Condition::soiled;
   near(run(s).sections[0].moisture.at(0).before->r_share, 1.06 / 20.52, 1e-6);

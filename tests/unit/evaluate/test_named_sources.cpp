@@ -11,11 +11,13 @@ using namespace fixtures;
 namespace {
 
 bool names(const Evaluation& e, const std::string& id) {
-  return std::any_of(e.sources.begin(), e.sources.end(), [&](std::size_t row) { return tables().sources[row].id == id; });
+  return std::any_of(e.sources.begin(), e.sources.end(),
+                     [&](std::size_t row) { return tables().sources[row].id == id; });
 }
 
 bool names_all(const Evaluation& e, const std::vector<std::string>& ids) {
-  return !ids.empty() && std::all_of(ids.begin(), ids.end(), [&](const std::string& id) { return names(e, id); });
+  return !ids.empty() &&
+         std::all_of(ids.begin(), ids.end(), [&](const std::string& id) { return names(e, id); });
 }
 
 const std::vector<std::string>& of_money(const std::string& id) {
@@ -42,33 +44,43 @@ bool uses(const Survey& survey, Mark mark) {
   marked.build_indexes();
   mark(marked).push_back(row.id);
   const Evaluation e = evaluate(survey, marked);
-  return std::find(e.sources.begin(), e.sources.end(), marked.sources.size() - 1) != e.sources.end();
+  return std::find(e.sources.begin(), e.sources.end(), marked.sources.size() - 1) !=
+         e.sources.end();
 }
 
 bool uses_material(const Survey& survey, const std::string& id) {
   return uses(survey, [&](Tables& t) -> std::vector<std::string>& {
-    return std::find_if(t.materials.begin(), t.materials.end(), [&](const Material& m) { return m.id == id; })->sources;
+    return std::find_if(t.materials.begin(), t.materials.end(),
+                        [&](const Material& m) { return m.id == id; })
+        ->sources;
   });
 }
 bool uses_money(const Survey& survey, const std::string& id) {
   return uses(survey, [&](Tables& t) -> std::vector<std::string>& {
-    return std::find_if(t.money.begin(), t.money.end(), [&](const MoneyDefault& d) { return d.id == id; })->sources;
+    return std::find_if(t.money.begin(), t.money.end(),
+                        [&](const MoneyDefault& d) { return d.id == id; })
+        ->sources;
   });
 }
 bool uses_figure(const Survey& survey, const std::string& id) {
   return uses(survey, [&](Tables& t) -> std::vector<std::string>& {
-    return std::find_if(t.figures.begin(), t.figures.end(), [&](const FigureRow& f) { return f.id == id; })->sources;
+    return std::find_if(t.figures.begin(), t.figures.end(),
+                        [&](const FigureRow& f) { return f.id == id; })
+        ->sources;
   });
 }
 bool uses_bypass(const Survey& survey, const std::string& id) {
   return uses(survey, [&](Tables& t) -> std::vector<std::string>& {
-    return std::find_if(t.bypasses.begin(), t.bypasses.end(), [&](const BypassRow& b) { return b.id == id; })->sources;
+    return std::find_if(t.bypasses.begin(), t.bypasses.end(),
+                        [&](const BypassRow& b) { return b.id == id; })
+        ->sources;
   });
 }
 bool uses_limit(const Survey& survey, const std::string& board, double spacing) {
   return uses(survey, [&](Tables& t) -> std::vector<std::string>& {
-    return std::find_if(t.limits.begin(), t.limits.end(),
-                        [&](const CeilingLimit& l) { return l.board == board && l.spacing.us() == spacing; })
+    return std::find_if(
+               t.limits.begin(), t.limits.end(),
+               [&](const CeilingLimit& l) { return l.board == board && l.spacing.us() == spacing; })
         ->sources;
   });
 }
@@ -77,7 +89,8 @@ Survey floor_survey() { return survey_of({loose_section({4, 5, 6})}); }
 
 }  // namespace
 
-// Invariant: old fill, ceiling and new fill are rows of the material table, and what is used is named.
+// Invariant: old fill, ceiling and new fill are rows of the material table, and what is used is
+// named.
 TEST_CASE("sources: those of the old fill, the ceiling, the deck and the new fill") {
   Survey s = survey_of({loose_section({4, 4}, "rock-wool-loose")});
   CHECK(uses_material(s, "rock-wool-loose"));
@@ -109,7 +122,8 @@ TEST_CASE("sources: that of the ceiling's weight limit") {
   CHECK_FALSE(uses_limit(s, "gypsum-5/8", 24));
 }
 
-// Invariant: a default of money.json is named where it is taken, and not where the survey gives its own.
+// Invariant: a default of money.json is named where it is taken, and not where the survey gives its
+// own.
 TEST_CASE("sources: those of the money defaults that were taken") {
   Survey s = priced_with_gas(floor_survey());
   CHECK(uses_money(s, "life-years"));
@@ -128,34 +142,41 @@ TEST_CASE("sources: those of the money defaults that were taken") {
 // Invariant: figures of the sealing and vent tables are named where they counted.
 TEST_CASE("sources: those of figures for vents, goods and leaks") {
   Survey s = floor_survey();
-  for (const char* id : {"vent-ratio", "vent-ratio-reduced", "vent-retarder-zone", "vent-upper-low", "vent-upper-high", "tube-small",
-                         "tube-large", "sheet-waste", "weatherstrip-waste", "flow-exponent", "stack-height", "dam-flue-margin"})
+  for (const char* id : {"vent-ratio", "vent-ratio-reduced", "vent-retarder-zone", "vent-upper-low",
+                         "vent-upper-high", "tube-small", "tube-large", "sheet-waste",
+                         "weatherstrip-waste", "flow-exponent", "stack-height", "dam-flue-margin"})
     CHECK_FALSE_MESSAGE(uses_figure(s, id), id);
   CHECK(uses_figure(s, "marker-area"));
   s.ventilation = VentilationSurvey{square_feet(1), square_feet(1), {}, {}, {}};
-  for (const char* id : {"vent-ratio", "vent-ratio-reduced", "vent-retarder-zone", "vent-upper-low", "vent-upper-high"})
+  for (const char* id : {"vent-ratio", "vent-ratio-reduced", "vent-retarder-zone", "vent-upper-low",
+                         "vent-upper-high"})
     CHECK_MESSAGE(uses_figure(s, id), id);
   s.sections[0].bypasses = {{"flue", "furnace", 1, {}, {}, {}}};
   CHECK(uses_bypass(s, "flue"));
   CHECK_FALSE(uses_bypass(s, "top-plate"));
-  for (const char* id : {"tube-small", "tube-large", "sheet-waste", "weatherstrip-waste", "dam-flue-margin"})
+  for (const char* id :
+       {"tube-small", "tube-large", "sheet-waste", "weatherstrip-waste", "dam-flue-margin"})
     CHECK_MESSAGE(uses_figure(s, id), id);
   CHECK_FALSE(uses_figure(s, "flow-exponent"));
   s.site.outdoor_mean_f = 45;
   s.site.outdoor_sd_f = 16;
-  for (const char* id : {"flow-exponent", "stack-height", "indoor-temperature", "balance-temperature"})
+  for (const char* id :
+       {"flow-exponent", "stack-height", "indoor-temperature", "balance-temperature"})
     CHECK_MESSAGE(uses_figure(s, id), id);
   s.heating = heating_of("natural-gas", 0.8);
   s.heating->indoor_f = 68;
-  for (const char* id : {"indoor-temperature", "balance-temperature"}) CHECK_FALSE_MESSAGE(uses_figure(s, id), id);
+  for (const char* id : {"indoor-temperature", "balance-temperature"})
+    CHECK_FALSE_MESSAGE(uses_figure(s, id), id);
   CHECK(names_all(run(s), of_figure("flow-exponent")));
 }
 
-// Invariant: the fuel's row where heating is reckoned, electricity's where cooling is, the zone's row where it set the band.
+// Invariant: the fuel's row where heating is reckoned, electricity's where cooling is, the zone's
+// row where it set the band.
 TEST_CASE("sources: those of fuels and of the target band") {
   const auto fuel = [](const Survey& s, const std::string& id) {
     return uses(s, [&](Tables& t) -> std::vector<std::string>& {
-      return std::find_if(t.fuels.begin(), t.fuels.end(), [&](const Fuel& f) { return f.id == id; })->sources;
+      return std::find_if(t.fuels.begin(), t.fuels.end(), [&](const Fuel& f) { return f.id == id; })
+          ->sources;
     });
   };
   Survey s = priced_with_gas(floor_survey());
@@ -165,7 +186,9 @@ TEST_CASE("sources: those of fuels and of the target band") {
   CHECK(fuel(s, "electricity"));
   const auto zone = [](const Survey& survey, int number) {
     return uses(survey, [&](Tables& t) -> std::vector<std::string>& {
-      return std::find_if(t.targets.begin(), t.targets.end(), [&](const TargetRow& r) { return r.zone == number; })->sources;
+      return std::find_if(t.targets.begin(), t.targets.end(),
+                          [&](const TargetRow& r) { return r.zone == number; })
+          ->sources;
     });
   };
   s.site.climate_zone = "5A";

@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
-// The plan of method 17 through `evaluate`, and examples/full-plan.json traced by arithmetic written out here.
+// The plan of method 17 through `evaluate`, and examples/full-plan.json traced by arithmetic
+// written out here.
 #include <doctest/doctest.h>
 
 #include <fstream>
@@ -43,7 +44,8 @@ const SealingItem* item_of(const Evaluation& e, std::string_view kind) {
 
 std::vector<std::string> missing_codes(const Evaluation& e) {
   std::vector<std::string> codes;
-  for (const MissingItem& m : e.plan.readiness.missing) codes.push_back(tables().cautions[m.row].code);
+  for (const MissingItem& m : e.plan.readiness.missing)
+    codes.push_back(tables().cautions[m.row].code);
   return codes;
 }
 
@@ -57,10 +59,11 @@ Evaluation full_plan() {
 
 }  // namespace
 
-// Hand derivation: 1/2 in. bead: chase 2(3 + 1) = 8, wire holes 10 x 0.5 = 5, stack 2, together 15 ft. 1/4 in.: plate 2 x 60 = 120,
-// lights 3 x 5 = 15, boxes 4, fan 4 x 9/12 = 3, together 142 ft. Foam may do 15 ft of the wide and 123 ft of the narrow bead, with 15 %
-// waste, in cans of 2 x 144 in3; caulk 19 ft. Without foam: (15 x 2.356 + 142 x 0.589) 1.15/18.2 = 7.5, 8 tubes; /52 = 2.6, 3 large.
-// Board 3 + 1 + 5 = 9 ft2, with 15 % 0.3 sheet. Weatherstrip 2(2.5 + 2) = 9 ft and 10 %.
+// Hand derivation: 1/2 in. bead: chase 2(3 + 1) = 8, wire holes 10 x 0.5 = 5, stack 2, together 15
+// ft. 1/4 in.: plate 2 x 60 = 120, lights 3 x 5 = 15, boxes 4, fan 4 x 9/12 = 3, together 142 ft.
+// Foam may do 15 ft of the wide and 123 ft of the narrow bead, with 15 % waste, in cans of 2 x 144
+// in3; caulk 19 ft. Without foam: (15 x 2.356 + 142 x 0.589) 1.15/18.2 = 7.5, 8 tubes; /52 = 2.6, 3
+// large. Board 3 + 1 + 5 = 9 ft2, with 15 % 0.3 sheet. Weatherstrip 2(2.5 + 2) = 9 ft and 10 %.
 TEST_CASE("plan: the example's sealing list takes what arithmetic by hand gives") {
   const Evaluation e = full_plan();
   const SealingTotals& t = e.plan.sealing.totals;
@@ -80,8 +83,9 @@ TEST_CASE("plan: the example's sealing list takes what arithmetic by hand gives"
   near(t.weatherstrip_ft, 9.9, kNoise);
 }
 
-// Hand derivation: cm2 as printed for each kind: flue 31, lights 3 x 10, plate 1.5 x 60 x 0.3048 = 27.432, holes 10 x 6, boxes 4 x 2.5,
-// stack 6, fan 20, hatch 30: 214.432; tight 28 + 4.5 + 9.144 + 20 + 0.6 + 2 + 10 + 18 = 92.244. The chase has none.
+// Hand derivation: cm2 as printed for each kind: flue 31, lights 3 x 10, plate 1.5 x 60 x 0.3048
+// = 27.432, holes 10 x 6, boxes 4 x 2.5, stack 6, fan 20, hatch 30: 214.432; tight 28 + 4.5 + 9.144
+// + 20 + 0.6 + 2 + 10 + 18 = 92.244. The chase has none.
 TEST_CASE("plan: leakage areas of known kinds add up, the open chase is left out and said so") {
   const Evaluation e = full_plan();
   const SealingTotals& t = e.plan.sealing.totals;
@@ -93,8 +97,9 @@ TEST_CASE("plan: leakage areas of known kinds add up, the open chase is left out
   CHECK(e.plan.sealing.items.front().kind == "open-chase");
 }
 
-// Independent: tests/reference/SOURCES.md#leak-heat: 0.6145 MMBtu a year for 1 in2 at 8 ft, mean 40 F, sd 18 F, at sea level, to 0.0005.
-// Flow goes by height to the power 0.65: x 0.5^0.65 at 4 ft; pressure ratio 0.8074 at 5,800 ft, to 0.00005.
+// Independent: tests/reference/SOURCES.md#leak-heat: 0.6145 MMBtu a year for 1 in2 at 8 ft, mean 40
+// F, sd 18 F, at sea level, to 0.0005. Flow goes by height to the power 0.65: x 0.5^0.65 at 4 ft;
+// pressure ratio 0.8074 at 5,800 ft, to 0.00005.
 TEST_CASE("plan: the leaks' heat follows the reference case by height, area and altitude") {
   const LeakHeat& leak = full_plan().plan.leak;
   CHECK(leak.method == LeakMethod::bins);
@@ -104,8 +109,9 @@ TEST_CASE("plan: the leaks' heat follows the reference case by height, area and 
   near(leak.tight->us() / leak.typical->us(), 92.244 / 214.432, kNoise);
 }
 
-// Independent: leak_heat_by_bins is held against reference sums in test_leakage.cpp; here it is fed the survey's rooms at 66 F and base of
-// 60 F. Common practice: degree days of the site are at 65 F, so by degree days the base of another count is not mixed in.
+// Independent: leak_heat_by_bins is held against reference sums in test_leakage.cpp; here it is fed
+// the survey's rooms at 66 F and base of 60 F. Common practice: degree days of the site are at 65
+// F, so by degree days the base of another count is not mixed in.
 TEST_CASE("plan: the leaks' heat takes the rooms and the base that heating gives") {
   Survey s = with_bypasses({bypass_of("wire-hole", 10)});
   s.site.outdoor_mean_f = 40;
@@ -123,7 +129,10 @@ TEST_CASE("plan: the leaks' heat takes the rooms and the base that heating gives
   const Evaluation own = run(s);
   const LeakHeat& leak = own.plan.leak;
   CHECK_FALSE(assumes(own, "leak-temperatures"));
-  const LeakPath path{own.plan.sealing.totals.leak_typical, {66, leak.height}, tables().figure("flow-exponent"), leak.air_heat};
+  const LeakPath path{own.plan.sealing.totals.leak_typical,
+                      {66, leak.height},
+                      tables().figure("flow-exponent"),
+                      leak.air_heat};
   near(leak.typical->us(), leak_heat_by_bins(path, {40, 18}, 60).us(), kNoise * leak.typical->us());
   CHECK(*leak.typical < *plain.plan.leak.typical);
   s.site.outdoor_mean_f.reset();
@@ -135,8 +144,9 @@ TEST_CASE("plan: the leaks' heat takes the rooms and the base that heating gives
   CHECK(assumes(by_days, "leak-temperatures"));
 }
 
-// Hand derivation: 1195 + 5 = 1200 ft2: /150 = 8 ft2 = 1152 in2, /300 = 576. High needs 40 %, 230.4: 30.4 lack; then 576 - 230.4 - 300 =
-// 45.6 low; 1152 - 500 = 652 anywhere. Baffles 80 x 12/24 = 40. Markers 1195/300: 4. One lid and one flue: 2 dams; 4 boxes: 4 flags.
+// Hand derivation: 1195 + 5 = 1200 ft2: /150 = 8 ft2 = 1152 in2, /300 = 576. High needs 40 %,
+// 230.4: 30.4 lack; then 576 - 230.4 - 300 = 45.6 low; 1152 - 500 = 652 anywhere. Baffles 80 x
+// 12/24 = 40. Markers 1195/300: 4. One lid and one flue: 2 dams; 4 boxes: 4 flags.
 TEST_CASE("plan: the example's vents and counts are those of arithmetic by hand") {
   const Evaluation e = full_plan();
   const VentNeed& n = e.plan.ventilation->need;
@@ -160,16 +170,22 @@ TEST_CASE("plan: the example's vents and counts are those of arithmetic by hand"
   near(c.weatherstrip_ft, 9.9, kNoise);
 }
 
-// Hand derivation: what is of level stop or fix-first, then the sealing; the cleared fan counts as cleared.
-TEST_CASE("plan: readiness lists what is missing in order, sealing last, and counts what is cleared") {
+// Hand derivation: what is of level stop or fix-first, then the sealing; the cleared fan counts as
+// cleared.
+TEST_CASE(
+    "plan: readiness lists what is missing in order, sealing last, and counts what is cleared") {
   const Evaluation e = full_plan();
   CHECK_FALSE(e.plan.readiness.ready);
-  CHECK(missing_codes(e) == std::vector<std::string>{"ceiling-weight", "blocked-soffit", "seal-first"});
+  CHECK(missing_codes(e) ==
+        std::vector<std::string>{"ceiling-weight", "blocked-soffit", "seal-first"});
   CHECK(e.plan.readiness.cleared == 1);
 }
 
-// Common practice: the readiness gate of attic work: no stop-work condition, nothing to mend, sealed.
-TEST_CASE("plan: an attic with nothing in the way is ready, and one hazard makes it not ready until cleared") {
+// Common practice: the readiness gate of attic work: no stop-work condition, nothing to mend,
+// sealed.
+TEST_CASE(
+    "plan: an attic with nothing in the way is ready, and one hazard makes it not ready until "
+    "cleared") {
   Survey s = survey_of({loose_section({12, 12, 12, 12, 12})}, 30, 30);
   s.looked_at = {true, true, true};
   CHECK(run(s).plan.readiness.ready);
@@ -181,7 +197,8 @@ TEST_CASE("plan: an attic with nothing in the way is ready, and one hazard makes
   CHECK(cleared.cleared == 1);
 }
 
-// Hand derivation: a hatch of 2.5 x 2 ft has a rim of 9 ft, a square of 4 ft2 one of 8 ft; 10 % more. Its leakage is not known.
+// Hand derivation: a hatch of 2.5 x 2 ft has a rim of 9 ft, a square of 4 ft2 one of 8 ft; 10 %
+// more. Its leakage is not known.
 TEST_CASE("plan: a hatch that nobody entered is boarded and stripped, its leakage not known") {
   Survey s = survey_of({loose_section({12, 12, 12, 12, 12}), hatch_section(5, 2)}, 30, 30);
   s.sections[1].length = inches(30);
@@ -238,7 +255,8 @@ TEST_CASE("plan: lights and flues that were only seen have no count") {
   CHECK(e.plan.high->flue_dams == 2);
 }
 
-// Common practice: no baffle where the eave has no vent; without its length nobody can count. 80.5 ft at 24 in.: 41.
+// Common practice: no baffle where the eave has no vent; without its length nobody can count. 80.5
+// ft at 24 in.: 41.
 TEST_CASE("plan: baffles need the length of the vented eave, and none where no vent is low") {
   Survey s = with_bypasses({});
   CHECK_FALSE(run(s).plan.high->baffles);
@@ -252,7 +270,8 @@ TEST_CASE("plan: baffles need the length of the vented eave, and none where no v
   CHECK(run(s).plan.high->baffles == 0);
 }
 
-// Hand derivation: beside one section that is blown, one that needs nothing: one edge, one dam. Where nothing is blown there is none.
+// Hand derivation: beside one section that is blown, one that needs nothing: one edge, one dam.
+// Where nothing is blown there is none.
 TEST_CASE("plan: fill is held back where it meets a section that takes none") {
   Survey s = survey_of({loose_section({4, 4, 4, 4, 4}), loose_section({20, 20, 20, 20, 20})});
   s.sections[1].name = "deep end";
@@ -267,8 +286,10 @@ TEST_CASE("plan: fill is held back where it meets a section that takes none") {
   CHECK(e.plan.high->dam_height == Length{});
 }
 
-// Hand derivation: 6000 F day over 200 days below 65 F: a season of 35 F; the simple form of method 17b at that temperature.
-TEST_CASE("plan: without mean and spread the leaks' heat goes by degree days and days of the season") {
+// Hand derivation: 6000 F day over 200 days below 65 F: a season of 35 F; the simple form of method
+// 17b at that temperature.
+TEST_CASE(
+    "plan: without mean and spread the leaks' heat goes by degree days and days of the season") {
   Survey s = with_bypasses({bypass_of("flue", 1)});
   CHECK(run(s).plan.leak.method == LeakMethod::none);
   s.site.hdd65_f_day = 6000;
@@ -277,7 +298,8 @@ TEST_CASE("plan: without mean and spread the leaks' heat goes by degree days and
   const LeakHeat leak = run(s).plan.leak;
   CHECK(leak.method == LeakMethod::degree_days);
   const LeakPath path{Area::from_si(31e-4), {70, inches(48)}, 0.65, 1.08};
-  near(leak.typical->us(), leak_heat_simple(path, 6000, 35).us(), 1);  // Btu: rounding of the same sum
+  near(leak.typical->us(), leak_heat_simple(path, 6000, 35).us(),
+       1);  // Btu: rounding of the same sum
   CHECK(assumes(run(s), "leak-upper-bound"));
   CHECK(assumes(run(s), "one-storey"));
 }
@@ -290,13 +312,15 @@ TEST_CASE("plan: leaks carry less heat at altitude and more under taller houses"
   s.site.storeys = 1;
   const double sea = run(s).plan.leak.typical->us();
   s.site.elevation_ft = 5800;
-  near(run(s).plan.leak.typical->us() / sea, 0.8074, 0.00005);  // Source: printed to four digits in tests/reference/SOURCES.md#altitude
+  near(run(s).plan.leak.typical->us() / sea, 0.8074,
+       0.00005);  // Source: printed to four digits in tests/reference/SOURCES.md#altitude
   s.site.elevation_ft = 0;
   s.site.storeys = 2;
   near(run(s).plan.leak.typical->us() / sea, std::pow(2, 0.65), 1e-9);
 }
 
-// Source: IRC R806 as in data/bypasses.json: 1000 ft2 at 1/150 is 960 in2; at 1/300 480 in2, 240 and 240; in zone 6 with a retarder.
+// Source: IRC R806 as in data/bypasses.json: 1000 ft2 at 1/150 is 960 in2; at 1/300 480 in2, 240
+// and 240; in zone 6 with a retarder.
 TEST_CASE("plan: the vents' verdict takes the climate zone from the site or from the target band") {
   Survey s = with_bypasses({});
   s.sections[0].area = square_feet(1000);

@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
-// A saving stands against the cost of its own work: work without a price, plans that are worse than nothing, bills that refute.
+// A saving stands against the cost of its own work: work without a price, plans that are worse than
+// nothing, bills that refute.
 #include <doctest/doctest.h>
 
 #include <string>
@@ -56,8 +57,9 @@ void same_worth(const WorthLine& a, const WorthLine& b) {
 }
 
 bool raises_at(const Evaluation& e, std::string_view code, std::string_view where) {
-  return std::any_of(e.cautions.begin(), e.cautions.end(),
-                     [&](const Caution& c) { return tables().cautions[c.row].code == code && c.where == where; });
+  return std::any_of(e.cautions.begin(), e.cautions.end(), [&](const Caution& c) {
+    return tables().cautions[c.row].code == code && c.where == where;
+  });
 }
 
 /// Depth 7 in. comes out, and R-30 batts of 10 in. do not go under the deck.
@@ -91,8 +93,9 @@ Survey with_bills(double units) {
 
 }  // namespace
 
-// Symptom: 600 ft2 of slope, dense packed for nothing, gave the 32 of bags on the floor a payback of 0.1 years. Invariant: payback, SIR and
-// steps beside slopes, a knee wall and a lid without a price are those of the floor alone; the year's saving holds them all.
+// Symptom: 600 ft2 of slope, dense packed for nothing, gave the 32 of bags on the floor a payback
+// of 0.1 years. Invariant: payback, SIR and steps beside slopes, a knee wall and a lid without a
+// price are those of the floor alone; the year's saving holds them all.
 TEST_CASE("priced saving: what has no price stands against no cost") {
   Section wall = slope("wall");
   wall.kind = SectionKind::knee_wall;
@@ -104,7 +107,8 @@ TEST_CASE("priced saving: what has no price stands against no cost") {
     same_worth((all.*end).measure, (floor.*end).measure);
     same_worth((all.*end).package, (floor.*end).package);
     CHECK((all.*end).year->heat > (floor.*end).year->heat * 5);
-    near(*(all.*end).measure.annual_saving + *(all.*end).measure.saving_unpriced, *(all.*end).year->fuel.money, 1e-6);
+    near(*(all.*end).measure.annual_saving + *(all.*end).measure.saving_unpriced,
+         *(all.*end).year->fuel.money, 1e-6);
   }
   REQUIRE(all.steps.size() == floor.steps.size());
   for (std::size_t i = 1; i < all.steps.size(); ++i) {
@@ -114,8 +118,9 @@ TEST_CASE("priced saving: what has no price stands against no cost") {
   CHECK(all.last_worthwhile == floor.last_worthwhile);
 }
 
-// Symptom: there was no way to say what the work on a slope costs: its price among the extras was taken for the floor's. Hand derivation:
-// an extra that covers the slopes puts 3,000 and their saving on both sides; the lid, which nothing covers, still stands aside.
+// Symptom: there was no way to say what the work on a slope costs: its price among the extras was
+// taken for the floor's. Hand derivation: an extra that covers the slopes puts 3,000 and their
+// saving on both sides; the lid, which nothing covers, still stands aside.
 TEST_CASE("priced saving: an extra that covers a section is its price") {
   Survey s = priced({slope(), lid(38)});
   const double bare = *run(s).high.measure.cost;
@@ -132,8 +137,9 @@ TEST_CASE("priced saving: an extra that covers a section is its price") {
   near(*e.high.measure.annual_saving, *with_lid_as_found.high.year->fuel.money, 1e-6);
 }
 
-// Symptom: a house of slopes alone paid back in 0 years, since no bag costs 0. Hand derivation: nothing that has a price is done, so the
-// cost is not known; with 3,000 for the slopes it is 3,000, though no floor takes fill.
+// Symptom: a house of slopes alone paid back in 0 years, since no bag costs 0. Hand derivation:
+// nothing that has a price is done, so the cost is not known; with 3,000 for the slopes it is
+// 3,000, though no floor takes fill.
 TEST_CASE("priced saving: where all that is done has no price the cost is not 0") {
   Survey s = priced({slope()});
   s.sections.erase(s.sections.begin());
@@ -153,7 +159,8 @@ TEST_CASE("priced saving: where all that is done has no price the cost is not 0"
   near(*priced_slope.steps[1].cost, 3000, kNoise);
 }
 
-// Invariant: what work without a price loses counts all the same: leaving it out would flatter the payback.
+// Invariant: what work without a price loses counts all the same: leaving it out would flatter the
+// payback.
 TEST_CASE("priced saving: a lid that is planned worse counts against the saving") {
   Survey s = priced({lid(38)});
   s.sections[1].insulation_r = r_value(38);
@@ -164,8 +171,9 @@ TEST_CASE("priced saving: a lid that is planned worse counts against the saving"
   near(*e.high.measure.annual_saving, *e.high.year->fuel.money, 1e-6);
 }
 
-// Symptom: sound fill out and nothing in 'saved' -43 a year, and a cost of 0 was paid back in 0 years. Invariant: the negative figure
-// stays, nothing pays back, and a caution to mend first says so.
+// Symptom: sound fill out and nothing in 'saved' -43 a year, and a cost of 0 was paid back in 0
+// years. Invariant: the negative figure stays, nothing pays back, and a caution to mend first says
+// so.
 TEST_CASE("worse than found: a caution of its own, and no payback") {
   const Evaluation e = run(worse());
   CHECK(e.low.worse);
@@ -185,7 +193,8 @@ TEST_CASE("worse than found: a caution of its own, and no payback") {
   CHECK_FALSE(raises(run(priced({slope()})), "worse-than-found"));
 }
 
-// Symptom: a deck that loses its fill was hidden by the floor beside it. Invariant: the attic gains, so the caution names the section.
+// Symptom: a deck that loses its fill was hidden by the floor beside it. Invariant: the attic
+// gains, so the caution names the section.
 TEST_CASE("worse than found: a section that loses is named though the attic gains") {
   Survey s = worse();
   s.sections.push_back(loose_section({1, 1, 1, 1, 1}));
@@ -197,8 +206,9 @@ TEST_CASE("worse than found: a section that loses is named though the attic gain
   CHECK_FALSE(raises_at(e, "worse-than-found", "attic"));
 }
 
-// Symptom: bills that bear half of the figure, and payback, SIR and steps by all of it. Hand derivation: method eq. 13b: each money figure
-// is the one without bills times the factor, each payback over it.
+// Symptom: bills that bear half of the figure, and payback, SIR and steps by all of it. Hand
+// derivation: method eq. 13b: each money figure is the one without bills times the factor, each
+// payback over it.
 TEST_CASE("bills: where they refute the saving all money goes by theirs") {
   const Evaluation e = run(with_bills(150)), free = run(with_bills(1e6));
   REQUIRE(e.heating->bills);
@@ -220,8 +230,9 @@ TEST_CASE("bills: where they refute the saving all money goes by theirs") {
   }
 }
 
-// Symptom: the ceiling's share was fixed, and 107 % in one place was 108 % in another. Hand derivation: a share of 0.25 in place of 0.5
-// halves the factor; the percentage is rounded up once, so that 50.2 % is never 'above 50' and 50 at once.
+// Symptom: the ceiling's share was fixed, and 107 % in one place was 108 % in another. Hand
+// derivation: a share of 0.25 in place of 0.5 halves the factor; the percentage is rounded up once,
+// so that 50.2 % is never 'above 50' and 50 at once.
 TEST_CASE("bills: the allowed share is the survey's, and one percentage is shown") {
   Survey s = with_bills(150);
   const Evaluation usual = run(s);
@@ -231,15 +242,17 @@ TEST_CASE("bills: the allowed share is the survey's, and one percentage is shown
   CHECK(e.heating->bills->allowed_share == 0.25);
   CHECK(assumes(usual, "default-ceiling-share"));
   CHECK_FALSE(assumes(e, "default-ceiling-share"));
-  const auto said =
-      std::find_if(e.cautions.begin(), e.cautions.end(), [](const Caution& c) { return tables().cautions[c.row].code == "bills-too-low"; });
+  const auto said = std::find_if(e.cautions.begin(), e.cautions.end(), [](const Caution& c) {
+    return tables().cautions[c.row].code == "bills-too-low";
+  });
   REQUIRE(said != e.cautions.end());
   CHECK(std::get<double>(said->values[0].value) == e.heating->bills->percent);
   near(e.heating->bills->percent, std::ceil(e.heating->bills->computed_share * 100), 0);
 }
 
-// Symptom: a second batt that is thicker and costs less had an endless SIR and 'earned its cost'. Hand derivation: 1 a year for each UA, 20
-// years: 60 x 20 for 700 earns it; then 5 more for nothing, then 5 more for 10 less: neither has a cost to earn.
+// Symptom: a second batt that is thicker and costs less had an endless SIR and 'earned its cost'.
+// Hand derivation: 1 a year for each UA, 20 years: 60 x 20 for 700 earns it; then 5 more for
+// nothing, then 5 more for 10 less: neither has a cost to earn.
 TEST_CASE("steps: a step without a cost of its own earns none") {
   const double ua[] = {40, 35, 30}, cost[] = {700, 700, 690};
   std::vector<StepPlan> plans;
@@ -259,7 +272,8 @@ TEST_CASE("steps: a step without a cost of its own earns none") {
   CHECK(*table.last_worthwhile == 0);
 }
 
-// Symptom: nothing was said where every step fails. Hand derivation: gas at a hundredth of its price: no SIR comes near 1.
+// Symptom: nothing was said where every step fails. Hand derivation: gas at a hundredth of its
+// price: no SIR comes near 1.
 TEST_CASE("steps: where none pays back the result says so") {
   Survey s = priced_with_gas(survey_of({loose_section({2, 2})}));
   CHECK_FALSE(run(s).never_pays);
@@ -271,8 +285,9 @@ TEST_CASE("steps: where none pays back the result says so") {
   CHECK_FALSE(run(s).never_pays);  // not known
 }
 
-// Symptom: 1952 in the table was 1943 in the steps, since these bought no whole bags. Invariant: the first row is the measure of the low
-// end, and all rows up to the high end are its measure: cost, saving, payback and SIR; for bags, batts and foam.
+// Symptom: 1952 in the table was 1943 in the steps, since these bought no whole bags. Invariant:
+// the first row is the measure of the low end, and all rows up to the high end are its measure:
+// cost, saving, payback and SIR; for bags, batts and foam.
 TEST_CASE("steps: one cost for one job") {
   Survey batts = worse();
   batts.sections = {loose_section({3, 3, 3})};
@@ -294,7 +309,8 @@ TEST_CASE("steps: one cost for one job") {
     near(*e.steps[1].cost, *e.low.measure.cost, 1e-6);
     near(*e.steps[1].payback, *e.low.measure.payback, 1e-6);
     near(*e.steps[1].sir, *e.low.measure.sir, 1e-6);
-    const auto high = std::find_if(e.steps.begin(), e.steps.end(), [](const StepResult& x) { return x.step == "high"; });
+    const auto high = std::find_if(e.steps.begin(), e.steps.end(),
+                                   [](const StepResult& x) { return x.step == "high"; });
     REQUIRE(high != e.steps.end());
     near(high->cost_so_far.value_or(*high->cost), *e.high.measure.cost, 1e-6);
     near(high->saving_so_far.value_or(*high->annual_saving), *e.high.measure.annual_saving, 1e-6);
@@ -303,7 +319,8 @@ TEST_CASE("steps: one cost for one job") {
 
 namespace {
 
-/// Wet batts come out from under a deck, and thinner ones go in: less than they held dry, more than they hold wet.
+/// Wet batts come out from under a deck, and thinner ones go in: less than they held dry, more than
+/// they hold wet.
 Survey wet_out() {
   Survey s = worse();
   s.sections[0].layers[0].condition = Condition::wet;
@@ -314,8 +331,9 @@ Survey wet_out() {
 
 }  // namespace
 
-// Symptom: the same plan was worse than found with a heating block and not without one; cause: wet fill counted as dry only for the
-// saving. Invariant: heating changes no R, so the verdict is the same, and the R of the caution too; dry fill is held, as the words say.
+// Symptom: the same plan was worse than found with a heating block and not without one; cause: wet
+// fill counted as dry only for the saving. Invariant: heating changes no R, so the verdict is the
+// same, and the R of the caution too; dry fill is held, as the words say.
 TEST_CASE("worse than found: heating or none, wet fill is held at its dry R") {
   const Evaluation warm = run(wet_out());
   Survey cold = wet_out();
@@ -326,7 +344,8 @@ TEST_CASE("worse than found: heating or none, wet fill is held at its dry R") {
   CHECK(e.low.worse == warm.low.worse);
   const auto before = [](const Evaluation& of) {
     for (const Caution& c : of.cautions)
-      if (tables().cautions[c.row].code == "worse-than-found") return std::get<Resistance>(c.values[0].value).us();
+      if (tables().cautions[c.row].code == "worse-than-found")
+        return std::get<Resistance>(c.values[0].value).us();
     return 0.0;
   };
   CHECK(before(warm) > 20);  // 7 in. of cellulose
@@ -334,9 +353,9 @@ TEST_CASE("worse than found: heating or none, wet fill is held at its dry R") {
   CHECK_FALSE(assumes(e, "saving-counts-dry"));  // there is no saving
 }
 
-// Symptom: where one end of the band is worse than found there were no steps and no words on the other, which never pays back; cause: the
-// first stage that loses ended the table. Hand derivation: R-11 batts for the low end lose, the thick ones gain a little at gas for
-// nothing.
+// Symptom: where one end of the band is worse than found there were no steps and no words on the
+// other, which never pays back; cause: the first stage that loses ended the table. Hand derivation:
+// R-11 batts for the low end lose, the thick ones gain a little at gas for nothing.
 TEST_CASE("steps: an end that is worse than found hides nothing of the other") {
   Survey s = worse();
   s.sections = {loose_section({5, 5, 5})};
@@ -357,14 +376,16 @@ TEST_CASE("steps: an end that is worse than found hides nothing of the other") {
   CHECK(e.never_pays);
 }
 
-// Symptom: "up to 1.2 % is believed" stood beside "more than 1.23 %", and 51 % beside a share of 50.5 % that bore it; cause: each rounded
-// by itself. Invariant: one figure for the share, not above the allowed one where the bills bear it, and above it where they do not.
+// Symptom: "up to 1.2 % is believed" stood beside "more than 1.23 %", and 51 % beside a share
+// of 50.5 % that bore it; cause: each rounded by itself. Invariant: one figure for the share, not
+// above the allowed one where the bills bear it, and above it where they do not.
 TEST_CASE("bills: the two percentages agree with the verdict beside them") {
   for (const double allowed : {0.0123, 0.3333, 0.5, 0.655}) {
     CAPTURE(allowed);
     Survey s = with_bills(150);
     s.heating->bills->allowed_share = allowed;
-    const double units = 150 * run(s).heating->bills->computed_share / allowed;  // at which both are the same
+    const double units =
+        150 * run(s).heating->bills->computed_share / allowed;  // at which both are the same
     for (const double more : {0.999, 1.001}) {
       s.heating->bills->units_per_year = units * more;
       const Evaluation e = run(s);

@@ -9,8 +9,9 @@
 #include "overjoist/report.hpp"
 #include "survey_generator.hpp"
 
-// What must hold for any survey, asked of several hundred made by chance (fixed seeds, so the same ones everywhere). Each is read from
-// JSON text, as a user's file is, and its result is read back from the JSON that is written.
+// What must hold for any survey, asked of several hundred made by chance (fixed seeds, so the same
+// ones everywhere). Each is read from JSON text, as a user's file is, and its result is read back
+// from the JSON that is written.
 using namespace fixtures;
 using survey_generator::Json;
 using survey_generator::Maker;
@@ -36,21 +37,26 @@ Json result_of(const Survey& survey) {
 Json result_of(const Json& made) { return result_of(read(made)); }
 
 /// Calls `see(pointer, key, number)` for each number of a result.
-void each_number(const Json& value, const std::function<void(const std::string&, const std::string&, double)>& see,
+void each_number(const Json& value,
+                 const std::function<void(const std::string&, const std::string&, double)>& see,
                  const std::string& at = "", const std::string& key = "") {
   if (value.is_number()) see(at, key, value.get<double>());
   if (value.is_object())
     for (const auto& [name, inner] : value.items()) each_number(inner, see, at + '/' + name, name);
   if (value.is_array())
-    for (std::size_t i = 0; i < value.size(); ++i) each_number(value[i], see, at + '/' + std::to_string(i), key);
+    for (std::size_t i = 0; i < value.size(); ++i)
+      each_number(value[i], see, at + '/' + std::to_string(i), key);
 }
 
-/// First place where two results differ; "" where they have the same shape, the same words, and every number within `tolerance` of the
-/// other's (of 1 where it is smaller). Texts for people may round either way.
+/// First place where two results differ; "" where they have the same shape, the same words, and
+/// every number within `tolerance` of the other's (of 1 where it is smaller). Texts for people may
+/// round either way.
 std::string difference(const Json& a, const Json& b, double tolerance) {
   if (a.is_number() && b.is_number()) {
     const double x = a.get<double>(), y = b.get<double>();
-    return std::fabs(x - y) <= tolerance * std::max(1.0, std::fabs(x)) ? "" : fmt::format(": {} and {}", x, y);
+    return std::fabs(x - y) <= tolerance * std::max(1.0, std::fabs(x))
+               ? ""
+               : fmt::format(": {} and {}", x, y);
   }
   if (a.type() != b.type() || a.size() != b.size()) return ": " + a.dump() + " and " + b.dump();
   if (a.is_object()) {
@@ -62,7 +68,8 @@ std::string difference(const Json& a, const Json& b, double tolerance) {
     }
   } else if (a.is_array()) {
     for (std::size_t i = 0; i < a.size(); ++i)
-      if (const std::string below = difference(a[i], b[i], tolerance); !below.empty()) return '/' + std::to_string(i) + below;
+      if (const std::string below = difference(a[i], b[i], tolerance); !below.empty())
+        return '/' + std::to_string(i) + below;
   } else if (a != b) {
     return ": " + a.dump() + " and " + b.dump();
   }
@@ -86,43 +93,55 @@ const Json& section_named(const Json& result, const Json& name) {
 
 }  // namespace
 
-// Invariant: a chance survey without a kind of section, proposal or list proves nothing of it, so each must come up.
+// Invariant: a chance survey without a kind of section, proposal or list proves nothing of it, so
+// each must come up.
 TEST_CASE("properties: the surveys made by chance cover every kind") {
   std::map<std::string, int> seen;
   for_each_survey(1, [&](const Json& made) {
     for (const Json& s : made["sections"]) {
       ++seen[s["kind"].get<std::string>()];
-      for (const char* key : {"eave", "headroom_in", "patches", "bypasses", "add", "continuous_r", "deck"}) seen[key] += s.contains(key);
+      for (const char* key :
+           {"eave", "headroom_in", "patches", "bypasses", "add", "continuous_r", "deck"})
+        seen[key] += s.contains(key);
       for (const Json& l : s.value("layers", Json::array())) ++seen[l.value("condition", "sound")];
     }
-    for (const char* key : {"heating", "cooling", "money", "winter", "claims", "rebate", "compare", "hazards", "ventilation", "equipment"})
+    for (const char* key : {"heating", "cooling", "money", "winter", "claims", "rebate", "compare",
+                            "hazards", "ventilation", "equipment"})
       seen[key] += made.contains(key);
-    for (const char* key : {"batts", "product", "price_per_board_ft", "price_per_bag"}) seen[key] += made["proposal"].contains(key);
+    for (const char* key : {"batts", "product", "price_per_board_ft", "price_per_bag"})
+      seen[key] += made["proposal"].contains(key);
   });
   CHECK(seen.size() == 8 + 7 + 5 + 10 + 4);
-  for (const auto& kind : seen) CHECK_MESSAGE(kind.second >= 3, kind.first << " came up " << kind.second << " times");
+  for (const auto& kind : seen)
+    CHECK_MESSAGE(kind.second >= 3, kind.first << " came up " << kind.second << " times");
 }
 
-// Invariant: a figure is a finite number, and only a difference, a saving, or what follows from one may be below 0: a hatch may be
-// planned worse than it is. A row of the next-step table is a difference too, and a thinner product may be the better one.
+// Invariant: a figure is a finite number, and only a difference, a saving, or what follows from one
+// may be below 0: a hatch may be planned worse than it is. A row of the next-step table is a
+// difference too, and a thinner product may be the better one.
 TEST_CASE("properties: every number is finite, and none but a change or a saving is below 0") {
-  const std::vector<std::string> signs = {"change_r", "annual_saving", "present_value",  "sir",       "sir_so_far",
-                                          "saved",    "co2_lb",        "heat_saved_btu", "kwh_saved", "fuel_saved"};
+  const std::vector<std::string> signs = {
+      "change_r", "annual_saving", "present_value",  "sir",       "sir_so_far",
+      "saved",    "co2_lb",        "heat_saved_btu", "kwh_saved", "fuel_saved"};
   for_each_survey(2, [&](const Json& made) {
     const bool laid = made["proposal"].contains("batts");
     std::string faults;
     each_number(result_of(made), [&](const std::string& at, const std::string& key, double v) {
-      const bool step = laid && at.find("/totals/steps/") == 0 && (key == "added_in" || key == "cost");
-      const bool signed_ = step || (v < 0 && std::find(signs.begin(), signs.end(), key) != signs.end());
+      const bool step =
+          laid && at.find("/totals/steps/") == 0 && (key == "added_in" || key == "cost");
+      const bool signed_ =
+          step || (v < 0 && std::find(signs.begin(), signs.end(), key) != signs.end());
       if (!std::isfinite(v) || (v < 0 && !signed_)) faults += fmt::format("{} is {}\n", at, v);
     });
     CHECK(faults == "");
   });
 }
 
-// Invariant: half an inch more at every spot never lowers R as found. Held where more depth is more of the same stack: no wet
-// or soiled layer (of no worth, it may push a good one thinner), no deck (its depth is full at the joist), no board (0 to 1/2 in. would cut
-// it). By isothermal planes not with batts: what a batt has above the joist top lies beside open air, a plane of no R in that method.
+// Invariant: half an inch more at every spot never lowers R as found. Held where more depth is more
+// of the same stack: no wet or soiled layer (of no worth, it may push a good one thinner), no deck
+// (its depth is full at the joist), no board (0 to 1/2 in. would cut it). By isothermal planes not
+// with batts: what a batt has above the joist top lies beside open air, a plane of no R in that
+// method.
 TEST_CASE("properties: more depth at every spot never lowers the R as found") {
   int held = 0;
   const auto deeper = [](Json& reading) {
@@ -133,9 +152,11 @@ TEST_CASE("properties: more depth at every spot never lowers the R as found") {
     Json more = made;
     std::vector<std::string> names;
     for (Json& s : more["sections"]) {
-      const bool spoiled = s.dump().find("wet") != std::string::npos || s.dump().find("soiled") != std::string::npos ||
+      const bool spoiled = s.dump().find("wet") != std::string::npos ||
+                           s.dump().find("soiled") != std::string::npos ||
                            s.dump().find("-board\"") != std::string::npos;
-      if (!s.contains("readings") || !s.contains("layers") || s.contains("deck") || spoiled) continue;
+      if (!s.contains("readings") || !s.contains("layers") || s.contains("deck") || spoiled)
+        continue;
       s.erase("headroom_in");
       for (Json& r : s["readings"]) deeper(r);
       names.push_back(s["name"]);
@@ -143,10 +164,13 @@ TEST_CASE("properties: more depth at every spot never lowers the R as found") {
     if (names.empty() || made["proposal"].contains("price_per_board_ft")) return;
     const Json before = result_of(made), after = result_of(more);
     for (const std::string& name : names) {
-      const Json &was = section_named(before, name)["existing"], &is = section_named(after, name)["existing"];
-      std::vector<std::string> keys = {"working_r", "effective_r", "effective_r_parallel", "mean_depth_in"};
+      const Json &was = section_named(before, name)["existing"],
+                 &is = section_named(after, name)["existing"];
+      std::vector<std::string> keys = {"working_r", "effective_r", "effective_r_parallel",
+                                       "mean_depth_in"};
       const Json& layers = section_named(made, name)["layers"];
-      if (layers.dump().find("-batt") == std::string::npos) keys.insert(keys.end(), {"effective_r_planes", "effective_r_mean"});
+      if (layers.dump().find("-batt") == std::string::npos)
+        keys.insert(keys.end(), {"effective_r_planes", "effective_r_mean"});
       for (const std::string& key : keys) {
         CAPTURE(key);
         CHECK(is[key].get<double>() >= was[key].get<double>() - kNoise);
@@ -157,14 +181,16 @@ TEST_CASE("properties: more depth at every spot never lowers the R as found") {
   CHECK(held >= 25);
 }
 
-// Invariant: more asked for never takes less: of bags or board feet. Not of packages: the next thicker product may take fewer of them.
+// Invariant: more asked for never takes less: of bags or board feet. Not of packages: the next
+// thicker product may take fewer of them.
 TEST_CASE("properties: a higher target and more waste never take fewer bags") {
   for_each_survey(4, [&](const Json& made) {
     if (made["proposal"].contains("batts")) return;
     const auto taken = [](const Survey& survey) {
       const Evaluation e = run(survey);
       std::vector<double> all;
-      for (const TotalsResult* t : {&e.low, &e.high}) all.push_back(t->bags.value_or(-1) + t->board_ft.value_or(0));
+      for (const TotalsResult* t : {&e.low, &e.high})
+        all.push_back(t->bags.value_or(-1) + t->board_ft.value_or(0));
       return all;
     };
     Survey survey = read(made);
@@ -183,8 +209,8 @@ TEST_CASE("properties: a higher target and more waste never take fewer bags") {
   });
 }
 
-// Invariant: the same attic measured in millimeters, square meters, kilograms and RSI. Factors round in the 16th digit and the level's
-// solver stops within 1e-8 R, so 1e-6 of the value.
+// Invariant: the same attic measured in millimeters, square meters, kilograms and RSI. Factors
+// round in the 16th digit and the level's solver stops within 1e-8 R, so 1e-6 of the value.
 TEST_CASE("properties: a survey in SI gives the numbers of the same survey in US units") {
   for_each_survey(5, [](const Json& made) {
     const Json si = survey_generator::metric(made);
@@ -193,7 +219,8 @@ TEST_CASE("properties: a survey in SI gives the numbers of the same survey in US
   });
 }
 
-// Invariant: the order of readings changes no bit; the order of sections changes only the order of sums, 1e-9 of the value.
+// Invariant: the order of readings changes no bit; the order of sections changes only the order of
+// sums, 1e-9 of the value.
 TEST_CASE("properties: sections and readings in any order give the same result") {
   std::mt19937 random(6);
   const auto shuffle = [&](Json& list) {  // not std::shuffle, whose way differs between libraries
@@ -207,12 +234,14 @@ TEST_CASE("properties: sections and readings in any order give the same result")
     CHECK(result_of(other).dump() == first.dump());
     shuffle(other["sections"]);
     const Json again = result_of(other);
-    for (const Json& s : first["sections"]) CHECK(section_named(again, s["name"]).dump() == s.dump());
+    for (const Json& s : first["sections"])
+      CHECK(section_named(again, s["name"]).dump() == s.dump());
     CHECK(difference(first["attic"], again["attic"], 1e-9) == "");
     CHECK(difference(first["totals"], again["totals"], 1e-9) == "");
     if (first.contains("compare"))
       for (std::size_t i = 0; i < first["compare"].size(); ++i)
-        for (const char* end : {"low", "high"}) CHECK(difference(first["compare"][i][end], again["compare"][i][end], 1e-9) == "");
+        for (const char* end : {"low", "high"})
+          CHECK(difference(first["compare"][i][end], again["compare"][i][end], 1e-9) == "");
   });
 }
 
@@ -282,8 +311,8 @@ const Shared kSectionShared = {{"area_ft2", "/area_ft2"},
                                {"weight_greatest_psf_high", "/top_up/high/weight_greatest_psf"}};
 
 /// What differs between a row and the record, a line for each column.
-std::string disagreement(const std::vector<std::string>& head, const std::vector<std::string>& row, const Json& record,
-                         const Shared& shared) {
+std::string disagreement(const std::vector<std::string>& head, const std::vector<std::string>& row,
+                         const Json& record, const Shared& shared) {
   if (row.size() != head.size()) return "another number of cells than the header";
   std::string faults;
   for (const auto& [column, pointer] : shared) {
@@ -291,10 +320,13 @@ std::string disagreement(const std::vector<std::string>& head, const std::vector
     if (at == head.end()) return std::string(column) + " is no column";
     const std::string& cell = row[static_cast<std::size_t>(at - head.begin())];
     const Json::json_pointer place(pointer);
-    const Json number = record.contains(place) ? record.at(place) : Json();  // a depth that is not there is null as a whole
-    const bool loss =
-        std::string_view(column).substr(0, 13) == "annual_saving" && number.is_number() && number.get<double>() < 0;  // no saving: no cell
-    if (number.is_number() && !loss ? cell.empty() || std::stod(cell) != number.get<double>() : !cell.empty())
+    const Json number = record.contains(place)
+                            ? record.at(place)
+                            : Json();  // a depth that is not there is null as a whole
+    const bool loss = std::string_view(column).substr(0, 13) == "annual_saving" &&
+                      number.is_number() && number.get<double>() < 0;  // no saving: no cell
+    if (number.is_number() && !loss ? cell.empty() || std::stod(cell) != number.get<double>()
+                                    : !cell.empty())
       faults += fmt::format("{}: CSV '{}', JSON {}\n", column, cell, number.dump());
   }
   return faults;
@@ -302,7 +334,8 @@ std::string disagreement(const std::vector<std::string>& head, const std::vector
 
 }  // namespace
 
-// Invariant: both formats print a number in the shortest text that reads back the same, so they agree to the last bit.
+// Invariant: both formats print a number in the shortest text that reads back the same, so they
+// agree to the last bit.
 TEST_CASE("properties: CSV and JSON hold the same numbers") {
   for_each_survey(7, [](const Json& made) {
     const Evaluation e = run(read(made));
@@ -320,26 +353,29 @@ TEST_CASE("properties: CSV and JSON hold the same numbers") {
     REQUIRE(parts.size() == result["sections"].size() + 1);
     for (std::size_t i = 1; i < parts.size(); ++i) {
       Json section = result["sections"][i - 1];
-      if (e.hands_off) section["top_up"] = Json();  // JSON says beside it that it is for once it is cleared; a cell cannot
+      if (e.hands_off)
+        section["top_up"] =
+            Json();  // JSON says beside it that it is for once it is cleared; a cell cannot
       CHECK(disagreement(parts[0], parts[i], section, kSectionShared) == "");
     }
   });
 }
 
-// Invariant: one fault refuses a survey, whatever else it holds, and both formats then hold a whole record of it: its id, the fault's
-// place, and as many cells as the header.
+// Invariant: one fault refuses a survey, whatever else it holds, and both formats then hold a whole
+// record of it: its id, the fault's place, and as many cells as the header.
 TEST_CASE("properties: a survey with one fault is refused in every format") {
-  const std::vector<std::pair<const char*, Json>> faults = {{"/sections/0/area_ft2", -1},
-                                                            {"/sections/0/area_ft2", "thirty"},
-                                                            {"/sections/0/readings/0", -0.25},
-                                                            {"/sections/0/kind", "attic"},
-                                                            {"/sections/0/depth", 3},
-                                                            {"/proposal/waste_percent", 101},
-                                                            {"/proposal/material", "moon-dust"},
-                                                            {"/site/climate_zone", 9},
-                                                            {"/target/low_r", 0},
-                                                            {"/version", 2},
-                                                            {"/sections/0/ceiling", "no-such-board"}};
+  const std::vector<std::pair<const char*, Json>> faults = {
+      {"/sections/0/area_ft2", -1},
+      {"/sections/0/area_ft2", "thirty"},
+      {"/sections/0/readings/0", -0.25},
+      {"/sections/0/kind", "attic"},
+      {"/sections/0/depth", 3},
+      {"/proposal/waste_percent", 101},
+      {"/proposal/material", "moon-dust"},
+      {"/site/climate_zone", 9},
+      {"/target/low_r", 0},
+      {"/version", 2},
+      {"/sections/0/ceiling", "no-such-board"}};
   std::size_t next = 0;
   for_each_survey(8, [&](const Json& made) {
     const auto& fault = faults[next++ % faults.size()];
@@ -351,7 +387,8 @@ TEST_CASE("properties: a survey with one fault is refused in every format") {
     const SurveyRead got = read_survey(broken.dump(), tables());
     REQUIRE(!got.survey);
     REQUIRE(!got.faults.empty());
-    CHECK(std::any_of(got.faults.begin(), got.faults.end(), [&](const Diagnostic& d) { return d.pointer == pointer; }));
+    CHECK(std::any_of(got.faults.begin(), got.faults.end(),
+                      [&](const Diagnostic& d) { return d.pointer == pointer; }));
     std::string json, csv;
     write_rejected_json(json, got.id, got.faults, false);
     write_csv_header(csv, {});

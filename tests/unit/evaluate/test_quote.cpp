@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
-// Claims of a quote, rebate rules, facings in winter and tax, held against sums that are written out here.
+// Claims of a quote, rebate rules, facings in winter and tax, held against sums that are written
+// out here.
 #include <doctest/doctest.h>
 
 #include <fstream>
@@ -41,7 +42,8 @@ Claim claim_of(ClaimKind kind, double value) {
   return c;
 }
 
-/// 1,000 ft2 with five equal readings of 5 in. of cellulose, priced, gas at 1.2 a therm, one target of R-49.
+/// 1,000 ft2 with five equal readings of 5 in. of cellulose, priced, gas at 1.2 a therm, one target
+/// of R-49.
 Survey quoted() { return priced_with_gas(survey_of({loose_section({5, 5, 5, 5, 5})}, 49, 49)); }
 
 ClaimResult held(Survey s, const Claim& claim) {
@@ -56,8 +58,8 @@ bool is(const ClaimResult& r, ClaimVerdict verdict, std::string_view why) {
 
 }  // namespace
 
-// Hand derivation: 900 ft2 x 0.50 = 450 in the bracket from R-11; 900 x 0.90 = 810 below it, of which the cap leaves 700; R-11 itself
-// belongs to the upper bracket, R-19 to none.
+// Hand derivation: 900 ft2 x 0.50 = 450 in the bracket from R-11; 900 x 0.90 = 810 below it, of
+// which the cap leaves 700; R-11 itself belongs to the upper bracket, R-19 to none.
 TEST_CASE("rebate: the bracket of the existing R sets the amount, the cap its end") {
   const RebateEnd mid = hold_rebate(hill_scheme(), input_of(12, 49));
   CHECK(mid.verdict == RebateVerdict::eligible);
@@ -70,8 +72,9 @@ TEST_CASE("rebate: the bracket of the existing R sets the amount, the cap its en
   CHECK_FALSE(hold_rebate(hill_scheme(), input_of(12, 48.9)).amount);
 }
 
-// Hand derivation: R-12 of R-10.5 to R-13.5 has the limit R-11 within its range, R-12 of R-11.5 to R-13 has none. A final R-49 of R-46 to
-// R-53 may be below 49. What is too close gives nothing for sure.
+// Hand derivation: R-12 of R-10.5 to R-13.5 has the limit R-11 within its range, R-12 of R-11.5 to
+// R-13 has none. A final R-49 of R-46 to R-53 may be below 49. What is too close gives nothing for
+// sure.
 TEST_CASE("rebate: a range that straddles a limit is too close to call") {
   RebateInput in = input_of(12, 49);
   in.existing.range = range_of(10.5, 13.5);
@@ -92,7 +95,8 @@ TEST_CASE("rebate: a range that straddles a limit is too close to call") {
   CHECK(hold_rebate(limit, in).verdict == RebateVerdict::eligible);
 }
 
-// Hand derivation: 20 % of 1,000 is 200, of an unknown cost nothing is known; a fuel that is not told leaves it open.
+// Hand derivation: 20 % of 1,000 is 200, of an unknown cost nothing is known; a fuel that is not
+// told leaves it open.
 TEST_CASE("rebate: percent of the cost, and fuels") {
   RebateRule rule;
   rule.brackets = {{r_value(0), r_value(30), {}, 20.0}};
@@ -122,60 +126,81 @@ TEST_CASE("rebate: the papers that the record still lacks are listed") {
   CHECK(e.rebates[0].papers_lacking == std::vector<std::string>{"bag-count", "inspection"});
 }
 
-// Hand derivation: five equal readings of 5 in.: working R = 5 x the material's R per inch, also by the label.
+// Hand derivation: five equal readings of 5 in.: working R = 5 x the material's R per inch, also by
+// the label.
 TEST_CASE("claims: an existing R is held against what was found") {
   const Material& m = *tables().material("cellulose-loose");
   const double found = 5 * m.central()->us(), low = 5 * m.low->us();
-  CHECK(is(held(quoted(), claim_of(ClaimKind::existing_r, found)), ClaimVerdict::agrees, "as-computed"));
-  CHECK(is(held(quoted(), claim_of(ClaimKind::existing_r, 4)), ClaimVerdict::disagrees, "found-more"));
-  CHECK(is(held(quoted(), claim_of(ClaimKind::existing_r, 40)), ClaimVerdict::disagrees, "found-less"));
-  if (found - low > 0.6) CHECK(is(held(quoted(), claim_of(ClaimKind::existing_r, low + 0.05)), ClaimVerdict::too_close, "within-range"));
+  CHECK(is(held(quoted(), claim_of(ClaimKind::existing_r, found)), ClaimVerdict::agrees,
+           "as-computed"));
+  CHECK(is(held(quoted(), claim_of(ClaimKind::existing_r, 4)), ClaimVerdict::disagrees,
+           "found-more"));
+  CHECK(is(held(quoted(), claim_of(ClaimKind::existing_r, 40)), ClaimVerdict::disagrees,
+           "found-less"));
+  if (found - low > 0.6)
+    CHECK(is(held(quoted(), claim_of(ClaimKind::existing_r, low + 0.05)), ClaimVerdict::too_close,
+             "within-range"));
   Claim label = claim_of(ClaimKind::existing_r, found + 1);
   label.basis = ClaimBasis::label;
   CHECK(is(held(quoted(), label), ClaimVerdict::disagrees, "found-less"));
 }
 
-// Invariant: what is sold must be at least what the target takes; what is enough for the mean but not at 90 % is too close to call.
+// Invariant: what is sold must be at least what the target takes; what is enough for the mean but
+// not at 90 % is too close to call.
 TEST_CASE("claims: inches and bags are a least amount") {
   const Evaluation e = run(quoted());
   const TopUpResult& t = e.sections[0].high;
-  CHECK(is(held(quoted(), claim_of(ClaimKind::bags, *e.high.bags - 1)), ClaimVerdict::disagrees, "too-little"));
+  CHECK(is(held(quoted(), claim_of(ClaimKind::bags, *e.high.bags - 1)), ClaimVerdict::disagrees,
+           "too-little"));
   CHECK(held(quoted(), claim_of(ClaimKind::bags, *e.high.bags)).verdict == ClaimVerdict::too_close);
-  CHECK(is(held(quoted(), claim_of(ClaimKind::initial_in, t.level_exact->us() - 0.5)), ClaimVerdict::disagrees, "too-little"));
-  CHECK(is(held(quoted(), claim_of(ClaimKind::settled_in, 3)), ClaimVerdict::disagrees, "too-little"));
+  CHECK(is(held(quoted(), claim_of(ClaimKind::initial_in, t.level_exact->us() - 0.5)),
+           ClaimVerdict::disagrees, "too-little"));
+  CHECK(is(held(quoted(), claim_of(ClaimKind::settled_in, 3)), ClaimVerdict::disagrees,
+           "too-little"));
   if (t.confident_level) {
-    CHECK(is(held(quoted(), claim_of(ClaimKind::initial_in, t.confident_level->us())), ClaimVerdict::agrees, "enough"));
-    CHECK(is(held(quoted(), claim_of(ClaimKind::bags, *e.high.bags * 2)), ClaimVerdict::agrees, "enough"));
+    CHECK(is(held(quoted(), claim_of(ClaimKind::initial_in, t.confident_level->us())),
+             ClaimVerdict::agrees, "enough"));
+    CHECK(is(held(quoted(), claim_of(ClaimKind::bags, *e.high.bags * 2)), ClaimVerdict::agrees,
+             "enough"));
   }
 }
 
-// Hand derivation: no bill falls by more than the ceiling's loss does, 1 - UA after / UA before; a saving is a year's money of method 13.
+// Hand derivation: no bill falls by more than the ceiling's loss does, 1 - UA after / UA before; a
+// saving is a year's money of method 13.
 TEST_CASE("claims: percent and money saved are held against the ceiling") {
   const Evaluation e = run(quoted());
   const double most = 100 * (1 - e.attic.high.ua / e.attic.existing.ua);
   CHECK(most < 80);
-  CHECK(is(held(quoted(), claim_of(ClaimKind::percent_saved, 95)), ClaimVerdict::disagrees, "more-than-ceiling"));
-  CHECK(is(held(quoted(), claim_of(ClaimKind::percent_saved, 20)), ClaimVerdict::not_judged, "percent-of-what"));
+  CHECK(is(held(quoted(), claim_of(ClaimKind::percent_saved, 95)), ClaimVerdict::disagrees,
+           "more-than-ceiling"));
+  CHECK(is(held(quoted(), claim_of(ClaimKind::percent_saved, 20)), ClaimVerdict::not_judged,
+           "percent-of-what"));
   const double year = *e.high.year->fuel.money;
-  CHECK(is(held(quoted(), claim_of(ClaimKind::annual_saving, std::floor(year))), ClaimVerdict::agrees, "not-more"));
-  CHECK(is(held(quoted(), claim_of(ClaimKind::annual_saving, 10 * year)), ClaimVerdict::disagrees, "saves-less"));
+  CHECK(is(held(quoted(), claim_of(ClaimKind::annual_saving, std::floor(year))),
+           ClaimVerdict::agrees, "not-more"));
+  CHECK(is(held(quoted(), claim_of(ClaimKind::annual_saving, 10 * year)), ClaimVerdict::disagrees,
+           "saves-less"));
   Survey billed = quoted();
   billed.heating->bills = HeatingBills{2000, {}};
-  CHECK(is(held(billed, claim_of(ClaimKind::percent_saved, 30)), ClaimVerdict::disagrees, "more-than-bills-bear"));
+  CHECK(is(held(billed, claim_of(ClaimKind::percent_saved, 30)), ClaimVerdict::disagrees,
+           "more-than-bills-bear"));
   CHECK(is(held(billed, claim_of(ClaimKind::percent_saved, 1)), ClaimVerdict::agrees, "not-more"));
 }
 
-// Hand derivation: cost = 16 a bag + 0.5 x 1000; a bag more or less is too close to call, 100 more is not.
+// Hand derivation: cost = 16 a bag + 0.5 x 1000; a bag more or less is too close to call, 100 more
+// is not.
 TEST_CASE("claims: a price is held against the cost, a bag either way") {
   const double cost = 16 * *run(quoted()).high.bags + 500;
   CHECK(held(quoted(), claim_of(ClaimKind::price, cost)).verdict == ClaimVerdict::agrees);
   CHECK(held(quoted(), claim_of(ClaimKind::price, cost + 10)).verdict == ClaimVerdict::too_close);
-  CHECK(is(held(quoted(), claim_of(ClaimKind::price, cost + 100)), ClaimVerdict::disagrees, "price-above"));
-  CHECK(is(held(quoted(), claim_of(ClaimKind::price, cost - 100)), ClaimVerdict::disagrees, "price-below"));
+  CHECK(is(held(quoted(), claim_of(ClaimKind::price, cost + 100)), ClaimVerdict::disagrees,
+           "price-above"));
+  CHECK(is(held(quoted(), claim_of(ClaimKind::price, cost - 100)), ClaimVerdict::disagrees,
+           "price-below"));
 }
 
-// Symptom: a range that opened at minus one bag's price. Hand derivation: R-49 is met by 20 in. of R 3.5, so nothing is bought: 0 to
-// 16 is too close, and no price is below 0.
+// Symptom: a range that opened at minus one bag's price. Hand derivation: R-49 is met by 20 in. of
+// R 3.5, so nothing is bought: 0 to 16 is too close, and no price is below 0.
 TEST_CASE("claims: where nothing is to be bought the range of the price opens at 0") {
   Survey s = quoted();
   for (Reading& r : s.sections[0].readings) r.depth = r.depth_to = inches(20);
@@ -201,9 +226,9 @@ TEST_CASE("tax: on goods or on all, part of the cost") {
   CHECK_FALSE(assumes(run(s), "no-tax"));
 }
 
-// Source: tests/reference/SOURCES.md#buried-facing: rooms 70 F and 40 %, attic 10 F: dew point 44.59 F, safe up to (70 - 44.59)/60 =
-// 0.4235. Hand derivation: facing on top of R-11: below it .61 + .45 + 11 = 12.06; in all 12.06 + .46 as found, 1.52 + working R after the
-// work.
+// Source: tests/reference/SOURCES.md#buried-facing: rooms 70 F and 40 %, attic 10 F: dew
+// point 44.59 F, safe up to (70 - 44.59)/60 = 0.4235. Hand derivation: facing on top of R-11: below
+// it .61 + .45 + 11 = 12.06; in all 12.06 + .46 as found, 1.52 + working R after the work.
 TEST_CASE("moisture: a facing under new fill is held against the dew point") {
   Section section = flat_section();
   section.layers = {batt_of(11, 3.5)};
@@ -226,8 +251,9 @@ TEST_CASE("moisture: a facing under new fill is held against the dew point") {
   CHECK(raises(e, "dew-point-risk") == m.low->wet_risk);
 }
 
-// Hand derivation: 1 in. of closed-cell board (5.6 to 7.0 per inch, 6.3 typical) on 6 in. of even cellulose of 3.5: below its warm face lie
-// film and gypsum 1.06 and R-21, above it 6.3 and the film 0.46: (1.06 + 21)/(1.52 + 27.3) = 0.7654 of R, above 0.4235: a risk as found.
+// Hand derivation: 1 in. of closed-cell board (5.6 to 7.0 per inch, 6.3 typical) on 6 in. of even
+// cellulose of 3.5: below its warm face lie film and gypsum 1.06 and R-21, above it 6.3 and the
+// film 0.46: (1.06 + 21)/(1.52 + 27.3) = 0.7654 of R, above 0.4235: a risk as found.
 TEST_CASE("moisture: the warm face of a closed-cell layer is held against the dew point") {
   Section section = flat_section();
   section.layers = {layer_of("cellulose-loose"), layer_of("polyiso-board")};
@@ -244,9 +270,9 @@ TEST_CASE("moisture: the warm face of a closed-cell layer is held against the de
   CHECK(m.before->wet_risk);
 }
 
-// Hand derivation: a knee wall, both films 0.68, gypsum 0.45, plywood 0.63 (0.01 allowed for its printed R): the kraft facing on the attic
-// side of an R-11 batt has 0.68 + 0.45 + 11 below it of 2.44 + 11 in all, 0.9025; with R-10 of board over it 12.13/23.44 = 0.5175. Both
-// above 0.4235.
+// Hand derivation: a knee wall, both films 0.68, gypsum 0.45, plywood 0.63 (0.01 allowed for its
+// printed R): the kraft facing on the attic side of an R-11 batt has 0.68 + 0.45 + 11 below it
+// of 2.44 + 11 in all, 0.9025; with R-10 of board over it 12.13/23.44 = 0.5175. Both above 0.4235.
 TEST_CASE("moisture: a facing in a knee wall is held against the dew point too") {
   Section wall = flat_section();
   wall.kind = SectionKind::knee_wall;
@@ -265,9 +291,9 @@ TEST_CASE("moisture: a facing in a knee wall is held against the dew point too")
   CHECK(e.sections[0].moisture[0].high->wet_risk);
 }
 
-// Hand derivation: R-25 board laid on even cellulose of 5.5 in., R-19.25: below its warm face 1.06 + 19.25 = 20.31 of 1.52 + 44.25 in all,
-// 0.4437 of R, above the safe 0.4235: the plane is 70 - 60·0.4437 = 43.4 F, under the dew point of 44.59 F. As found there is no such
-// plane.
+// Hand derivation: R-25 board laid on even cellulose of 5.5 in., R-19.25: below its warm face 1.06
+// + 19.25 = 20.31 of 1.52 + 44.25 in all, 0.4437 of R, above the safe 0.4235: the plane is 70 -
+// 60·0.4437 = 43.4 F, under the dew point of 44.59 F. As found there is no such plane.
 TEST_CASE("moisture: the warm face of a board that is to be laid is held against the dew point") {
   Section section = loose_section({5.5, 5.5, 5.5});
   Survey s = survey_of({section}, 40, 44);
@@ -290,7 +316,8 @@ TEST_CASE("moisture: the warm face of a board that is to be laid is held against
   CHECK(raises(e, "dew-point-risk"));
 }
 
-// Invariant: a survey with all of it keeps to 80 columns and says each verdict; the text is the user's own, escaped.
+// Invariant: a survey with all of it keeps to 80 columns and says each verdict; the text is the
+// user's own, escaped.
 TEST_CASE("quote: the report shows claims, rules and papers in 80 columns") {
   Survey s = quoted();
   s.claims = {claim_of(ClaimKind::bags, 5), claim_of(ClaimKind::percent_saved, 20)};

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
-// What a check of a quote or of a rebate rule must not say: a promise borne out by our own plan, a bare floor that counts for nothing, a
-// fuel not given that the survey names, a span between equal ends.
+// What a check of a quote or of a rebate rule must not say: a promise borne out by our own plan, a
+// bare floor that counts for nothing, a fuel not given that the survey names, a span between equal
+// ends.
 #include <doctest/doctest.h>
 
 #include "fixtures.hpp"
@@ -38,7 +39,9 @@ std::string text_of(const Survey& survey) {
       line += ' ';
   return line;
 }
-bool has(const std::string& text, std::string_view words) { return text.find(words) != std::string::npos; }
+bool has(const std::string& text, std::string_view words) {
+  return text.find(words) != std::string::npos;
+}
 
 Section plain_slope(std::optional<Layer> add) {
   Section s = flat_section();
@@ -51,7 +54,8 @@ Section plain_slope(std::optional<Layer> add) {
   return s;
 }
 
-/// 5 in. of board foam between the rafters of a plain slope: R 3.6 to 4.2 per inch, 3.9 in the middle (material table).
+/// 5 in. of board foam between the rafters of a plain slope: R 3.6 to 4.2 per inch, 3.9 in the
+/// middle (material table).
 Survey with_board() {
   Layer board = layer_of("eps-board");
   board.thickness = inches(5);
@@ -76,13 +80,15 @@ Section bare_floor(const std::string& name, double area_ft2) {
 
 }  // namespace
 
-// Symptom: a plan made for R-49 was taken as proof that the quote's R-49 is reached. Invariant: whatever the claim, the headroom or the
-// goods, our own plan proves and refutes no final R.
+// Symptom: a plan made for R-49 was taken as proof that the quote's R-49 is reached. Invariant:
+// whatever the claim, the headroom or the goods, our own plan proves and refutes no final R.
 TEST_CASE("claims: a final R is never judged by our own plan") {
-  Survey blown = priced_with_gas(survey_of({loose_section({5, 5, 5, 5, 5})}, 38, 49)), low_roof = blown, laid = blown;
+  Survey blown = priced_with_gas(survey_of({loose_section({5, 5, 5, 5, 5})}, 38, 49)),
+         low_roof = blown, laid = blown;
   low_roof.sections[0].headroom = inches(10);
   laid.proposal = Proposal{};
-  laid.proposal->batts = {BattProduct{"batt", "glass-fiber-batt", inches(12), r_value(38), square_feet(50), {}, {}, false}};
+  laid.proposal->batts = {BattProduct{
+      "batt", "glass-fiber-batt", inches(12), r_value(38), square_feet(50), {}, {}, false}};
   for (const Survey* s : {&blown, &low_roof, &laid})
     for (const double r : {10.0, 38.0, 44.0, 49.0, 70.0}) {
       const ClaimResult c = held(*s, final_of(r));
@@ -91,22 +97,25 @@ TEST_CASE("claims: a final R is never judged by our own plan") {
       CHECK_FALSE(c.range_low);
     }
   blown.claims = {final_of(49)};
-  CHECK(has(text_of(blown), "final R: quote R-49: cannot be judged yet. Our plan is made to reach its own target"));
+  CHECK(has(text_of(blown),
+            "final R: quote R-49: cannot be judged yet. Our plan is made to reach its own target"));
 }
 
 // Invariant: a floor that has no clear place is not asked for: naming it would not help.
-TEST_CASE("claims: a final R of two floors is not judged, of two stated slopes the place is asked for") {
+TEST_CASE(
+    "claims: a final R of two floors is not judged, of two stated slopes the place is asked for") {
   Section second = loose_section({5, 5});
   second.name = "wing";
-  CHECK(is(held(survey_of({loose_section({5, 5}), second}), final_of(49)), ClaimVerdict::not_judged, "not-worked-out"));
+  CHECK(is(held(survey_of({loose_section({5, 5}), second}), final_of(49)), ClaimVerdict::not_judged,
+           "not-worked-out"));
   Survey slopes = with_board();
   slopes.sections.push_back(slopes.sections[0]);
   slopes.sections[1].name = "north slope";
   CHECK(is(held(slopes, final_of(14)), ClaimVerdict::not_judged, "which-section"));
 }
 
-// Hand derivation: 5 in. of expanded polystyrene: R-18 at 3.6 per inch, R-19.5 at 3.9, R-21 at 4.2. Nothing else lies in the bay. A
-// promise agrees up to the low end.
+// Hand derivation: 5 in. of expanded polystyrene: R-18 at 3.6 per inch, R-19.5 at 3.9, R-21 at 4.2.
+// Nothing else lies in the bay. A promise agrees up to the low end.
 TEST_CASE("claims: a final R of a slope is held against the work that the survey states") {
   const ClaimResult r = held(with_board(), final_of(14, "slope"));
   CHECK(is(r, ClaimVerdict::agrees, "reached"));
@@ -122,8 +131,8 @@ TEST_CASE("claims: a final R of a slope is held against the work that the survey
   CHECK(is(held(ours, final_of(14, "slope")), ClaimVerdict::not_judged, "not-worked-out"));
 }
 
-// Hand derivation: an R-15 batt of 3.5 in. keeps its label, without a range: R-15.5 is half an R off, R-16 is not there. A lid is stated
-// at R-38. No range is shown where there is none.
+// Hand derivation: an R-15 batt of 3.5 in. keeps its label, without a range: R-15.5 is half an R
+// off, R-16 is not there. A lid is stated at R-38. No range is shown where there is none.
 TEST_CASE("claims: a stated label or lid agrees up to its own R, and shows no span") {
   Survey s = survey_of({plain_slope(batt_of(15, 3.5))}, 26, 26);
   CHECK(is(held(s, final_of(15)), ClaimVerdict::agrees, "reached"));
@@ -136,11 +145,14 @@ TEST_CASE("claims: a stated label or lid agrees up to its own R, and shows no sp
   CHECK_FALSE(has(text, "15.0 to 15.0"));
   Section lid = hatch_section(8, 2);
   lid.after_insulation_r = r_value(38);
-  CHECK(is(held(survey_of({loose_section({5, 5}), lid}), final_of(38, "hatch")), ClaimVerdict::agrees, "reached"));
-  CHECK(is(held(survey_of({loose_section({5, 5}), lid}), final_of(49, "hatch")), ClaimVerdict::disagrees, "stated-less"));
+  CHECK(is(held(survey_of({loose_section({5, 5}), lid}), final_of(38, "hatch")),
+           ClaimVerdict::agrees, "reached"));
+  CHECK(is(held(survey_of({loose_section({5, 5}), lid}), final_of(49, "hatch")),
+           ClaimVerdict::disagrees, "stated-less"));
 }
 
-// Symptom: two equal ends of a range were printed as "19.0 to 19.0". Hand derivation: batts of R-19, evenly deep, have no range.
+// Symptom: two equal ends of a range were printed as "19.0 to 19.0". Hand derivation: batts of
+// R-19, evenly deep, have no range.
 TEST_CASE("report: equal ends are never printed as a span") {
   Section s = flat_section();
   s.layers = {batt_of(19, 6)};
@@ -148,19 +160,23 @@ TEST_CASE("report: equal ends are never printed as a span") {
   Survey survey = with_chart(survey_of({s}, 38, 38));
   const std::string text = text_of(survey);
   REQUIRE(has(text, "at 90 %"));
-  for (const std::string r : {"19.0", "38.0", "38.1", "38.2", "38.3", "36.2"}) CHECK_FALSE(has(text, r + " to " + r));
+  for (const std::string r : {"19.0", "38.0", "38.1", "38.2", "38.3", "36.2"})
+    CHECK_FALSE(has(text, r + " to " + r));
 }
 
-// Symptom: a range wholly above the target was said to lie on both sides of it. Hand derivation: one reading of 20 in. of cellulose is R-56
-// to R-76 by the material: above R-38, with unevenness unknown; ten readings of 9 to 13 in. are R-39 in the middle, on both sides.
+// Symptom: a range wholly above the target was said to lie on both sides of it. Hand derivation:
+// one reading of 20 in. of cellulose is R-56 to R-76 by the material: above R-38, with unevenness
+// unknown; ten readings of 9 to 13 in. are R-39 in the middle, on both sides.
 TEST_CASE("report: the range lies on both sides only where it does") {
   const std::string one = text_of(survey_of({loose_section({20})}, 38, 38));
   CHECK_FALSE(has(one, "on both sides"));
   CHECK(has(one, "not sure: the whole range reaches it, but how uneven it lies is not known."));
-  CHECK(has(text_of(survey_of({loose_section({9, 13, 9, 13, 11, 11, 12, 10, 11, 11})}, 38, 38)), "the range lies on both sides."));
+  CHECK(has(text_of(survey_of({loose_section({9, 13, 9, 13, 11, 11, 12, 10, 11, 11})}, 38, 38)),
+            "the range lies on both sides."));
 }
 
-// Symptom: a bare section was left out, and its final R with it, so that no rule could be met. Hand derivation: 800 ft2 at 0.5 are 400.
+// Symptom: a bare section was left out, and its final R with it, so that no rule could be met. Hand
+// derivation: 800 ft2 at 0.5 are 400.
 TEST_CASE("rebate: a bare floor counts as R-0, and its final R counts") {
   Survey s = with_chart(survey_of({bare_floor("a", 800)}, 49, 49));
   s.rebates = {bracket_rule()};
@@ -169,13 +185,15 @@ TEST_CASE("rebate: a bare floor counts as R-0, and its final R counts") {
   near(*end.amount, 400, kNoise);
   for (const RebateReason& r : end.reasons) {
     if (r.code == "bracket") near(r.found->us(), 0, kNoise);
-    if (r.code == "final-least") near(r.found->us(), run(s).sections[0].high.working_r.us(), kNoise);
+    if (r.code == "final-least")
+      near(r.found->us(), run(s).sections[0].high.working_r.us(), kNoise);
   }
   CHECK(end.reasons.size() == 2);
 }
 
-// Hand derivation: 500 ft2 bare and 500 ft2 of R-19 (batts, evenly deep), behind films and ceiling of R-1.52 each: mean U
-// (1/1.52 + 1/20.52)/2 = 0.353313, R 2.83036 less 1.52: R-1.31036. Parts of one R have that R.
+// Hand derivation: 500 ft2 bare and 500 ft2 of R-19 (batts, evenly deep), behind films and ceiling
+// of R-1.52 each: mean U (1/1.52 + 1/20.52)/2 = 0.353313, R 2.83036 less 1.52: R-1.31036. Parts of
+// one R have that R.
 TEST_CASE("rebate: a bare part lowers the mean R of the whole by its area") {
   Section batts = flat_section();
   batts.area = square_feet(500);
@@ -195,8 +213,8 @@ TEST_CASE("rebate: a bare part lowers the mean R of the whole by its area") {
   near(found(s), 19, 1e-9);
 }
 
-// Symptom: "the heating fuel is not given" for a survey that gives it, since without degree days no saving is worked out. Invariant: a fuel
-// that is given counts, one that is not is unknown.
+// Symptom: "the heating fuel is not given" for a survey that gives it, since without degree days no
+// saving is worked out. Invariant: a fuel that is given counts, one that is not is unknown.
 TEST_CASE("rebate: the survey's own fuel counts though no saving is worked out") {
   Survey s = with_chart(survey_of({loose_section({2, 2, 2})}, 49, 49));
   s.heating = heating_of("natural-gas", 0.8);
@@ -208,7 +226,8 @@ TEST_CASE("rebate: the survey's own fuel counts though no saving is worked out")
   const auto fuel = [&] {
     const Evaluation e = run(s);
     for (const RebateReason& r : e.rebates.at(0).high.reasons)
-      if (r.code.substr(0, 4) == "fuel") return std::string(r.code) + (r.verdict == RebateVerdict::eligible ? " in" : " out");
+      if (r.code.substr(0, 4) == "fuel")
+        return std::string(r.code) + (r.verdict == RebateVerdict::eligible ? " in" : " out");
     return std::string("none");
   };
   CHECK(fuel() == "fuel in");
@@ -218,8 +237,9 @@ TEST_CASE("rebate: the survey's own fuel counts though no saving is worked out")
   CHECK(fuel() == "fuel-unknown out");
 }
 
-// A span that did not hold the figure it is about: "worked out $177 ... ($178 to $181)"; and "16.2 in. to 17 in..". Invariant: what is too
-// close to call lies round the figure, in the result and as printed.
+// A span that did not hold the figure it is about: "worked out $177 ... ($178 to $181)"; and "16.2
+// in. to 17 in..". Invariant: what is too close to call lies round the figure, in the result and as
+// printed.
 TEST_CASE("claims: an open range holds the figure worked out") {
   Survey s = priced_with_gas(survey_of({loose_section({3, 5, 6, 4, 5})}, 49, 49));
   const double year = *run(s).high.year->fuel.money;
@@ -252,7 +272,8 @@ TEST_CASE("claims: an open range holds the figure worked out") {
   CHECK(has(text_of(billed), "(" + figure + " to "));
 }
 
-// Hand derivation: what is enough for the mean alone is named with a span that starts at the figure shown and ends with one full stop.
+// Hand derivation: what is enough for the mean alone is named with a span that starts at the figure
+// shown and ends with one full stop.
 TEST_CASE("claims: the span of inches starts at the figure and ends with one stop") {
   Survey s = survey_of({loose_section({3, 5, 6, 4, 5})}, 49, 49);
   const TopUpResult t = run(s).sections[0].high;
@@ -293,14 +314,15 @@ const RebateReason* reason(const RebateEnd& end, std::string_view code) {
 
 /// Mean R of two parts behind films e, by hand.
 double mean_of(const SectionResult& a, double ra, const SectionResult& b, double rb) {
-  const double area = a.area.us() + b.area.us(), e = (a.area.us() * a.ends.us() + b.area.us() * b.ends.us()) / area;
+  const double area = a.area.us() + b.area.us(),
+               e = (a.area.us() * a.ends.us() + b.area.us() * b.ends.us()) / area;
   return area / (a.area.us() / (ra + e) + b.area.us() / (rb + e)) - e;
 }
 
 }  // namespace
 
-// Symptom: "nothing is blown" of a job on slopes alone, whose final R was never judged. Hand derivation: a bare slope is R-0, 5 in. of the
-// board are 5·3.9 = R-19.5; 310 ft2 at 0.5 are 155.
+// Symptom: "nothing is blown" of a job on slopes alone, whose final R was never judged. Hand
+// derivation: a bare slope is R-0, 5 in. of the board are 5·3.9 = R-19.5; 310 ft2 at 0.5 are 155.
 TEST_CASE("rebate: a slope counts, bare as R-0 and with its R after") {
   Survey s = with_board();
   s.rebates = {slope_rule(15)};
@@ -315,21 +337,26 @@ TEST_CASE("rebate: a slope counts, bare as R-0 and with its R after") {
   CHECK(run(s).rebates.at(0).high.verdict == RebateVerdict::not_eligible);
 }
 
-// Independent: mean U by hand over floor and slope. A slope that stays bare, for want of a material, is in both means and is not paid for;
-// a wall counts likewise; one that is met does not.
+// Independent: mean U by hand over floor and slope. A slope that stays bare, for want of a
+// material, is in both means and is not paid for; a wall counts likewise; one that is met does not.
 TEST_CASE("rebate: slopes and knee walls are in the mean by area") {
   Survey s = survey_of({loose_section({4, 4, 4}), plain_slope({})}, 49, 49);
   s.rebates = {slope_rule(30)};
   Evaluation e = run(s);
   REQUIRE(e.sections[1].cavity->added > Length{});
-  const auto found = [&](std::string_view code) { return reason(e.rebates.at(0).high, code)->found->us(); };
+  const auto found = [&](std::string_view code) {
+    return reason(e.rebates.at(0).high, code)->found->us();
+  };
   near(found("existing-below"), mean_of(e.sections[0], 14, e.sections[1], 0), 1e-6);
-  near(found("final-least"), mean_of(e.sections[0], e.sections[0].high.working_r.us(), e.sections[1], e.sections[1].high.working_r.us()),
+  near(found("final-least"),
+       mean_of(e.sections[0], e.sections[0].high.working_r.us(), e.sections[1],
+               e.sections[1].high.working_r.us()),
        1e-6);
   s.proposal->material = "rock-wool-loose";
   e = run(s);
   REQUIRE(e.sections[1].cavity->stop == CavityStop::not_named);
-  near(found("final-least"), mean_of(e.sections[0], e.sections[0].high.working_r.us(), e.sections[1], 0), 1e-6);
+  near(found("final-least"),
+       mean_of(e.sections[0], e.sections[0].high.working_r.us(), e.sections[1], 0), 1e-6);
   CHECK(e.rebates[0].high.verdict == RebateVerdict::not_eligible);
   s.rebates = {slope_rule(1)};
   near(*run(s).rebates[0].high.amount, 0.5 * s.sections[0].area.us(), 1e-9);

@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
-// What sealing saves in the package, and the roof of an unvented attic, held against sums that are written out here.
+// What sealing saves in the package, and the roof of an unvented attic, held against sums that are
+// written out here.
 #include <doctest/doctest.h>
 
 #include "fixtures.hpp"
@@ -8,7 +9,8 @@ using namespace fixtures;
 
 namespace {
 
-/// Gas at 0.8 and 1.2 a therm over 6000 F day at base 65 F; all priced, 90 of it for safety and so in the package alone.
+/// Gas at 0.8 and 1.2 a therm over 6000 F day at base 65 F; all priced, 90 of it for safety and so
+/// in the package alone.
 Survey priced() {
   Survey s = priced_with_gas(survey_of({loose_section({5, 5, 5, 5, 5})}));
   s.proposal->extras = {{"light covers", 90, CostPart::safety}};
@@ -25,7 +27,8 @@ Survey leaky() {
 
 }  // namespace
 
-// Hand derivation: 40 a year beside the ceiling's saving; UPV(3 %, 30 years) = (1 - 1.03^-30)/0.03 = 19.6004.
+// Hand derivation: 40 a year beside the ceiling's saving; UPV(3 %, 30 years) = (1 - 1.03^-30)/0.03
+// = 19.6004.
 TEST_CASE("sealing saving: a given one joins the package and not the measure") {
   Survey s = priced();
   const Evaluation without = run(s);
@@ -35,15 +38,19 @@ TEST_CASE("sealing saving: a given one joins the package and not the measure") {
   near(*e.high.measure.annual_saving, *without.high.measure.annual_saving, 0);
   near(*e.high.package.annual_saving, *e.high.measure.annual_saving + 40, kNoise);
   const double upv = (1 - std::pow(1.03, -30)) / 0.03;
-  near(*e.high.package.present_value, (*e.high.measure.annual_saving + 40) * upv, 1e-6);  // rounding noise of some thousands
+  near(*e.high.package.present_value, (*e.high.measure.annual_saving + 40) * upv,
+       1e-6);  // rounding noise of some thousands
   near(*e.high.package.sir, *e.high.package.present_value / *e.high.package.cost, kNoise);
   near(*e.high.package.payback, *e.high.package.cost / *e.high.package.annual_saving, kNoise);
   CHECK(assumes(e, "sealing-saving-given"));
   CHECK_FALSE(assumes(e, "sealing-not-counted"));
 }
 
-// Hand derivation: heat of the leaks as found less that of the same leaks sealed, over 0.8 and 100,000 Btu a therm, at 1.2.
-TEST_CASE("sealing saving: an accepted upper bound is the leaks' heat at the fuel's price, and is called a bound") {
+// Hand derivation: heat of the leaks as found less that of the same leaks sealed, over 0.8 and
+// 100,000 Btu a therm, at 1.2.
+TEST_CASE(
+    "sealing saving: an accepted upper bound is the leaks' heat at the fuel's price, and is called "
+    "a bound") {
   Survey s = leaky();
   s.money = MoneyWish{};
   s.money->accept_sealing_upper_bound = true;
@@ -53,11 +60,13 @@ TEST_CASE("sealing saving: an accepted upper bound is the leaks' heat at the fue
   const double btu = e.plan.leak.typical->us() - e.plan.leak.tight->us();
   CHECK(btu > 0);
   near(e.sealing_saving->per_year, btu / 0.8 / 1e5 * 1.2, kNoise);
-  near(*e.low.package.annual_saving, *e.low.measure.annual_saving + e.sealing_saving->per_year, kNoise);
+  near(*e.low.package.annual_saving, *e.low.measure.annual_saving + e.sealing_saving->per_year,
+       kNoise);
   CHECK(assumes(e, "sealing-upper-bound"));
 }
 
-// Invariant: nothing is counted that was not given or accepted, and a wish that cannot be met is said.
+// Invariant: nothing is counted that was not given or accepted, and a wish that cannot be met is
+// said.
 TEST_CASE("sealing saving: not counted unless given or accepted, and said where it cannot be") {
   CHECK(assumes(run(leaky()), "sealing-not-counted"));
   CHECK_FALSE(run(leaky()).sealing_saving);
@@ -75,8 +84,11 @@ TEST_CASE("sealing saving: not counted unless given or accepted, and said where 
   CHECK_FALSE(run(s).low.package.annual_saving);
 }
 
-// Hand derivation: 1/UA = 1/UA_ceiling + R_roof/A_roof for both sides of the work; the R of the ceiling stays what it was.
-TEST_CASE("unvented attic: the saving counts roof and ceiling in series, the effective R is the ceiling's") {
+// Hand derivation: 1/UA = 1/UA_ceiling + R_roof/A_roof for both sides of the work; the R of the
+// ceiling stays what it was.
+TEST_CASE(
+    "unvented attic: the saving counts roof and ceiling in series, the effective R is the "
+    "ceiling's") {
   Survey s = priced();
   const Evaluation vented = run(s);
   s.site.attic = AtticKind::unvented;
@@ -93,7 +105,8 @@ TEST_CASE("unvented attic: the saving counts roof and ceiling in series, the eff
   near(e.steps[1].effective_r.us(), vented.steps[1].effective_r.us(), kNoise);
   // The steps add up to the whole up to the high end.
   double sum = 0;
-  for (const StepResult& step : e.steps) sum += step.step == "beyond" ? 0.0 : step.annual_saving.value_or(0.0);
+  for (const StepResult& step : e.steps)
+    sum += step.step == "beyond" ? 0.0 : step.annual_saving.value_or(0.0);
   near(sum, *e.high.measure.annual_saving, 1e-6);  // rounding noise of some hundreds
   CHECK(assumes(e, "unvented-attic"));
   CHECK(assumes(e, "unvented-roof"));

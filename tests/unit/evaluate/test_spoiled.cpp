@@ -20,7 +20,8 @@ Survey two_floors(const std::string& kind, const std::string& where) {
 }
 
 bool raised(const Evaluation& e, std::string_view code) {
-  return std::any_of(e.cautions.begin(), e.cautions.end(), [&](const Caution& c) { return tables().cautions[c.row].code == code; });
+  return std::any_of(e.cautions.begin(), e.cautions.end(),
+                     [&](const Caution& c) { return tables().cautions[c.row].code == code; });
 }
 
 std::string one_line(const std::string& text) {
@@ -39,7 +40,9 @@ std::string words_of(const Survey& survey) {
   return one_line(text) + one_line(order);
 }
 
-bool says(const std::string& all, std::string_view words) { return all.find(words) != std::string::npos; }
+bool says(const std::string& all, std::string_view words) {
+  return all.find(words) != std::string::npos;
+}
 
 /// Everything that can be read off a section, as one list.
 std::vector<double> figures(const SectionResult& s) {
@@ -50,10 +53,12 @@ std::vector<double> figures(const SectionResult& s) {
 
 }  // namespace
 
-// Symptom: "it counts nothing and comes out", and R-20 of it was counted. Invariant: a hazard on a named section is the same as the
-// condition of its only layer, in every figure; the other section keeps its own.
+// Symptom: "it counts nothing and comes out", and R-20 of it was counted. Invariant: a hazard on a
+// named section is the same as the condition of its only layer, in every figure; the other section
+// keeps its own.
 TEST_CASE("spoiled: a hazard on a named section takes the R of its fill") {
-  for (const auto& row : {std::pair("wet-insulation", Condition::wet), std::pair("soiled-insulation", Condition::soiled)}) {
+  for (const auto& row : {std::pair("wet-insulation", Condition::wet),
+                          std::pair("soiled-insulation", Condition::soiled)}) {
     for (const char* where : {"north", " NORTH "}) {
       const char* const kind = row.first;
       const Condition condition = row.second;
@@ -62,7 +67,8 @@ TEST_CASE("spoiled: a hazard on a named section takes the R of its fill") {
       marked.hazards.clear();
       const Evaluation clean = evaluate(marked, tables());
       marked.sections[0].layers[0].condition = condition;
-      const Evaluation by_layer = evaluate(marked, tables()), by_hazard = evaluate(two_floors(kind, where), tables());
+      const Evaluation by_layer = evaluate(marked, tables()),
+                       by_hazard = evaluate(two_floors(kind, where), tables());
       CHECK(by_hazard.sections[0].existing.working_r.us() == 0.0);
       CHECK(figures(by_hazard.sections[0]) == figures(by_layer.sections[0]));
       CHECK(figures(by_hazard.sections[1]) == figures(clean.sections[1]));
@@ -71,7 +77,8 @@ TEST_CASE("spoiled: a hazard on a named section takes the R of its fill") {
   }
 }
 
-// Hand derivation: of two layers either may be meant: none counts, none is said to come out, and the survey is asked.
+// Hand derivation: of two layers either may be meant: none counts, none is said to come out, and
+// the survey is asked.
 TEST_CASE("spoiled: of several layers none counts until the survey says which") {
   Survey survey = two_floors("wet-insulation", "north");
   survey.sections[0].layers = {batt_of(11, 3.5), layer_of("cellulose-loose")};
@@ -86,8 +93,9 @@ TEST_CASE("spoiled: of several layers none counts until the survey says which") 
   CHECK(told.sections[0].existing.working_r.us() > 5);
 }
 
-// Hand derivation: without a place, or at a place that is no section, it cannot be told which of two floors is meant: asked, and said that
-// the figures still count it. Where only one floor has insulation, it is that one.
+// Hand derivation: without a place, or at a place that is no section, it cannot be told which of
+// two floors is meant: asked, and said that the figures still count it. Where only one floor has
+// insulation, it is that one.
 TEST_CASE("spoiled: where no section is named the survey is asked, or there is but one") {
   for (const char* where : {"", "attic", "by the chimney"}) {
     const Evaluation e = evaluate(two_floors("soiled-insulation", where), tables());
@@ -101,7 +109,8 @@ TEST_CASE("spoiled: where no section is named the survey is asked, or there is b
   CHECK_FALSE(raised(e, "spoiled-place-unknown"));
 }
 
-// Hand derivation: a lid with R-10 of wet board is its films and ceiling, 0.61 + 0.45 + 0.46; a slope's wet batt is worth nothing.
+// Hand derivation: a lid with R-10 of wet board is its films and ceiling, 0.61 + 0.45 + 0.46; a
+// slope's wet batt is worth nothing.
 TEST_CASE("spoiled: a lid and a slope lose theirs too") {
   Survey survey = two_floors("wet-insulation", "lid");
   survey.sections.push_back(hatch_section(10, 10));
@@ -128,8 +137,9 @@ TEST_CASE("spoiled: a hazard that is cleared takes nothing") {
   CHECK(evaluate(survey, tables()).sections[0].existing.working_r.us() == 0.0);
 }
 
-// Symptom: of two layers either was meant, the text asked which, and the work order blew a level over both. Cause: only R was held back.
-// Hand derivation: nothing is put over fill that may have to come out; the other section keeps its level and its bags.
+// Symptom: of two layers either was meant, the text asked which, and the work order blew a level
+// over both. Cause: only R was held back. Hand derivation: nothing is put over fill that may have
+// to come out; the other section keeps its level and its bags.
 TEST_CASE("spoiled: nothing is planned where a hazard does not say which layer") {
   Survey survey = two_floors("wet-insulation", "north");
   survey.sections[0].layers = {batt_of(11, 3.5), layer_of("cellulose-loose")};
@@ -142,7 +152,9 @@ TEST_CASE("spoiled: nothing is planned where a hazard does not say which layer")
   REQUIRE(e.sections[1].high.initial_level);
   near(e.high.blown_area.us(), 1000, kNoise);
   const std::string all = words_of(survey);
-  CHECK(says(all, "north, 1000 ft2: nothing is planned here before the survey says which layer is wet or soiled."));
+  CHECK(says(all,
+             "north, 1000 ft2: nothing is planned here before the survey says which layer is wet "
+             "or soiled."));
   CHECK(says(all, "as it is; nothing is planned here before the survey says which layer"));
   survey.sections[0].layers[1].condition = Condition::wet;
   CHECK(evaluate(survey, tables()).sections[0].high.initial_level);
@@ -155,11 +167,13 @@ TEST_CASE("spoiled: nothing is planned where a hazard does not say which layer")
   REQUIRE(evaluate(survey, tables()).sections[2].cavity);
   survey.hazards.push_back({"soiled-insulation", "slope", "", "", ""});
   CHECK_FALSE(evaluate(survey, tables()).sections[2].cavity);
-  CHECK(says(words_of(survey), "slope: nothing is planned here before the survey says which layer"));
+  CHECK(
+      says(words_of(survey), "slope: nothing is planned here before the survey says which layer"));
 }
 
-// Symptom: soiled fill that a paper clears was told "counts nothing and comes out", with its R counted. Cause: a cleared caution kept the
-// words of an open one. Invariant: what is cleared is named and says who cleared it; no order of an open stop stands beside it.
+// Symptom: soiled fill that a paper clears was told "counts nothing and comes out", with its R
+// counted. Cause: a cleared caution kept the words of an open one. Invariant: what is cleared is
+// named and says who cleared it; no order of an open stop stands beside it.
 TEST_CASE("spoiled: what is cleared is not told to count nothing and come out") {
   for (const char* kind : {"soiled-insulation", "wet-insulation"}) {
     Survey survey = two_floors(kind, "north");
@@ -173,19 +187,21 @@ TEST_CASE("spoiled: what is cleared is not told to count nothing and come out") 
       CHECK_FALSE(says(face, "counts nothing"));
       CHECK_FALSE(says(face, "comes out"));
     }
-    CHECK(says(words_of(survey), "wet or soiled insulation. Cleared by J. Doe on 2026-05-04 (note 3)."));
+    CHECK(says(words_of(survey),
+               "wet or soiled insulation. Cleared by J. Doe on 2026-05-04 (note 3)."));
   }
   Survey wires = two_floors("knob-and-tube", "north");
   CHECK(says(words_of(wires), "put no insulation over"));
   wires.hazards[0] = {"knob-and-tube", "north", "J. Doe", "2026-05-04", "note 3"};
   CHECK_FALSE(says(words_of(wires), "put no insulation over"));
-  Survey light = two_floors("non-ic-light", "north");  // how a light is kept clear holds after it was looked at
+  Survey light = two_floors("non-ic-light",
+                            "north");  // how a light is kept clear holds after it was looked at
   light.hazards[0] = {"non-ic-light", "north", "J. Doe", "2026-05-04", "note 3"};
   CHECK(says(words_of(light), "stays 3 in."));
 }
 
-// Symptom: a wet lid of R-20 "was found with R-0". Cause: one figure for what lies there and for what it counts.
-// Hand derivation: R-20 lies there, wet: it counts as R-0, and both are said.
+// Symptom: a wet lid of R-20 "was found with R-0". Cause: one figure for what lies there and for
+// what it counts. Hand derivation: R-20 lies there, wet: it counts as R-0, and both are said.
 TEST_CASE("spoiled: a wet lid is found with its R, which counts nothing") {
   Survey survey = two_floors("wet-insulation", "lid");
   survey.sections.push_back(hatch_section(10, 10));
@@ -204,8 +220,9 @@ TEST_CASE("spoiled: a wet lid is found with its R, which counts nothing") {
   CHECK(says(all, "The hatch counts as R-0"));
 }
 
-// Symptom: "Sound layers above it are lifted" of a single layer, and of a wall. Cause: the words stood in the text of every removal.
-// Hand derivation: a layer that stays and lies on it, on a floor: then alone.
+// Symptom: "Sound layers above it are lifted" of a single layer, and of a wall. Cause: the words
+// stood in the text of every removal. Hand derivation: a layer that stays and lies on it, on a
+// floor: then alone.
 TEST_CASE("spoiled: layers above what comes out are spoken of where there are some") {
   Survey survey = survey_of({loose_section({6, 6, 6, 6, 6})});
   Section& s = survey.sections[0];
@@ -231,7 +248,8 @@ TEST_CASE("spoiled: layers above what comes out are spoken of where there are so
   const Evaluation e = evaluate(survey_of({wall}), tables());
   CHECK(raised(e, "removal"));
   CHECK_FALSE(raised(e, "removal-below"));
-  CHECK_FALSE(raised(e, "existing-weight-unknown"));  // a wall's batt rests on no ceiling: nothing to weigh
+  CHECK_FALSE(
+      raised(e, "existing-weight-unknown"));  // a wall's batt rests on no ceiling: nothing to weigh
   wall.kind = SectionKind::slope;
   wall.layers = {batt_of(11, 3.5)};
   CHECK(raised(evaluate(survey_of({wall}), tables()), "existing-weight-unknown"));

@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
-// Batts squeezed below half of their label thickness: the law, its range, the column, and what savings count.
+// Batts squeezed below half of their label thickness: the law, its range, the column, and what
+// savings count.
 #include <doctest/doctest.h>
 
 #include "fixtures.hpp"
@@ -22,12 +23,15 @@ Section batts_at(const std::vector<double>& depths) {
 
 }  // namespace
 
-// Symptom: a batt below half its label thickness had no R, or was refused; cause: the law ended at half.
-// Source: tests/reference/SOURCES.md#squeezed-rule: share of R by share of thickness, whole percents, so half a percent, and 0.3 for its
-// form.
-TEST_CASE("squeezed batt: the federal table lies in the range of light batts, and its form is the low end") {
-  constexpr double kRule[][2] = {{0.10, 0.14}, {0.20, 0.28}, {0.30, 0.40}, {0.37, 0.48}, {0.40, 0.51},
-                                 {0.50, 0.61}, {0.60, 0.70}, {0.70, 0.78}, {0.75, 0.82}};
+// Symptom: a batt below half its label thickness had no R, or was refused; cause: the law ended at
+// half. Source: tests/reference/SOURCES.md#squeezed-rule: share of R by share of thickness, whole
+// percents, so half a percent, and 0.3 for its form.
+TEST_CASE(
+    "squeezed batt: the federal table lies in the range of light batts, and its form is the low "
+    "end") {
+  constexpr double kRule[][2] = {{0.10, 0.14}, {0.20, 0.28}, {0.30, 0.40},
+                                 {0.37, 0.48}, {0.40, 0.51}, {0.50, 0.61},
+                                 {0.60, 0.70}, {0.70, 0.78}, {0.75, 0.82}};
   for (const auto& row : kRule) {
     const double x = row[0], share = row[1];
     CAPTURE(x);
@@ -39,8 +43,8 @@ TEST_CASE("squeezed batt: the federal table lies in the range of light batts, an
   }
 }
 
-// Source: tests/reference/SOURCES.md#loft-wool-pair: 6.11 m2K/W at 270 mm, 3.09 at 100 mm, measured. Hand derivation: the law 3.123, the
-// rule 2.910, 4.3 per inch 2.981.
+// Source: tests/reference/SOURCES.md#loft-wool-pair: 6.11 m2K/W at 270 mm, 3.09 at 100 mm,
+// measured. Hand derivation: the law 3.123, the rule 2.910, 4.3 per inch 2.981.
 TEST_CASE("squeezed batt: a national laboratory's pair lies in the range") {
   constexpr double kSi = 5.678263;  // R of 1 m2K/W
   const double r0 = 6.11 * kSi, l0 = 270 / 25.4, l = 100 / 25.4;
@@ -51,9 +55,9 @@ TEST_CASE("squeezed batt: a national laboratory's pair lies in the range") {
   near(batt(r0, l0, l) / kSi, 2.981, 5e-4);
 }
 
-// Hand derivation: R-19 of 6.25 in. at 2.5: 2.5/(0.1724 + 0.156547·0.4) = 10.6374, which is 4.25 per inch;
-// the rule 19·0.4/0.7882 = 9.6422.
-// At 1.25: 4.3 per inch; the rule at 0.3, 7.5707, in proportion, 5.0472.
+// Hand derivation: R-19 of 6.25 in. at 2.5: 2.5/(0.1724 + 0.156547·0.4) = 10.6374, which is 4.25
+// per inch; the rule 19·0.4/0.7882 = 9.6422. At 1.25: 4.3 per inch; the rule at 0.3, 7.5707, in
+// proportion, 5.0472.
 TEST_CASE("squeezed batt: worked figures below half") {
   near(batt(19, 6.25, 2.5), 10.6374, 5e-5);
   near(batt(19, 6.25, 2.5, BattSide::low), 9.6422, 5e-5);
@@ -61,10 +65,11 @@ TEST_CASE("squeezed batt: worked figures below half") {
   near(batt(19, 6.25, 1.25, BattSide::low), 5.0472, 5e-5);
 }
 
-// Invariant: R rises with thickness without a step, the sides keep their order, and no squeezed batt has more than 4.3 per inch
-// (or its own label's R per inch).
+// Invariant: R rises with thickness without a step, the sides keep their order, and no squeezed
+// batt has more than 4.3 per inch (or its own label's R per inch).
 TEST_CASE("squeezed batt: R falls on smoothly to nothing") {
-  for (const auto& [r0, l0] : {std::pair(11.0, 3.5), std::pair(15.0, 3.5), std::pair(19.0, 6.25), std::pair(38.0, 12.0)}) {
+  for (const auto& [r0, l0] :
+       {std::pair(11.0, 3.5), std::pair(15.0, 3.5), std::pair(19.0, 6.25), std::pair(38.0, 12.0)}) {
     const double label = r0;
     CAPTURE(label);
     double before = 0.0;
@@ -81,8 +86,9 @@ TEST_CASE("squeezed batt: R falls on smoothly to nothing") {
   }
 }
 
-// Symptom: a floor whose R-19 batts read 2.5 in. was worth R-0; cause: below half a batt was taken as missing.
-// Hand derivation: without wood the working R is that of the batt, 10.6374, its range from 9.6422 to the law itself.
+// Symptom: a floor whose R-19 batts read 2.5 in. was worth R-0; cause: below half a batt was taken
+// as missing. Hand derivation: without wood the working R is that of the batt, 10.6374, its range
+// from 9.6422 to the law itself.
 TEST_CASE("squeezed batt: a floor below half keeps its R, with a range and a caution") {
   const Evaluation e = run(survey_of({batts_at({2.5, 2.5})}));
   const ExistingResult& x = e.sections[0].existing;
@@ -94,8 +100,9 @@ TEST_CASE("squeezed batt: a floor below half keeps its R, with a range and a cau
   CHECK_FALSE(raises(run(survey_of({batts_at({3.2, 3.2})})), "batt-below-half"));
 }
 
-// Invariant: the saving is counted from the high end as found. Hand derivation: at 2 in. the law gives 2/(0.1724 + 0.156547·0.32)
-// = 8.98889, the middle 8.6; films and ceiling 1.52, so 1000/(1.52 + 8.98889) before.
+// Invariant: the saving is counted from the high end as found. Hand derivation: at 2 in. the law
+// gives 2/(0.1724 + 0.156547·0.32) = 8.98889, the middle 8.6; films and ceiling 1.52, so 1000/(1.52
+// + 8.98889) before.
 TEST_CASE("squeezed batt: savings take the high end as found") {
   const Evaluation e = run(priced_with_gas(survey_of({batts_at({2, 2})})));
   REQUIRE(e.heating);
@@ -104,7 +111,8 @@ TEST_CASE("squeezed batt: savings take the high end as found") {
   CHECK(assumes(e, "saving-counts-squeezed"));
 }
 
-// Invariant: where nothing is done nothing is saved, whatever the range: a floor of squeezed batts that meets its target.
+// Invariant: where nothing is done nothing is saved, whatever the range: a floor of squeezed batts
+// that meets its target.
 TEST_CASE("squeezed batt: a floor that is left as it is saves nothing") {
   const Evaluation e = run(priced_with_gas(survey_of({batts_at({2, 2})}, 8, 8)));
   REQUIRE(e.heating);
@@ -112,9 +120,10 @@ TEST_CASE("squeezed batt: a floor that is left as it is saves nothing") {
   CHECK_FALSE(assumes(e, "saving-counts-squeezed"));
 }
 
-// Hand derivation: a batt of 6.25 in. under loose fill. 9 in.: 6.25 + 2.75. 5 in.: the loose fill is gone and the batt gives way to 5.
-// 2 in.: it gives way further. Batts of 6.25 and 3.5 in. at 4.8: the halves, 4.875, are 0.075 too much, and the upper gives that;
-// at 3 in. nothing of it is left.
+// Hand derivation: a batt of 6.25 in. under loose fill. 9 in.: 6.25 + 2.75. 5 in.: the loose fill
+// is gone and the batt gives way to 5. 2 in.: it gives way further. Batts of 6.25 and 3.5 in.
+// at 4.8: the halves, 4.875, are 0.075 too much, and the upper gives that; at 3 in. nothing of it
+// is left.
 TEST_CASE("column: layers give way from the top down, to half and then further") {
   const std::vector<BuiltLayer> fill = {batt_layer(19, 6.25), loose_layer(3.5)};
   const Column thin = column_at(fill, inches(2));

@@ -36,16 +36,21 @@ std::string zone_of(double hdd65, double cdd50, bool marine) {
 
 }  // namespace
 
-// Source: tests/reference/SOURCES.md#zones: thresholds by degree days; each bound just below, at and just above. Order of the rows is our
-// own reading: zones 1 and 2 by cooling first, then 5 to 8 by heating, then marine, then by cooling.
+// Source: tests/reference/SOURCES.md#zones: thresholds by degree days; each bound just below, at
+// and just above. Order of the rows is our own reading: zones 1 and 2 by cooling first, then 5 to 8
+// by heating, then marine, then by cooling.
 TEST_CASE("zones: every bound belongs to the zone below it") {
   const ZoneRow rows[] = {
-      {500, 9001, false, "1"},  {500, 9000, false, "2"},  {500, 8999, false, "2"},  {500, 6301, false, "2"},  {500, 6300, false, "3"},
-      {500, 6299, false, "3"},  {3000, 4501, false, "3"}, {3000, 4500, false, "4"}, {3000, 4499, false, "4"}, {5399, 5000, false, "3"},
-      {5400, 5000, false, "3"}, {5401, 5000, false, "5"}, {5399, 3000, false, "4"}, {5400, 3000, false, "4"}, {5401, 3000, false, "5"},
-      {7199, 1000, false, "5"}, {7200, 1000, false, "5"}, {7201, 1000, false, "6"}, {8999, 1000, false, "6"}, {9000, 1000, false, "6"},
-      {9001, 1000, false, "7"}, {12599, 500, false, "7"}, {12600, 500, false, "7"}, {12601, 500, false, "8"}, {3599, 1500, true, "3"},
-      {3600, 1500, true, "3"},  {3601, 1500, true, "4"},  {5399, 1500, true, "4"},  {5400, 1500, true, "4"},  {5401, 1500, true, "5"}};
+      {500, 9001, false, "1"},  {500, 9000, false, "2"},  {500, 8999, false, "2"},
+      {500, 6301, false, "2"},  {500, 6300, false, "3"},  {500, 6299, false, "3"},
+      {3000, 4501, false, "3"}, {3000, 4500, false, "4"}, {3000, 4499, false, "4"},
+      {5399, 5000, false, "3"}, {5400, 5000, false, "3"}, {5401, 5000, false, "5"},
+      {5399, 3000, false, "4"}, {5400, 3000, false, "4"}, {5401, 3000, false, "5"},
+      {7199, 1000, false, "5"}, {7200, 1000, false, "5"}, {7201, 1000, false, "6"},
+      {8999, 1000, false, "6"}, {9000, 1000, false, "6"}, {9001, 1000, false, "7"},
+      {12599, 500, false, "7"}, {12600, 500, false, "7"}, {12601, 500, false, "8"},
+      {3599, 1500, true, "3"},  {3600, 1500, true, "3"},  {3601, 1500, true, "4"},
+      {5399, 1500, true, "4"},  {5400, 1500, true, "4"},  {5401, 1500, true, "5"}};
   for (const ZoneRow& row : rows) {
     CAPTURE(row.hdd65);
     CAPTURE(row.cdd50);
@@ -54,11 +59,13 @@ TEST_CASE("zones: every bound belongs to the zone below it") {
   }
 }
 
-// Source: tests/reference/SOURCES.md#federal-targets: low for an attic that already has 3-4 in., high for an uninsulated one; whole
-// numbers, exact.
+// Source: tests/reference/SOURCES.md#federal-targets: low for an attic that already has 3-4 in.,
+// high for an uninsulated one; whole numbers, exact.
 TEST_CASE("targets: the federal recommendation by zone") {
-  const BandRow rows[] = {{"1", 25, 30},  {"1A", 25, 30}, {"2", 38, 49}, {"2B", 38, 49}, {"3", 38, 49}, {"3C", 38, 49}, {"4", 49, 60},
-                          {"4A", 49, 60}, {"4C", 49, 60}, {"5", 49, 60}, {"5A", 49, 60}, {"6", 49, 60}, {"7", 49, 60},  {"8", 49, 60}};
+  const BandRow rows[] = {{"1", 25, 30},  {"1A", 25, 30}, {"2", 38, 49},  {"2B", 38, 49},
+                          {"3", 38, 49},  {"3C", 38, 49}, {"4", 49, 60},  {"4A", 49, 60},
+                          {"4C", 49, 60}, {"5", 49, 60},  {"5A", 49, 60}, {"6", 49, 60},
+                          {"7", 49, 60},  {"8", 49, 60}};
   for (const BandRow& row : rows) {
     CAPTURE(row.given);
     Site site;
@@ -78,7 +85,8 @@ TEST_CASE("targets: zone 0 counts as zone 1") {
   CHECK(band_of(site).high.us() == 30.0);
 }
 
-// Common practice, no published source: R-38 to R-49 where nothing is known, listed as an assumption.
+// Common practice, no published source: R-38 to R-49 where nothing is known, listed as an
+// assumption.
 TEST_CASE("targets: nothing given is R-38 to R-49, and said so") {
   Survey survey = survey_of({loose_section({4})});
   survey.target = {};
@@ -119,9 +127,10 @@ TEST_CASE("targets: working and effective basis are each met on their own figure
   }
 }
 
-// A target whose exact level fits was called out of reach, since the level is rounded up and never below the joist tops. Hand derivation:
-// cellulose adds 3.5 x 0.8 = 2.8 an inch as blown, so R-13 takes 4.64 in. and R-16 5.71 in.; 6 in. of room lie below joists of 7.25 in.
-// and give 16.8. R-16.9 takes 6.04 in. and stays out of reach.
+// A target whose exact level fits was called out of reach, since the level is rounded up and never
+// below the joist tops. Hand derivation: cellulose adds 3.5 x 0.8 = 2.8 an inch as blown, so R-13
+// takes 4.64 in. and R-16 5.71 in.; 6 in. of room lie below joists of 7.25 in. and give 16.8.
+// R-16.9 takes 6.04 in. and stays out of reach.
 TEST_CASE("targets: what the exact level reaches is reached, though joists stay proud") {
   Section s = loose_section({0});
   s.joists->size = "2x8";
@@ -146,8 +155,9 @@ TEST_CASE("targets: what the exact level reaches is reached, though joists stay 
   near(tight.initial_level->us(), 5.8, kNoise);
 }
 
-// A chart's last row was missed by the quarter inch. Hand derivation: 15.8 in. as blown settle to 14 in., R-49, which is the row itself
-// (16 in. would lie beyond it); and with joists of 11.25 in. the row of R-30, 9.6 in., where it is the last.
+// A chart's last row was missed by the quarter inch. Hand derivation: 15.8 in. as blown settle to
+// 14 in., R-49, which is the row itself (16 in. would lie beyond it); and with joists of 11.25 in.
+// the row of R-30, 9.6 in., where it is the last.
 TEST_CASE("targets: a chart whose last row is the target is met by that row") {
   std::vector<ChartRow> rows = invented_rows();
   Survey survey = with_chart(survey_of({loose_section({0, 0, 0})}, 30, 49), rows);
@@ -170,6 +180,7 @@ TEST_CASE("targets: a chart whose last row is the target is met by that row") {
   CHECK(beyond.sections[0].high.status == TopUpStatus::unreachable);
   CHECK_FALSE(beyond.sections[0].high.reached);
   CHECK(beyond.sections[0].high.working_r >= beyond.sections[0].low.working_r);
-  survey.target.low = r_value(30);  // the lower end stands at the row's own 9.6 in., the higher one no lower
+  survey.target.low =
+      r_value(30);  // the lower end stands at the row's own 9.6 in., the higher one no lower
   near(run(survey).sections[0].high.initial_level->us(), 9.6, kNoise);
 }

@@ -1,10 +1,13 @@
 // SPDX-License-Identifier: MIT
-// Sums over several sections: mean R for a rebate, rows of the next-step table, defaults of boards and films.
+// Sums over several sections: mean R for a rebate, rows of the next-step table, defaults of boards
+// and films.
 #include <doctest/doctest.h>
 
 #include <algorithm>
 
 #include "fixtures.hpp"
+
+#include "words/nearest.hpp"
 
 using namespace fixtures;
 
@@ -16,11 +19,13 @@ Section named(Section s, const std::string& name, double area_ft2) {
   return s;
 }
 
-/// 1,000 ft2 of 4 in. and 500 ft2 of 6 in. of cellulose, R-14 and R-21; 300 ft2 that are met, and a hatch.
+/// 1,000 ft2 of 4 in. and 500 ft2 of 6 in. of cellulose, R-14 and R-21; 300 ft2 that are met, and a
+/// hatch.
 Survey three_floors(double target = 49) {
-  Survey s = survey_of({named(loose_section({4, 4, 4}), "main", 1000), named(loose_section({6, 6, 6}), "wing", 500),
-                        named(loose_section({20, 20, 20}), "deep", 300), hatch_section(6, 3)},
-                       target, target);
+  Survey s = survey_of(
+      {named(loose_section({4, 4, 4}), "main", 1000), named(loose_section({6, 6, 6}), "wing", 500),
+       named(loose_section({20, 20, 20}), "deep", 300), hatch_section(6, 3)},
+      target, target);
   return priced_with_gas(s);
 }
 
@@ -40,8 +45,9 @@ const RebateReason* reason(const RebateEnd& end, std::string_view code) {
 
 }  // namespace
 
-// Hand derivation: the sections that take fill, behind films and ceiling of R-1.52: 1500/(1000/15.52 + 500/22.52) - 1.52 = 15.793923. What
-// is met and the hatch are not in it, and the area that is paid for is 1,500 ft2. Range: at 2.8 and 3.8 per inch 12.6 and 17.1, so R-15.5
+// Hand derivation: the sections that take fill, behind films and ceiling of R-1.52:
+// 1500/(1000/15.52 + 500/22.52) - 1.52 = 15.793923. What is met and the hatch are not in it, and
+// the area that is paid for is 1,500 ft2. Range: at 2.8 and 3.8 per inch 12.6 and 17.1, so R-15.5
 // lies inside it and R-18 does not.
 TEST_CASE("whole attic: a rebate is held against the mean R of the sections that take fill") {
   Survey s = three_floors();
@@ -57,11 +63,12 @@ TEST_CASE("whole attic: a rebate is held against the mean R of the sections that
   CHECK(run(s).rebates.at(0).high.verdict == RebateVerdict::not_eligible);
 }
 
-// Hand derivation: 5 and 8 in. are U 1/19.02 = 0.0526 and 1/29.52 = 0.0339, mean 0.0432, deviation 0.0132; the half width at one degree of
-// freedom is 6.31 x 0.0132/sqrt(2) = 0.059, above the mean: no upper limit of R, so no limit above is sure. The low end is
-// 1/(0.0432 + 0.059) - 1.52 = 8.3 by depth alone. From 0 and 12 in. the low end is 0: any limit lies
-// inside the range.
-TEST_CASE("whole attic: a rebate's mean R without an upper limit is too close to any limit above it") {
+// Hand derivation: 5 and 8 in. are U 1/19.02 = 0.0526 and 1/29.52 = 0.0339, mean 0.0432, deviation
+// 0.0132; the half width at one degree of freedom is 6.31 x 0.0132/sqrt(2) = 0.059, above the mean:
+// no upper limit of R, so no limit above is sure. The low end is 1/(0.0432 + 0.059) - 1.52 = 8.3 by
+// depth alone. From 0 and 12 in. the low end is 0: any limit lies inside the range.
+TEST_CASE(
+    "whole attic: a rebate's mean R without an upper limit is too close to any limit above it") {
   Survey s = survey_of({loose_section({5, 8})}, 49, 49);
   const auto range = run(s).sections[0].existing.working_r_range;
   REQUIRE(range);
@@ -74,33 +81,41 @@ TEST_CASE("whole attic: a rebate's mean R without an upper limit is too close to
   CHECK(run(s).rebates.at(0).high.verdict == RebateVerdict::too_close);
 }
 
-// Hand derivation: method eq. 14a: each row is the difference to the row before. Added depth is the new settled depth of both floors by
-// area, 1000 and 500 ft2, over the 1,500 ft2 that any step fills; fuel 24·6000·(fall of UA)/0.8/100,000; labor 0.5 x 1500 once.
+// Hand derivation: method eq. 14a: each row is the difference to the row before. Added depth is the
+// new settled depth of both floors by area, 1000 and 500 ft2, over the 1,500 ft2 that any step
+// fills; fuel 24·6000·(fall of UA)/0.8/100,000; labor 0.5 x 1500 once.
 TEST_CASE("whole attic: the rows of the next-step table are differences of whole attics") {
   Survey s = three_floors();
   s.target.low = r_value(38);
   const Evaluation e = run(s);
   REQUIRE(e.steps.size() == 5);
   const auto depth = [&](TopUpResult SectionResult::*end) {
-    return ((e.sections[0].*end).new_depth->mean.us() * 1000 + (e.sections[1].*end).new_depth->mean.us() * 500) / 1500;
+    return ((e.sections[0].*end).new_depth->mean.us() * 1000 +
+            (e.sections[1].*end).new_depth->mean.us() * 500) /
+           1500;
   };
   near(e.steps[1].added.us(), depth(&SectionResult::low), 1e-9);
-  near(e.steps[1].added.us() + e.steps[2].added.us() + e.steps[3].added.us(), depth(&SectionResult::high), 1e-9);
+  near(e.steps[1].added.us() + e.steps[2].added.us() + e.steps[3].added.us(),
+       depth(&SectionResult::high), 1e-9);
   near(e.steps[1].effective_r.us(), e.attic.low.effective_r.us(), 1e-9);
   near(e.steps[3].effective_r.us(), e.attic.high.effective_r.us(), 1e-9);
   near(e.steps[2].target_r->us(), 43.5, kNoise);
   near(e.steps[4].target_r->us(), 60, kNoise);
   near(*e.steps[1].fixed_cost, 750, 1e-9);
   near(*e.steps[2].fixed_cost, 0, 1e-9);
-  near(*e.steps[1].fuel_units, 24 * 6000 * (e.attic.existing.ua - e.attic.low.ua).us() / 0.8 / 1e5, 1e-9);
-  const double bags_high = std::ceil(*e.sections[0].high.bags_exact + *e.sections[1].high.bags_exact);
+  near(*e.steps[1].fuel_units, 24 * 6000 * (e.attic.existing.ua - e.attic.low.ua).us() / 0.8 / 1e5,
+       1e-9);
+  const double bags_high =
+      std::ceil(*e.sections[0].high.bags_exact + *e.sections[1].high.bags_exact);
   near(*e.steps[1].bags + *e.steps[2].bags + *e.steps[3].bags, bags_high, 1e-9);
-  near(*e.steps[1].cost, 750 + 16 * std::ceil(*e.sections[0].low.bags_exact + *e.sections[1].low.bags_exact), 1e-9);
+  near(*e.steps[1].cost,
+       750 + 16 * std::ceil(*e.sections[0].low.bags_exact + *e.sections[1].low.bags_exact), 1e-9);
   for (const StepResult& step : e.steps) CHECK(step.reached);
 }
 
-// Hand derivation: a tax on all of the cost is on the fixed part too: 750 and 6 % is 795; on goods alone it is not. A rebate of 0.4 a ft2
-// is 600 for 1,500 ft2 in the first row and 0 after it; a cap of 500 holds it there.
+// Hand derivation: a tax on all of the cost is on the fixed part too: 750 and 6 % is 795; on goods
+// alone it is not. A rebate of 0.4 a ft2 is 600 for 1,500 ft2 in the first row and 0 after it; a
+// cap of 500 holds it there.
 TEST_CASE("whole attic: tax and rebate in the rows of the next-step table") {
   Survey s = three_floors();
   s.target.low = r_value(38);
@@ -117,8 +132,8 @@ TEST_CASE("whole attic: tax and rebate in the rows of the next-step table") {
   near(*run(s).high.measure.rebate, 500, 1e-9);
 }
 
-// Invariant: a step is not reached where a floor is stopped by its room; what a slope or wall takes is as planned at every step, so
-// it holds no row back.
+// Invariant: a step is not reached where a floor is stopped by its room; what a slope or wall takes
+// is as planned at every step, so it holds no row back.
 TEST_CASE("whole attic: a step says where a floor has no room for it") {
   Survey s = three_floors(38);
   s.target.high = r_value(60);
@@ -137,9 +152,9 @@ TEST_CASE("whole attic: a step says where a floor has no room for it") {
   CHECK(with_slope.steps[1].reached);
 }
 
-// Hand derivation: the R of a board's row is for its thickness and goes with it: an inch of gypsum is 0.9, twice 0.45; a board with R per
-// inch alone takes it times its thickness, at the low end of the row where no typical figure is known (1.06 x 0.5 for oriented strand
-// board).
+// Hand derivation: the R of a board's row is for its thickness and goes with it: an inch of gypsum
+// is 0.9, twice 0.45; a board with R per inch alone takes it times its thickness, at the low end of
+// the row where no typical figure is known (1.06 x 0.5 for oriented strand board).
 TEST_CASE("whole attic: a board counts by its thickness") {
   const auto ends = [](const Board& ceiling) {
     Section s = flat_section();
@@ -154,15 +169,18 @@ TEST_CASE("whole attic: a board counts by its thickness") {
   CHECK_THROWS_AS(ends({"osb", {}, {}}), Error);
 }
 
-// Hand derivation: actual sizes of lumber: 2x8 is 1.5 x 7.25, so a fraction of 1.5/19.2; an own fraction or actual size is taken as it is.
-// Bare floor under 1 in. of fill: bay 1.52 + 3.5, joist 1.52 + 1.25 (wood up to the fill's surface).
+// Hand derivation: actual sizes of lumber: 2x8 is 1.5 x 7.25, so a fraction of 1.5/19.2; an own
+// fraction or actual size is taken as it is. Bare floor under 1 in. of fill: bay 1.52 + 3.5,
+// joist 1.52 + 1.25 (wood up to the fill's surface).
 TEST_CASE("whole attic: joists count by size and spacing, or by what the survey says of them") {
   const auto r = [](const Joists& joists) {
     Section s = loose_section({1});
     s.joists = joists;
     return run(survey_of({s})).sections[0].existing.effective_r.us();
   };
-  const auto by_hand = [](double fraction, double wood) { return 1 / (fraction / (1.52 + wood) + (1 - fraction) / 5.02); };
+  const auto by_hand = [](double fraction, double wood) {
+    return 1 / (fraction / (1.52 + wood) + (1 - fraction) / 5.02);
+  };
   Joists j;
   j.size = "2x8";
   j.spacing = inches(19.2);
@@ -185,7 +203,8 @@ TEST_CASE("whole attic: joists count by size and spacing, or by what the survey 
   CHECK_THROWS_AS(r(actual), Error);
 }
 
-// Common practice: a name is guessed by one of its parts only where that part is long enough to mean something.
+// Common practice: a name is guessed by one of its parts only where that part is long enough to
+// mean something.
 TEST_CASE("whole attic: a short part of a name is no guess") {
   const std::vector<std::string_view> names = {"bath-fan", "masonry-chimney", "top-plate"};
   CHECK(nearest_name("chimny", names) == "masonry-chimney");
@@ -196,8 +215,8 @@ TEST_CASE("whole attic: a short part of a name is no guess") {
   CHECK(nearest_name("xyzzyxyzzy", names).empty());
 }
 
-// Hand derivation: the limit that a bracket's reason names: the upper edge of the bracket that holds the R; below all brackets the first
-// one's lower edge, above them the last one's upper edge.
+// Hand derivation: the limit that a bracket's reason names: the upper edge of the bracket that
+// holds the R; below all brackets the first one's lower edge, above them the last one's upper edge.
 TEST_CASE("whole attic: a bracket's reason names the edge that matters") {
   RebateRule rule;
   rule.brackets = {{r_value(5), r_value(11), 0.9, {}}, {r_value(11), r_value(19), 0.5, {}}};
@@ -215,14 +234,16 @@ TEST_CASE("whole attic: a bracket's reason names the edge that matters") {
   near(limit(25), 19, 0);
 }
 
-// Invariant: wind blows through what lies at the eaves: of a floor and of a side attic, not of a dropped soffit inside the attic.
+// Invariant: wind blows through what lies at the eaves: of a floor and of a side attic, not of a
+// dropped soffit inside the attic.
 TEST_CASE("whole attic: what is laid or blown at the eaves is told of the wind") {
   BattProduct batt;
   batt.name = "six";
   batt.label_r = r_value(19);
   batt.thickness = inches(6.25);
   batt.coverage = square_feet(50);
-  for (const SectionKind kind : {SectionKind::flat, SectionKind::side_attic_floor, SectionKind::dropped_soffit}) {
+  for (const SectionKind kind :
+       {SectionKind::flat, SectionKind::side_attic_floor, SectionKind::dropped_soffit}) {
     Section s = flat_section();
     s.kind = kind;
     s.readings = {reading_of(0)};

@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: MIT
-// Plans of generated surveys, carried out exactly or one bag short. Nothing is worked out here: what passes and what does not follows
-// from the plan itself.
+// Plans of generated surveys, carried out exactly or one bag short. Nothing is worked out here:
+// what passes and what does not follows from the plan itself.
 #include <random>
 
 #include "inspect_fixture.hpp"
@@ -11,16 +11,20 @@ namespace {
 
 using Engine = std::mt19937;
 
-double between(Engine& engine, double low, double high) { return std::uniform_real_distribution<double>(low, high)(engine); }
+double between(Engine& engine, double low, double high) {
+  return std::uniform_real_distribution<double>(low, high)(engine);
+}
 bool coin(Engine& engine) { return std::uniform_int_distribution<int>(0, 1)(engine) == 1; }
 template <class List>
 const auto& one_of(Engine& engine, const List& list) {
   return list[std::uniform_int_distribution<std::size_t>(0, std::size(list) - 1)(engine)];
 }
 
-/// A floor with old fill of uneven depth, bare spots among it; some have their own shares, some an eave.
+/// A floor with old fill of uneven depth, bare spots among it; some have their own shares, some an
+/// eave.
 Section random_floor(Engine& engine, const std::string& name) {
-  static const std::string kSizes[] = {"2x4", "2x6", "2x8", "2x10"}, kOld[] = {"cellulose-loose", "glass-fiber-loose", "rock-wool-loose"};
+  static const std::string kSizes[] = {"2x4", "2x6", "2x8", "2x10"},
+                           kOld[] = {"cellulose-loose", "glass-fiber-loose", "rock-wool-loose"};
   Section s = flat_section();
   s.name = name;
   s.area = square_feet(std::round(between(engine, 150, 1600)));
@@ -29,7 +33,8 @@ Section random_floor(Engine& engine, const std::string& name) {
   s.layers = {layer_of(one_of(engine, kOld))};
   const int count = std::uniform_int_distribution<int>(1, 9)(engine);
   for (int i = 0; i < count; ++i)
-    s.readings.push_back(reading_of(coin(engine) ? std::round(between(engine, 0, 8)) : between(engine, 0, 8)));
+    s.readings.push_back(
+        reading_of(coin(engine) ? std::round(between(engine, 0, 8)) : between(engine, 0, 8)));
   if (coin(engine)) {  // shares of their own
     for (Reading& r : s.readings) r.share = 1.0 / count;
     if (count > 1) {
@@ -37,21 +42,25 @@ Section random_floor(Engine& engine, const std::string& name) {
       s.readings[1].share -= s.readings[0].share / 3;
     }
   }
-  if (std::uniform_int_distribution<int>(0, 7)(engine) == 0) s.eave = EaveSurvey{inches(6), 5.0, inches(240), {}, {}};
+  if (std::uniform_int_distribution<int>(0, 7)(engine) == 0)
+    s.eave = EaveSurvey{inches(6), 5.0, inches(240), {}, {}};
   return s;
 }
 
-/// The hand chart with more rows, so that no plan ends at it; or a material of the table without one.
+/// The hand chart with more rows, so that no plan ends at it; or a material of the table without
+/// one.
 Survey random_survey(Engine& engine) {
   std::vector<Section> sections;
   const int count = std::uniform_int_distribution<int>(1, 3)(engine);
-  for (int i = 0; i < count; ++i) sections.push_back(random_floor(engine, "floor " + std::to_string(i)));
+  for (int i = 0; i < count; ++i)
+    sections.push_back(random_floor(engine, "floor " + std::to_string(i)));
   Survey s = survey_of(std::move(sections), 38, 38);
   s.target.low = s.target.high = r_value(std::round(between(engine, 25, 60)));
   s.target.basis = coin(engine) ? Basis::working : Basis::effective;
   if (coin(engine)) {
     std::vector<ChartRow> rows = hand_rows();
-    rows.push_back({r_value(90), inches(25), inches(31.5), square_feet(24 / 3.0), MassPerArea::from_us(3.0)});
+    rows.push_back(
+        {r_value(90), inches(25), inches(31.5), square_feet(24 / 3.0), MassPerArea::from_us(3.0)});
     s.proposal->material.clear();
     s.proposal->product = Product{"invented fill", rows, coin(engine)};
   } else {
@@ -62,21 +71,27 @@ Survey random_survey(Engine& engine) {
   return s;
 }
 
-bool takes_bags(const SectionResult& s) { return s.high.new_depth && s.high.new_depth->greatest > Length{} && *s.high.bags > 0; }
+bool takes_bags(const SectionResult& s) {
+  return s.high.new_depth && s.high.new_depth->greatest > Length{} && *s.high.bags > 0;
+}
 
-/// What the crew writes down if it does just what the plan says: its bags, and the level at so many markers.
+/// What the crew writes down if it does just what the plan says: its bags, and the level at so many
+/// markers.
 Record carried_out(const Evaluation& plan, Engine& engine) {
   Record r;
   r.depths_are = DepthKind::initial;
   for (const SectionResult& s : plan.sections) {
     if (!takes_bags(s)) continue;
     const int markers = std::uniform_int_distribution<int>(1, 5)(engine);
-    r.sections.push_back(built(s.name, *s.high.bags, std::vector<double>(static_cast<std::size_t>(markers), s.high.initial_level->us())));
+    r.sections.push_back(
+        built(s.name, *s.high.bags,
+              std::vector<double>(static_cast<std::size_t>(markers), s.high.initial_level->us())));
   }
   return r;
 }
 
-/// The same after settling: over each reading of the survey the plan's settled surface, with the reading's share.
+/// The same after settling: over each reading of the survey the plan's settled surface, with the
+/// reading's share.
 void let_settle(Record& record, const Survey& survey, const Evaluation& plan) {
   const bool chart = survey.proposal->product.has_value();
   const Material* m = tables().material(survey.proposal->material);
@@ -84,12 +99,14 @@ void let_settle(Record& record, const Survey& survey, const Evaluation& plan) {
   if (chart) label = CoverageChart(survey.proposal->product->chart, Mass::from_us(24), 0.0);
   record.depths_are = DepthKind::settled;
   for (RecordSection& s : record.sections) {
-    const auto at = std::find_if(plan.sections.begin(), plan.sections.end(), [&](const SectionResult& x) { return x.name == s.name; });
+    const auto at = std::find_if(plan.sections.begin(), plan.sections.end(),
+                                 [&](const SectionResult& x) { return x.name == s.name; });
     const Section& found = survey.sections[static_cast<std::size_t>(at - plan.sections.begin())];
     s.depths.clear();
     for (const Reading& reading : found.readings) {
       const Length initial = std::max(Length{}, *at->high.initial_level - reading.depth);
-      const Length settled = chart ? label.settled_for_initial(initial) : initial * (1.0 - m->settling_high.value_or(*m->settling_low));
+      const Length settled = chart ? label.settled_for_initial(initial)
+                                   : initial * (1.0 - m->settling_high.value_or(*m->settling_low));
       s.depths.push_back(reading_of((reading.depth + settled).us(), reading.share));
     }
   }
@@ -112,7 +129,8 @@ constexpr int kSurveys = 40;
 
 }  // namespace
 
-// Invariant: bags and level of the plan, bags rounded up, pass in every section and give just the R, UA and level of the plan.
+// Invariant: bags and level of the plan, bags rounded up, pass in every section and give just the
+// R, UA and level of the plan.
 TEST_CASE("inspect: a plan carried out exactly passes exactly") {
   Engine engine(20260519);
   int filled = 0;
@@ -129,7 +147,8 @@ TEST_CASE("inspect: a plan carried out exactly passes exactly") {
   CHECK(filled > kSurveys);
 }
 
-// Invariant: the plan's bags in all, rounded up once, are enough for all its sections together; one fewer is short by just one.
+// Invariant: the plan's bags in all, rounded up once, are enough for all its sections together; one
+// fewer is short by just one.
 TEST_CASE("inspect: the whole count of the plan passes, one bag fewer does not") {
   Engine engine(20260520);
   for (int i = 0; i < kSurveys; ++i) {
@@ -149,7 +168,8 @@ TEST_CASE("inspect: the whole count of the plan passes, one bag fewer does not")
   }
 }
 
-// Invariant: one bag fewer in one section makes that section short by one, and leaves the others alone; ten more make none.
+// Invariant: one bag fewer in one section makes that section short by one, and leaves the others
+// alone; ten more make none.
 TEST_CASE("inspect: one bag fewer in a section fails by one bag") {
   Engine engine(20260521);
   for (int i = 0; i < kSurveys; ++i) {
@@ -172,7 +192,8 @@ TEST_CASE("inspect: one bag fewer in a section fails by one bag") {
   }
 }
 
-// Invariant: a floor blown to the settled level and read at once is short of depth, wherever the fill settles at all.
+// Invariant: a floor blown to the settled level and read at once is short of depth, wherever the
+// fill settles at all.
 TEST_CASE("inspect: the settled level read as initial never passes") {
   Engine engine(20260522);
   for (int i = 0; i < kSurveys; ++i) {
@@ -181,7 +202,8 @@ TEST_CASE("inspect: the settled level read as initial never passes") {
     const Evaluation plan = run(survey);
     Record record = carried_out(plan, engine);
     for (RecordSection& s : record.sections) {
-      const auto at = std::find_if(plan.sections.begin(), plan.sections.end(), [&](const SectionResult& x) { return x.name == s.name; });
+      const auto at = std::find_if(plan.sections.begin(), plan.sections.end(),
+                                   [&](const SectionResult& x) { return x.name == s.name; });
       for (Reading& r : s.depths) r = reading_of(at->high.settled_level->us());
     }
     for (const SectionInspection& s : inspected(survey, record).sections) {

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
-// What an inspection must not say: short by our own R per inch against the product's tag, met for an R that the plan never reaches, passed
-// or short by bags and depths that cannot be meant, "not recorded" for a bag whose weight is missing.
+// What an inspection must not say: short by our own R per inch against the product's tag, met for
+// an R that the plan never reaches, passed or short by bags and depths that cannot be meant, "not
+// recorded" for a bag whose weight is missing.
 #include "inspect_fixture.hpp"
 #include "overjoist/report.hpp"
 #include "overjoist/report_inspect.hpp"
@@ -9,11 +10,13 @@ using namespace fixtures;
 
 namespace {
 
-/// A bare floor of 600 ft2 that cellulose of the general table brings to R-49, without a chart; the bag weighs 25 lb, no waste.
+/// A bare floor of 600 ft2 that cellulose of the general table brings to R-49, without a chart; the
+/// bag weighs 25 lb, no waste.
 ///
-/// R 3.5 per inch: 14 in. settled, 17.5 in. as blown (a fifth of settling). At 2.0 lb/ft3, wood in the lower 5.5 in. left out:
-/// 600·(14 - 0.09375·5.5)/12·2.0/25 = 53.9375 bags. Its tag: R-49 at 16.5 in., that is 13.2 in. settled, R 3.71 per inch, within the
-/// row's 2.8 to 3.8. By the tag and at 1.5 lb/ft3: 600·(13.2 - 0.515625)/12·1.5/25 = 38.0531 bags.
+/// R 3.5 per inch: 14 in. settled, 17.5 in. as blown (a fifth of settling). At 2.0 lb/ft3, wood in
+/// the lower 5.5 in. left out: 600·(14 - 0.09375·5.5)/12·2.0/25 = 53.9375 bags. Its tag: R-49
+/// at 16.5 in., that is 13.2 in. settled, R 3.71 per inch, within the row's 2.8 to 3.8. By the tag
+/// and at 1.5 lb/ft3: 600·(13.2 - 0.515625)/12·1.5/25 = 38.0531 bags.
 Survey no_chart() {
   Survey s = survey_of({bare_section("floor", 600)}, 49, 49);
   s.proposal->bag_net = Mass::from_us(25);
@@ -21,7 +24,8 @@ Survey no_chart() {
   return s;
 }
 
-Record tagged(std::optional<double> bags, const std::vector<double>& depths, std::optional<TagClaim> tag) {
+Record tagged(std::optional<double> bags, const std::vector<double>& depths,
+              std::optional<TagClaim> tag) {
   Record r = record_of({built("floor", bags, depths)});
   r.tag = std::move(tag);
   return r;
@@ -56,8 +60,9 @@ Survey decked_job() {
 
 }  // namespace
 
-// Symptom: a job as deep as its own tag asks was SHORT, by our R per inch. Hand derivation: see no_chart; 16.5 in. and 45 bags lie between
-// both plans, 17.5 in. and 53.9 bags meet the greater of them, 16 in. and 37 bags neither.
+// Symptom: a job as deep as its own tag asks was SHORT, by our R per inch. Hand derivation: see
+// no_chart; 16.5 in. and 45 bags lie between both plans, 17.5 in. and 53.9 bags meet the greater of
+// them, 16 in. and 37 bags neither.
 TEST_CASE("inspect: a job at its own tag is not short by our R per inch") {
   const Inspection in = inspected(no_chart(), tagged(45, {16.5, 16.5}, tag_49()));
   const SectionInspection& s = in.sections[0];
@@ -74,10 +79,12 @@ TEST_CASE("inspect: a job at its own tag is not short by our R per inch") {
   CHECK(says(in, "the tag and our R per inch differ"));
   CHECK(inspected(no_chart(), tagged(54, {17.5}, tag_49())).verdict == BuiltVerdict::pass);
   CHECK(inspected(no_chart(), tagged(37, {16}, tag_49())).verdict == BuiltVerdict::short_of);
-  CHECK(*inspected(no_chart(), tagged(37, {16}, tag_49())).totals.short_bags == 8);  // 45 of its tag
+  CHECK(*inspected(no_chart(), tagged(37, {16}, tag_49())).totals.short_bags ==
+        8);  // 45 of its tag
 }
 
-// Invariant: read after settling, the same job stands at 13.2 in. by its tag, 14 in. by the general table.
+// Invariant: read after settling, the same job stands at 13.2 in. by its tag, 14 in. by the general
+// table.
 TEST_CASE("inspect: a settled job at its own tag is not short either") {
   Record r = tagged(45, {13.2}, TagClaim{r_value(49), {}, inches(13.2), {}});
   r.depths_are = DepthKind::settled;
@@ -86,25 +93,31 @@ TEST_CASE("inspect: a settled job at its own tag is not short either") {
   CHECK(in.sections[0].depth.why == "by-tag");
 }
 
-// Invariant: what excuses a job is a tag that its material can have. R-49 at 12 in. (9.6 in. settled, R 5.1 per inch) is above cellulose's
-// 3.8: the plan rules. Without a tag it rules too, and with a chart the chart.
+// Invariant: what excuses a job is a tag that its material can have. R-49 at 12 in. (9.6 in.
+// settled, R 5.1 per inch) is above cellulose's 3.8: the plan rules. Without a tag it rules too,
+// and with a chart the chart.
 TEST_CASE("inspect: a tag that the material cannot have excuses nothing") {
   const TagClaim impossible{r_value(49), inches(12), {}, 30};
   CHECK(inspected(no_chart(), tagged(54, {12.5}, impossible)).verdict == BuiltVerdict::over_dense);
   CHECK(inspected(no_chart(), tagged(45, {16.5}, {})).verdict == BuiltVerdict::short_of);
-  CHECK(inspected(hand_job(), tagged(30, {15}, TagClaim{r_value(50), inches(15), {}, 30})).verdict == BuiltVerdict::short_of);
+  CHECK(
+      inspected(hand_job(), tagged(30, {15}, TagClaim{r_value(50), inches(15), {}, 30})).verdict ==
+      BuiltVerdict::short_of);
 }
 
-// Hand derivation: a tag of R-40 at 17.5 in. has R 2.86 per inch: by it R-49 takes 21.4375 in. as blown. Deep enough by our
-// R per inch alone is not shown to be enough.
+// Hand derivation: a tag of R-40 at 17.5 in. has R 2.86 per inch: by it R-49 takes 21.4375 in. as
+// blown. Deep enough by our R per inch alone is not shown to be enough.
 TEST_CASE("inspect: a job that only our R per inch passes is not passed over its own tag") {
-  const Inspection in = inspected(no_chart(), tagged(60, {17.5}, TagClaim{r_value(40), inches(17.5), {}, {}}));
-  near(in.sections[0].depth.tag_mean->us(), 49 * 17.5 / 40, 1e-6);  // its own figure, not rounded to a tape; the solve ends within 1e-6
+  const Inspection in =
+      inspected(no_chart(), tagged(60, {17.5}, TagClaim{r_value(40), inches(17.5), {}, {}}));
+  near(in.sections[0].depth.tag_mean->us(), 49 * 17.5 / 40,
+       1e-6);  // its own figure, not rounded to a tape; the solve ends within 1e-6
   CHECK(in.verdict == BuiltVerdict::incomplete);
 }
 
-// Hand derivation: 54 bags are 54·25/600 = 2.25 lb/ft2 gross; on the bays 2.25·(2.33333·600/1348.4375) = 2.33604; at 1.5 lb/ft3 18.6883
-// in. by that share of wood; the level itself holds 54·25·12/(600·1.5) + 0.515625 = 18.515625 in., at 3.8 per inch R-70.36.
+// Hand derivation: 54 bags are 54·25/600 = 2.25 lb/ft2 gross; on the
+// bays 2.25·(2.33333·600/1348.4375) = 2.33604; at 1.5 lb/ft3 18.6883 in. by that share of wood; the
+// level itself holds 54·25·12/(600·1.5) + 0.515625 = 18.515625 in., at 3.8 per inch R-70.36.
 TEST_CASE("inspect: at most by weight alone is a most") {
   const Inspection in = inspected(no_chart(), tagged(54, {}, {}));
   const SectionInspection& s = in.sections[0];
@@ -120,7 +133,8 @@ TEST_CASE("inspect: at most by weight alone is a most") {
   near(by_chart.layer.most->us(), 50, 1e-7);
 }
 
-// Symptom: bags of an unknown weight were told as "bags not recorded". Invariant: what is missing is named, in report, receipt and tag.
+// Symptom: bags of an unknown weight were told as "bags not recorded". Invariant: what is missing
+// is named, in report, receipt and tag.
 TEST_CASE("inspect: a missing bag weight is called that") {
   Survey s = no_chart();
   s.proposal->bag_net.reset();
@@ -136,9 +150,11 @@ TEST_CASE("inspect: a missing bag weight is called that") {
   CHECK(inspected(no_chart(), tagged({}, {17.5}, {})).sections[0].weight.why == "not-recorded");
 }
 
-// Hand derivation: 350 for 35 bags; 41 in. for 41 cm (16.25 in. are 41.3 cm); 1.6 for 16 in. over a bare floor; 35 bags make 13 in.
-// settled. Common practice: thresholds of data/bypasses.json, our own choice.
-TEST_CASE("inspect: bags and depths that cannot be meant are read again, neither passed nor short") {
+// Hand derivation: 350 for 35 bags; 41 in. for 41 cm (16.25 in. are 41.3 cm); 1.6 for 16 in. over a
+// bare floor; 35 bags make 13 in. settled. Common practice: thresholds of data/bypasses.json, our
+// own choice.
+TEST_CASE(
+    "inspect: bags and depths that cannot be meant are read again, neither passed nor short") {
   const auto again = [](std::optional<double> bags, const std::vector<double>& depths) {
     const Inspection in = inspected(hand_job(), record_of({built("floor", bags, depths)}));
     CHECK(in.verdict == BuiltVerdict::read_again);
@@ -164,35 +180,43 @@ TEST_CASE("inspect: bags and depths that cannot be meant are read again, neither
   CHECK(floor_with(18, {16.25}).verdict == BuiltVerdict::fluffed);
 }
 
-// Invariant: a section to be read again leaves the others judged, and a short one still rules the job.
+// Invariant: a section to be read again leaves the others judged, and a short one still rules the
+// job.
 TEST_CASE("inspect: one section to be read again hides no short one") {
   const Survey survey = hand_survey({bare_section("a", 600), bare_section("b", 300)});
-  const Inspection in = inspected(survey, record_of({built("a", 350, {16.25}), built("b", 10, {12})}));
+  const Inspection in =
+      inspected(survey, record_of({built("a", 350, {16.25}), built("b", 10, {12})}));
   CHECK(in.sections[0].verdict == BuiltVerdict::read_again);
   CHECK(in.sections[1].verdict == BuiltVerdict::short_of);
   CHECK(in.verdict == BuiltVerdict::short_of);
 }
 
-// Symptom: a job filled up to its deck passed for an R-50 that it never reaches. Hand derivation: 5.5 in. of joist hold less than R-25 of
-// this chart.
+// Symptom: a job filled up to its deck passed for an R-50 that it never reaches. Hand
+// derivation: 5.5 in. of joist hold less than R-25 of this chart.
 TEST_CASE("inspect: a plan capped by a deck is not met for an R that it never reaches") {
   const TopUpResult plan = run(decked_job()).sections[0].high;
   REQUIRE(plan.status == TopUpStatus::unreachable);
-  const Inspection in = inspected(decked_job(), record_of({built("floor", *plan.bags, {plan.initial_level->us()})}));
+  const Inspection in =
+      inspected(decked_job(), record_of({built("floor", *plan.bags, {plan.initial_level->us()})}));
   CHECK(in.verdict == BuiltVerdict::below_target);
   CHECK(fails(in.verdict));
   CHECK_FALSE(in.sections[0].built->reached);
   CHECK(says(in, "BELOW TARGET"));
   CHECK(says(in, "what was sold is not reached"));
-  CHECK(inspected(decked_job(), record_of({built("floor", {}, {plan.initial_level->us()})})).verdict == BuiltVerdict::below_target);
-  CHECK(inspected(decked_job(), record_of({built("floor", 1, {plan.initial_level->us()})})).verdict != BuiltVerdict::below_target);
+  CHECK(inspected(decked_job(), record_of({built("floor", {}, {plan.initial_level->us()})}))
+            .verdict == BuiltVerdict::below_target);
+  CHECK(
+      inspected(decked_job(), record_of({built("floor", 1, {plan.initial_level->us()})})).verdict !=
+      BuiltVerdict::below_target);
   Record told = record_of({});
   told.tag = TagClaim{{}, plan.initial_level, {}, *plan.bags};
   for (const TagCheck& t : inspected(decked_job(), told).tag) CHECK(t.why == "plan-below-target");
 }
 
-// Hand derivation: the band is R-40 to R-60; R-50 of the quote takes 35 bags and 16.25 in. The record's own word for an end goes before it.
-TEST_CASE("inspect: the R of the quote is what was sold, unless the record names an end of the band") {
+// Hand derivation: the band is R-40 to R-60; R-50 of the quote takes 35 bags and 16.25 in. The
+// record's own word for an end goes before it.
+TEST_CASE(
+    "inspect: the R of the quote is what was sold, unless the record names an end of the band") {
   Survey s = hand_job();
   s.target.low = r_value(40);
   s.target.high = r_value(60);
@@ -215,10 +239,13 @@ TEST_CASE("inspect: the R of the quote is what was sold, unless the record names
   CHECK(inspected(s, r).verdict == BuiltVerdict::short_of);
 }
 
-// Symptom: a tag was shown the low end of its material alone. Hand derivation: 16.5 in. are 13.2 in. settled: R-36.96 at 2.8 per inch,
-// R-50.16 at 3.8.
+// Symptom: a tag was shown the low end of its material alone. Hand derivation: 16.5 in. are 13.2
+// in. settled: R-36.96 at 2.8 per inch, R-50.16 at 3.8.
 TEST_CASE("inspect: a tag without a chart is held against the range of its material") {
-  const auto r_check = [](double r) { return inspected(no_chart(), tagged({}, {}, TagClaim{r_value(r), inches(16.5), {}, {}})).tag.at(0); };
+  const auto r_check = [](double r) {
+    return inspected(no_chart(), tagged({}, {}, TagClaim{r_value(r), inches(16.5), {}, {}}))
+        .tag.at(0);
+  };
   const TagCheck within = r_check(49);
   CHECK(within.verdict == ClaimVerdict::agrees);
   near(*within.found, 36.96, 1e-9);

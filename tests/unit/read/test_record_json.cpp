@@ -67,7 +67,8 @@ void check_expected(const Diagnostics& faults, const std::string& expected) {
 
 }  // namespace
 
-// Common practice: one fault a file, or all of a file; its .expect names pointer, place and words, written down beside the text by eye.
+// Common practice: one fault a file, or all of a file; its .expect names pointer, place and words,
+// written down beside the text by eye.
 TEST_CASE("record: every bad file is refused with its place, what is allowed and what to do") {
   for (const auto& path : files_in("bad")) {
     CAPTURE(path.filename().string());
@@ -86,8 +87,8 @@ TEST_CASE("record: every good file gives a record") {
   }
 }
 
-// Hand derivation: 84 m2 = 84/0.09290304 = 904.1685 ft2; 13.6 kg = 13.6/0.45359237 = 29.9829 lb; 39.6 cm = 39.6/2.54 = 15.5906 in.;
-// 54 bags for 1000 ft2 is 18.5185 ft2 a bag.
+// Hand derivation: 84 m2 = 84/0.09290304 = 904.1685 ft2; 13.6 kg = 13.6/0.45359237 = 29.9829
+// lb; 39.6 cm = 39.6/2.54 = 15.5906 in.; 54 bags for 1000 ft2 is 18.5185 ft2 a bag.
 TEST_CASE("record: values arrive in the structs in US units") {
   const Record r = good("all-keys.json");
   CHECK(r.id == "J-9");
@@ -122,7 +123,8 @@ TEST_CASE("record: values arrive in the structs in US units") {
   CHECK(r.extras[0].second == "[1, {\"a\": null}]");
 }
 
-// Invariant: what the record does not name is as proposed; another material takes product and chart of the proposal away.
+// Invariant: what the record does not name is as proposed; another material takes product and chart
+// of the proposal away.
 TEST_CASE("record: what was used is the proposal, changed by what the record names") {
   Survey s = with_chart(survey_of({loose_section({4})}));
   s.proposal->material = "cellulose-loose";

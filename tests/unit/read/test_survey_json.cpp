@@ -28,7 +28,8 @@ std::string text_of(const std::filesystem::path& path) {
 
 std::vector<std::filesystem::path> surveys_in(const char* folder) {
   std::vector<std::filesystem::path> paths;
-  for (const auto& entry : std::filesystem::directory_iterator(std::filesystem::path(OVERJOIST_TESTS_DIR) / "surveys" / folder))
+  for (const auto& entry : std::filesystem::directory_iterator(
+           std::filesystem::path(OVERJOIST_TESTS_DIR) / "surveys" / folder))
     if (entry.path().extension() == ".json") paths.push_back(entry.path());
   std::sort(paths.begin(), paths.end());
   REQUIRE_FALSE(paths.empty());
@@ -86,7 +87,8 @@ TEST_CASE("survey: every good file gives a survey") {
   }
 }
 
-// Common practice: one fault a file; its .expect names pointer, place and words, written down beside the text by eye.
+// Common practice: one fault a file; its .expect names pointer, place and words, written down
+// beside the text by eye.
 TEST_CASE("survey: every bad file is refused with its place, what is allowed and what to do") {
   for (const auto& path : surveys_in("bad")) {
     CAPTURE(path.filename().string());
@@ -98,7 +100,8 @@ TEST_CASE("survey: every bad file is refused with its place, what is allowed and
 
 // Hand derivation: 40 ft x 24.5 ft = 980 ft2; "4 to 6" is 4 and 6 in.; 15 cm = 15/2.54 in.
 TEST_CASE("survey: values arrive in the structs in US units") {
-  const Survey s = survey_of(text_of(std::filesystem::path(OVERJOIST_TESTS_DIR) / "surveys/good/loose-on-batt.json"));
+  const Survey s = survey_of(
+      text_of(std::filesystem::path(OVERJOIST_TESTS_DIR) / "surveys/good/loose-on-batt.json"));
   CHECK(s.id == "A-17");
   CHECK(s.site.climate_zone == "5A");
   CHECK(*s.site.storeys == 2);
@@ -130,19 +133,26 @@ TEST_CASE("survey: values arrive in the structs in US units") {
   CHECK(s.proposal->extras[0].what == "baffles");
 }
 
-// Hand derivation: 1 + 4.5 in.; grade II is 2 % (reference on installation grades); 1000/28 ft2 a bag.
+// Hand derivation: 1 + 4.5 in.; grade II is 2 % (reference on installation grades); 1000/28 ft2 a
+// bag.
 TEST_CASE("survey: layered depths are added, presets and bags per area are turned into numbers") {
-  const Survey decked = survey_of(text_of(std::filesystem::path(OVERJOIST_TESTS_DIR) / "surveys/good/decked.json"));
+  const Survey decked =
+      survey_of(text_of(std::filesystem::path(OVERJOIST_TESTS_DIR) / "surveys/good/decked.json"));
   CHECK(decked.sections[0].readings[0].depth.us() == 5.5);
   CHECK(decked.sections[0].readings[0].layer_depths.size() == 2);
   CHECK(decked.sections[0].joists->member == Member::truss_chord);
   CHECK(decked.sections[1].deck->r->us() == 0.94);
-  const Survey chart = survey_of(text_of(std::filesystem::path(OVERJOIST_TESTS_DIR) / "surveys/good/chart.json"));
+  const Survey chart =
+      survey_of(text_of(std::filesystem::path(OVERJOIST_TESTS_DIR) / "surveys/good/chart.json"));
   CHECK(*chart.sections[0].layers[0].void_share == 0.02);
-  CHECK(chart.proposal->product->chart[0].coverage->us() == doctest::Approx(1000.0 / 28).epsilon(1e-15));
+  CHECK(chart.proposal->product->chart[0].coverage->us() ==
+        doctest::Approx(1000.0 / 28).epsilon(1e-15));
   CHECK(chart.hazards[0].said_cleared());
   CHECK_FALSE(chart.hazards[1].said_cleared());
-  CHECK(survey_of(section_with(R"("readings": ["10 to 12 cm"], )")).sections[0].readings[0].depth.us() == 10 / 2.54);
+  CHECK(survey_of(section_with(R"("readings": ["10 to 12 cm"], )"))
+            .sections[0]
+            .readings[0]
+            .depth.us() == 10 / 2.54);
 }
 
 // Hand derivation: depth 4 without a share is one reading; condition follows from void_share.
@@ -155,8 +165,8 @@ TEST_CASE("survey: a share of voids makes the condition voids") {
 
 // Invariant: the user's own keys come through byte for byte, and nested ones are passed over.
 TEST_CASE("survey: x_ keys of the top level keep their raw text") {
-  const Survey s = survey_of(
-      survey_with(R"("x_a": {"b" : [1, null,  "\u00e9"]} , "x_n": 1.50, "x_null": null, "x_t": "t\"", "site": {"x_own": [[]]}, )"));
+  const Survey s = survey_of(survey_with(
+      R"("x_a": {"b" : [1, null,  "\u00e9"]} , "x_n": 1.50, "x_null": null, "x_t": "t\"", "site": {"x_own": [[]]}, )"));
   REQUIRE(s.extras.size() == 4);
   CHECK(s.extras[0].first == "x_a");
   CHECK(s.extras[0].second == R"({"b" : [1, null,  "\u00e9"]})");
@@ -166,10 +176,12 @@ TEST_CASE("survey: x_ keys of the top level keep their raw text") {
   CHECK_FALSE(read_survey(survey_with(R"("x_a": 1, "x_a": 2, )"), tables()).survey);
 }
 
-// Common practice: whoever fixes a file wants all its faults at once, in the order in which they stand there.
+// Common practice: whoever fixes a file wants all its faults at once, in the order in which they
+// stand there.
 TEST_CASE("survey: all faults are reported in one go, those before a syntax fault too") {
   const std::string text =
-      "{\"format\": \"overjoist-survey\", \"version\": 3, \"id\": \"A-1\",\n \"lable\": 1,\r\n \"sections\": [{\"name\": \"a\", \"kind\": "
+      "{\"format\": \"overjoist-survey\", \"version\": 3, \"id\": \"A-1\",\n \"lable\": 1,\r\n "
+      "\"sections\": [{\"name\": \"a\", \"kind\": "
       "\"flat\","
       " \"area_ft2\": -1, \"readings\": [4, true,\n null]}]";
   const SurveyRead read = read_survey(text, tables());
@@ -184,7 +196,8 @@ TEST_CASE("survey: all faults are reported in one go, those before a syntax faul
   CHECK(read.faults[5].message == "the file ends before the JSON does");
 }
 
-// Invariant: a fault of one section hides no contradiction of another, and makes no echo in its own.
+// Invariant: a fault of one section hides no contradiction of another, and makes no echo in its
+// own.
 TEST_CASE("survey: contradictions are looked for in every section that is in order by itself") {
   const SurveyRead read = read_survey(R"({"format": "overjoist-survey", "version": 1, "sections": [
     {"name": "a", "kind": "flat", "area_ft2": "x", "readings": [7]}, {"name": "b", "kind": "flat", "area_ft2": 9, "readings": [7]}]})",
@@ -209,25 +222,36 @@ TEST_CASE("survey: limits on faults, size, depth and zero bytes") {
   const SurveyRead read = read_survey(section_with("\"readings\": [" + many + "], "), tables());
   REQUIRE(read.faults.size() == 101);
   CHECK(read.faults.back().message == "and more faults");
-  CHECK(read_survey(std::string((16U << 20U) + 1, ' '), tables()).faults.front().message.find("16 MiB") != std::string::npos);
-  CHECK(read_survey(std::string(100000, '['), tables()).faults.size() == 2);  // a list, and too deep
-  CHECK(read_survey("{\"x_a\": " + std::string(100000, '['), tables()).faults.front().message == "nested deeper than 32 levels");
-  CHECK(read_survey(survey_with("\"x_a\": " + std::string(31, '[') + std::string(31, ']') + ", "), tables()).survey);
-  CHECK_FALSE(read_survey(survey_with("\"x_a\": " + std::string(32, '[') + std::string(32, ']') + ", "), tables()).survey);
+  CHECK(read_survey(std::string((16U << 20U) + 1, ' '), tables())
+            .faults.front()
+            .message.find("16 MiB") != std::string::npos);
+  CHECK(read_survey(std::string(100000, '['), tables()).faults.size() ==
+        2);  // a list, and too deep
+  CHECK(read_survey("{\"x_a\": " + std::string(100000, '['), tables()).faults.front().message ==
+        "nested deeper than 32 levels");
+  CHECK(read_survey(survey_with("\"x_a\": " + std::string(31, '[') + std::string(31, ']') + ", "),
+                    tables())
+            .survey);
+  CHECK_FALSE(
+      read_survey(survey_with("\"x_a\": " + std::string(32, '[') + std::string(32, ']') + ", "),
+                  tables())
+          .survey);
   CHECK_FALSE(read_survey(survey_with("") + std::string(1, '\0') + "x", tables()).survey);
 }
 
-// Independent: 100,000 readings of one depth have that depth as mean; time is bounded by the test's own limit.
+// Independent: 100,000 readings of one depth have that depth as mean; time is bounded by the test's
+// own limit.
 TEST_CASE("survey: a hundred thousand readings in one section are read") {
   std::string many = "5";
   for (int i = 1; i < 100000; ++i) many += ",5";
   const Survey s = survey_of(section_with("\"readings\": [" + many + "], "));
   CHECK(s.sections[0].readings.size() == 100000);
-  CHECK(mean_depth(merge_readings(s.sections[0].readings, inches(5.5))).us() == doctest::Approx(5).epsilon(1e-9));
+  CHECK(mean_depth(merge_readings(s.sections[0].readings, inches(5.5))).us() ==
+        doctest::Approx(5).epsilon(1e-9));
 }
 
-// Common practice: people write the word of the shop or the site. Only what can stand there is offered, and the words for
-// it are never taken as an id.
+// Common practice: people write the word of the shop or the site. Only what can stand there is
+// offered, and the words for it are never taken as an id.
 TEST_CASE("survey: an unknown material offers what people mean by that word in that place") {
   const auto hint = [](const std::string& more) {
     const SurveyRead read = read_survey(survey_with(more), tables());
@@ -256,14 +280,19 @@ TEST_CASE("survey: an unknown material offers what people mean by that word in t
   CHECK(layer("batt") == "\"cotton-batt\" or \"glass-fiber-batt\" or \"rock-wool-batt\"");
   CHECK(layer("drywall").empty());  // a board, which is no layer of insulation
   CHECK(layer("straw").empty());
-  CHECK(hint(R"("proposal": {"material": "rockwool"}, )").find("did you mean \"rock-wool-loose\"?") == 0);
-  CHECK(hint(R"("proposal": {"material": "vermiculit"}, )").find("did you mean") == std::string::npos);  // never blown in
+  CHECK(
+      hint(R"("proposal": {"material": "rockwool"}, )").find("did you mean \"rock-wool-loose\"?") ==
+      0);
+  CHECK(hint(R"("proposal": {"material": "vermiculit"}, )").find("did you mean") ==
+        std::string::npos);  // never blown in
 }
 
-// Invariant: without any R between room and attic a bare spot has no R at all; the same films over a covered floor are fine.
+// Invariant: without any R between room and attic a bare spot has no R at all; the same films over
+// a covered floor are fine.
 TEST_CASE("survey: films and ceiling of R 0 are refused only where a spot may be bare") {
   const std::string none = R"("ceiling": 0, "films": {"inside_r": 0, "attic_r": 0}, )";
-  const SurveyRead bare = read_survey(section_with(none + R"("readings": [4, "0 to 3"], )"), tables());
+  const SurveyRead bare =
+      read_survey(section_with(none + R"("readings": [4, "0 to 3"], )"), tables());
   REQUIRE(bare.faults.size() == 1);
   CHECK(bare.faults[0].pointer == "/sections/0/films");
   CHECK(bare.faults[0].line == 1);
@@ -272,7 +301,8 @@ TEST_CASE("survey: films and ceiling of R 0 are refused only where a spot may be
 
 // Invariant: a survey's own rows stand before the tables and are marked as its own.
 TEST_CASE("survey: own materials are found first") {
-  const Survey s = survey_of(text_of(std::filesystem::path(OVERJOIST_TESTS_DIR) / "surveys/good/own-material.json"));
+  const Survey s = survey_of(
+      text_of(std::filesystem::path(OVERJOIST_TESTS_DIR) / "surveys/good/own-material.json"));
   const Material* wool = s.material(tables(), "sheep-wool");
   REQUIRE(wool);
   CHECK(wool->status == "survey");
@@ -283,7 +313,8 @@ TEST_CASE("survey: own materials are found first") {
 
 // Common practice: degree days with their base, a heat pump by its COP, bills, a plain rebate.
 TEST_CASE("survey json: heating, cooling and money arrive as they are written") {
-  const Survey s = survey_of(text_of(std::filesystem::path(OVERJOIST_TESTS_DIR) / "surveys/good/heating.json"));
+  const Survey s =
+      survey_of(text_of(std::filesystem::path(OVERJOIST_TESTS_DIR) / "surveys/good/heating.json"));
   REQUIRE(s.heating);
   CHECK(s.heating->fuel == "electricity");
   CHECK(*s.heating->cop == 2.5);

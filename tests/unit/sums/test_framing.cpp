@@ -27,17 +27,20 @@ TEST_CASE("framing: a path without R is refused") {
 
 // Source: tests/reference/SOURCES.md#lumber: actual depths of nominal lumber; width 1.5 in.
 TEST_CASE("framing: nominal lumber has its actual size") {
-  const std::pair<const char*, double> rows[] = {{"2x4", 3.5}, {"2x6", 5.5}, {"2x8", 7.25}, {"2x10", 9.25}, {"2x12", 11.25}};
+  const std::pair<const char*, double> rows[] = {
+      {"2x4", 3.5}, {"2x6", 5.5}, {"2x8", 7.25}, {"2x10", 9.25}, {"2x12", 11.25}};
   for (const auto& [nominal, depth] : rows) {
     const auto size = actual_size(nominal);
     REQUIRE(size);
     CHECK(size->width.us() == 1.5);
     CHECK(size->depth.us() == depth);
   }
-  for (const char* unknown : {"", "2x", "x6", "2x7", "26", "2x6x8", "5x6"}) CHECK_FALSE(actual_size(unknown));
+  for (const char* unknown : {"", "2x", "x6", "2x7", "26", "2x6x8", "5x6"})
+    CHECK_FALSE(actual_size(unknown));
 }
 
-// Invariant: without framing both paths, the planes and the section are the plain assembly, to the bit.
+// Invariant: without framing both paths, the planes and the section are the plain assembly, to the
+// bit.
 TEST_CASE("framing: fraction 0 equals the plain assembly") {
   const std::vector<BuiltLayer> layers = {loose_layer(3.5)};
   const SpotPaths p = paths_at(kBoth, framing_of(0, 5.5), layers, 8);
@@ -47,12 +50,15 @@ TEST_CASE("framing: fraction 0 equals the plain assembly") {
   CHECK(parallel(framing_of(0, 5.5), p) == inverse(p.bay));
 }
 
-// Hand derivation: 2 in. of R-3.5 between joists of 5.5 in.: bay 1.52 + 7 = 8.52; the wood counts for 2 in.: 1.52 + 2.5 = 4.02.
-// At 8 in.: bay 29.52, joist 1.52 + 6.875 + 2.5 x 3.5 = 17.145.
-TEST_CASE("framing: an exposed joist counts up to the surface, a covered one whole with what lies above") {
+// Hand derivation: 2 in. of R-3.5 between joists of 5.5 in.: bay 1.52 + 7 = 8.52; the wood counts
+// for 2 in.: 1.52 + 2.5 = 4.02. At 8 in.: bay 29.52, joist 1.52 + 6.875 + 2.5 x 3.5 = 17.145.
+TEST_CASE(
+    "framing: an exposed joist counts up to the surface, a covered one whole with what lies "
+    "above") {
   const std::vector<BuiltLayer> layers = {loose_layer(3.5)};
   const Framing f = framing_of(1.5 / 16, 5.5);
-  const SpotPaths thin = paths_at(kBoth, f, layers, 2), deep = paths_at(kBoth, f, layers, 8), bare = paths_at(kBoth, f, layers, 0);
+  const SpotPaths thin = paths_at(kBoth, f, layers, 2), deep = paths_at(kBoth, f, layers, 8),
+                  bare = paths_at(kBoth, f, layers, 0);
   near(thin.bay.us(), 8.52, kNoise);
   near(thin.joist.us(), 4.02, kNoise);
   near(deep.bay.us(), 29.52, kNoise);
@@ -65,10 +71,12 @@ TEST_CASE("framing: an exposed joist counts up to the surface, a covered one who
 // Hand derivation: under a deck the joist touches it: 1.52 + 5.5 x 1.25 = 8.395 whatever the fill.
 TEST_CASE("framing: under a deck the joist counts whole") {
   const std::vector<BuiltLayer> layers = {loose_layer(3.5)};
-  for (double depth : {0.0, 2.0, 5.5}) near(paths_at(kBoth, framing_of(0.1, 5.5), layers, depth, true).joist.us(), 8.395, kNoise);
+  for (double depth : {0.0, 2.0, 5.5})
+    near(paths_at(kBoth, framing_of(0.1, 5.5), layers, depth, true).joist.us(), 8.395, kNoise);
 }
 
-// Hand derivation: R-30 of 10 in. cut between joists of 5.5 in. leaves their tops bare: joist 1.52 + 6.875 = 8.395, bay 31.52.
+// Hand derivation: R-30 of 10 in. cut between joists of 5.5 in. leaves their tops bare: joist 1.52
+// + 6.875 = 8.395, bay 31.52.
 TEST_CASE("framing: a batt thicker than the joist gives the joist nothing above its top") {
   const std::vector<BuiltLayer> layers = {batt_layer(30, 10)};
   const SpotPaths p = paths_at(kBoth, framing_of(0.1, 5.5), layers, 10);
@@ -76,8 +84,9 @@ TEST_CASE("framing: a batt thicker than the joist gives the joist nothing above 
   near(p.joist.us(), 8.395, kNoise);
 }
 
-// Hand derivation: R-19 between and R-11 across joists of 6.25 in.: bay 1.52 + 30; joist 1.52 + 7.8125 + 11 = 20.3325.
-// Over bays that hold only 3 in. of R-3.5 the wood counts for 3 in., and the gap for nothing: bay 1.52 + 10.5 + 11, joist 1.52 + 3.75 + 11.
+// Hand derivation: R-19 between and R-11 across joists of 6.25 in.: bay 1.52 + 30; joist 1.52
+// + 7.8125 + 11 = 20.3325. Over bays that hold only 3 in. of R-3.5 the wood counts for 3 in., and
+// the gap for nothing: bay 1.52 + 10.5 + 11, joist 1.52 + 3.75 + 11.
 TEST_CASE("framing: a batt across covers joist and bay alike") {
   const std::vector<BuiltLayer> full = {batt_layer(19, 6.25), batt_layer(11, 3.5, Lies::across)};
   const SpotPaths a = paths_at(kBoth, framing_of(0.1, 6.25), full, 9.75);
@@ -89,24 +98,28 @@ TEST_CASE("framing: a batt across covers joist and bay alike") {
   near(b.joist.us(), 16.27, kNoise);
 }
 
-// Invariant: isothermal planes <= ISO mean <= parallel path, as two bounds and their mean must stand.
+// Invariant: isothermal planes <= ISO mean <= parallel path, as two bounds and their mean must
+// stand.
 TEST_CASE("framing: planes, mean and parallel path keep their order") {
   const std::vector<BuiltLayer> layers = {loose_layer(3.5)};
   for (double depth = 0; depth <= 20; depth += 0.5) {
     const Framing f = framing_of(0.1, 5.5);
     const SpotPaths p = paths_at(kBoth, f, layers, depth);
-    const double upper = inverse(parallel(f, p)).us(), mean = inverse(iso_mean(parallel(f, p), p)).us();
+    const double upper = inverse(parallel(f, p)).us(),
+                 mean = inverse(iso_mean(parallel(f, p), p)).us();
     CHECK(p.planes.us() <= mean + kNoise);
     CHECK(mean <= upper + kNoise);
     near(mean, (upper + p.planes.us()) / 2, kNoise);
   }
 }
 
-// Source: tests/reference/SOURCES.md#iso-6946: timber-framed wall, SI inputs and path sums published; R', bridged layer, R''
-// and R_T computed from them; half the last digit. The layer is taken 100 mm thick, which cancels out.
+// Source: tests/reference/SOURCES.md#iso-6946: timber-framed wall, SI inputs and path sums
+// published; R', bridged layer, R'' and R_T computed from them; half the last digit. The layer is
+// taken 100 mm thick, which cancels out.
 TEST_CASE("framing: the ISO 6946 worked example, SI in and out") {
   const double h = 0.1;
-  const PathEnds ends = {Resistance::from_si(0.130 + 0.100), Resistance::from_si(0.146 + 0.090 + 0.132 + 0.040)};
+  const PathEnds ends = {Resistance::from_si(0.130 + 0.100),
+                         Resistance::from_si(0.146 + 0.090 + 0.132 + 0.040)};
   const Framing studs = {0.095, Length::from_si(h), Resistivity::from_si(1.077 / h)};
   BuiltLayer wool = loose_layer(1, 1);
   wool.rho = Resistivity::from_si(3.333 / h);

@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: MIT
-// Each function of the core at the ends of the ranges that its docstring promises: the end itself is taken, what lies beyond it and what
-// is no number is refused, by an error of ours.
+// Each function of the core at the ends of the ranges that its docstring promises: the end itself
+// is taken, what lies beyond it and what is no number is refused, by an error of ours.
 #include <doctest/doctest.h>
 
 #include <limits>
@@ -18,7 +18,8 @@ using namespace fixtures;
 
 namespace {
 
-constexpr double kInf = std::numeric_limits<double>::infinity(), kNan = std::numeric_limits<double>::quiet_NaN();
+constexpr double kInf = std::numeric_limits<double>::infinity(),
+                 kNan = std::numeric_limits<double>::quiet_NaN();
 constexpr double kHair = 1e-6;
 
 template <class F>
@@ -56,7 +57,8 @@ DegreeDays season() { return {6000, 65, 200.0}; }
 
 }  // namespace
 
-// Invariant: the ranges of leakage.hpp; a flow exponent lies between that of an orifice, 0.5, and that of a laminar crack, 1.
+// Invariant: the ranges of leakage.hpp; a flow exponent lies between that of an orifice, 0.5, and
+// that of a laminar crack, 1.
 TEST_CASE("bounds: leaks") {
   from_zero([](double v) { leak_flow_cfm(square_inches(10), v, 0.65); });
   from_zero([](double v) { leak_flow_cfm(Area::from_us(v), 4, 0.65); });
@@ -85,22 +87,28 @@ TEST_CASE("bounds: leaks") {
   refuses([](double v) { air_pressure_ratio(v); }, {-1500 - 1e-3, 30000 + 1e-3});
 }
 
-// Invariant: the ranges of moisture.hpp: -60 to 80 C, humidity above 0 up to 1, a plane between the rooms and the attic.
+// Invariant: the ranges of moisture.hpp: -60 to 80 C, humidity above 0 up to 1, a plane between the
+// rooms and the attic.
 TEST_CASE("bounds: moisture") {
   const auto at_c = [](double c) { return Temperature::from_c(c); };
   takes([&](double c) { saturation_pressure(at_c(c)); }, {-60, 80});
   refuses([&](double c) { saturation_pressure(at_c(c)); }, {-60 - kHair, 80 + kHair});
-  const double least = saturation_pressure(at_c(-60)).si(), most = saturation_pressure(at_c(80)).si();
+  const double least = saturation_pressure(at_c(-60)).si(),
+               most = saturation_pressure(at_c(80)).si();
   takes([](double pa) { dew_point(Pressure::from_si(pa)); }, {least, most});
   refuses([](double pa) { dew_point(Pressure::from_si(pa)); }, {0, least * 0.999, most * 1.001});
   takes([&](double rh) { vapour_pressure(at_c(20), rh); }, {kHair, 1});
   refuses([&](double rh) { vapour_pressure(at_c(20), rh); }, {0, -0.1, 1 + kHair});
-  const auto plane = [&](double below, double total) { return plane_temperature(at_c(20), at_c(0), r_value(below), r_value(total)); };
+  const auto plane = [&](double below, double total) {
+    return plane_temperature(at_c(20), at_c(0), r_value(below), r_value(total));
+  };
   near(plane(0, 10).c(), 20, kNoise);
   near(plane(10, 10).c(), 0, kNoise);
   refuses([&](double v) { plane(v, 10); }, {-kHair, 10 + kHair});
   refuses([&](double v) { plane(0, v); }, {0, -1, kInf});
-  refuses([&](double v) { plane_temperature(Temperature::from_f(v), at_c(0), r_value(1), r_value(2)); }, {kInf});
+  refuses(
+      [&](double v) { plane_temperature(Temperature::from_f(v), at_c(0), r_value(1), r_value(2)); },
+      {kInf});
   CHECK(vapour_class(Permeance::from_us(0)) == VapourClass::one);
   CHECK(vapour_class(Permeance::from_us(0.1)) == VapourClass::one);
   CHECK(vapour_class(Permeance::from_us(0.1 + kHair)) == VapourClass::two);
@@ -110,7 +118,8 @@ TEST_CASE("bounds: moisture") {
   CHECK(vapour_class(Permeance::from_us(10 + kHair)) == VapourClass::open);
   refuses([](double v) { vapour_class(Permeance::from_us(v)); }, {-kHair});
   const auto profile = [&](double r, double perm) {
-    const VapourLayer layers[] = {{r_value(10), Permeance::from_us(5)}, {r_value(r), Permeance::from_us(perm)}};
+    const VapourLayer layers[] = {{r_value(10), Permeance::from_us(5)},
+                                  {r_value(r), Permeance::from_us(perm)}};
     vapour_profile({at_c(20), 0.4}, {at_c(0), 0.8}, layers);
   };
   takes([&](double v) { profile(v, 1); }, {0, 5});
@@ -118,7 +127,8 @@ TEST_CASE("bounds: moisture") {
   above_zero([&](double v) { profile(1, v); });
 }
 
-// Invariant: the ranges of ventilation.hpp. 0 of a count, a length or a vent is a figure like any other.
+// Invariant: the ranges of ventilation.hpp. 0 of a count, a length or a vent is a figure like any
+// other.
 TEST_CASE("bounds: vents and counts") {
   const auto vents = [](double attic, double high, double low) {
     vent_need({square_feet(attic), square_feet(high), square_feet(low), {}, {}}, tables());
@@ -134,8 +144,8 @@ TEST_CASE("bounds: vents and counts") {
   from_zero([](double v) { weatherstrip_ft({Length::from_us(v), inches(20)}, 0.1); });
   from_zero([](double v) { weatherstrip_ft({inches(20), Length::from_us(v)}, 0.1); });
   from_zero([](double v) { weatherstrip_ft({inches(20), inches(20)}, v); });
-  for (int JobFacts::*count :
-       {&JobFacts::flues, &JobFacts::equipment, &JobFacts::edges, &JobFacts::non_ic_lights, &JobFacts::buried_boxes}) {
+  for (int JobFacts::*count : {&JobFacts::flues, &JobFacts::equipment, &JobFacts::edges,
+                               &JobFacts::non_ic_lights, &JobFacts::buried_boxes}) {
     JobFacts facts;
     CHECK_NOTHROW(job_counts(facts, tables()));
     facts.*count = -1;
@@ -149,7 +159,8 @@ TEST_CASE("bounds: vents and counts") {
 // Invariant: the ranges of eaves.hpp.
 TEST_CASE("bounds: eaves") {
   const auto wedge = [](double heel, double rise, double gap, double baffle, double level) {
-    wedge_u({inches(heel), rise, inches(gap), inches(baffle)}, inches(level), [](Length) { return Transmittance::from_us(0.05); });
+    wedge_u({inches(heel), rise, inches(gap), inches(baffle)}, inches(level),
+            [](Length) { return Transmittance::from_us(0.05); });
   };
   takes([&](double v) { wedge(v, 6, 1, 0, 10); }, {0, 3});
   refuses([&](double v) { wedge(v, 6, 1, 0, 10); }, {-kHair});
@@ -166,7 +177,8 @@ TEST_CASE("bounds: eaves") {
   refuses([&](double v) { eave_distance(eave, inches(v)); }, {-kHair});
 }
 
-// Invariant: the ranges of savings.hpp. An indoor temperature may be the base itself; no days hold no degree days.
+// Invariant: the ranges of savings.hpp. An indoor temperature may be the base itself; no days hold
+// no degree days.
 TEST_CASE("bounds: savings") {
   const auto ua = [](double v) { return Conductance::from_us(v); };
   const auto load = [&](double before, double after, DegreeDays d, std::optional<double> indoor) {
@@ -201,13 +213,18 @@ TEST_CASE("bounds: savings") {
     });
   CHECK_THROWS_AS(fuel_for(Energy::from_us(1), {nullptr, {}, {}}), Error);
   for (int roof = 0; roof < 2; ++roof)
-    above_zero([&](double v) { ua_to_outdoors(ua(80), {false, r_value(roof == 0 ? v : 5), square_feet(roof == 0 ? 1000 : v)}); });
+    above_zero([&](double v) {
+      ua_to_outdoors(ua(80),
+                     {false, r_value(roof == 0 ? v : 5), square_feet(roof == 0 ? 1000 : v)});
+    });
 }
 
-// Invariant: the ranges of savings.hpp for cooling and bills. Low and high rise may be one figure; a share of 1 is all of the heating.
+// Invariant: the ranges of savings.hpp for cooling and bills. Low and high rise may be one figure;
+// a share of 1 is all of the heating.
 TEST_CASE("bounds: cooling and bills") {
   const auto ua = [](double v) { return Conductance::from_us(v); };
-  const auto cool = [&](std::optional<double> degree_hours, std::optional<double> hours, double low, double high, double cop) {
+  const auto cool = [&](std::optional<double> degree_hours, std::optional<double> hours, double low,
+                        double high, double cop) {
     return cooling_saved(ua(80), ua(50), {degree_hours, hours, low, high}, cop);
   };
   from_zero([&](double v) { cool(v, 900, 10, 30, 3); });
@@ -232,9 +249,12 @@ TEST_CASE("bounds: cooling and bills") {
   above_zero([&](double v) { hold(900, 0, 0.5, v); });
 }
 
-// Invariant: the ranges of money.hpp. A step may leave UA as it is and be all fixed cost; it may not be worse, nor of the same R.
+// Invariant: the ranges of money.hpp. A step may leave UA as it is and be all fixed cost; it may
+// not be worse, nor of the same R.
 TEST_CASE("bounds: money and steps") {
-  const auto value = [](double life, double discount, double rise) { present_value(100, {life, discount, rise}); };
+  const auto value = [](double life, double discount, double rise) {
+    present_value(100, {life, discount, rise});
+  };
   above_zero([&](double v) { value(v, 3, 0); });
   refuses([&](double v) { value(v, 3, 0); }, {kInf});
   takes([&](double v) { value(30, v, 0); }, {-100 + kHair, 0, 50});
@@ -271,7 +291,8 @@ TEST_CASE("bounds: money and steps") {
 
 // Invariant: the ranges of sealing.hpp.
 TEST_CASE("bounds: sealing") {
-  const auto list = [](double count, double length, double width, double area, SealingOptions options = {}) {
+  const auto list = [](double count, double length, double width, double area,
+                       SealingOptions options = {}) {
     Bypass b;
     b.kind = "open-chase";
     b.count = count;
@@ -294,7 +315,9 @@ TEST_CASE("bounds: sealing") {
 // Invariant: the ranges of assembly.hpp, ranges.hpp and materials.hpp. A batt has some thickness;
 // Student's t needs one degree of freedom; weight times coverage may miss the bag by 5 %.
 TEST_CASE("bounds: layers, ranges and charts") {
-  const auto batt = [](double r, double label_in, double in) { squeezed_batt_r(r_value(r), inches(label_in), inches(in)); };
+  const auto batt = [](double r, double label_in, double in) {
+    squeezed_batt_r(r_value(r), inches(label_in), inches(in));
+  };
   refuses([&](double v) { batt(v, 3.5, 3.5); }, {0, -1});
   refuses([&](double v) { batt(11, v, 3.5); }, {0, -1});
   takes([&](double v) { batt(11, 3.5, v); }, {kHair, 1.75, 3.5, 9});
@@ -304,9 +327,11 @@ TEST_CASE("bounds: layers, ranges and charts") {
   takes([](double v) { student_t_95(v); }, {1, 64, 65});
   refuses([](double v) { student_t_95(v); }, {1 - kHair, kInf});
   const auto chart = [](double coverage, double settled, double initial, double weight) {
-    CoverageChart({{r_value(13), inches(3.7), inches(4.2), square_feet(50), MassPerArea::from_us(0.5)},
-                   {r_value(30), inches(settled), inches(initial), square_feet(coverage), MassPerArea::from_us(weight)}},
-                  Mass::from_us(25), 0);
+    CoverageChart(
+        {{r_value(13), inches(3.7), inches(4.2), square_feet(50), MassPerArea::from_us(0.5)},
+         {r_value(30), inches(settled), inches(initial), square_feet(coverage),
+          MassPerArea::from_us(weight)}},
+        Mass::from_us(25), 0);
   };
   takes([&](double v) { chart(v, 8.5, 9.6, 1.25); }, {20 * 1.0499, 20 * 0.9501});
   refuses([&](double v) { chart(v, 8.5, 9.6, 1.25); }, {20 * 1.0501, 20 * 0.9499});

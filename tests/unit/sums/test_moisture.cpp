@@ -18,7 +18,11 @@ std::optional<PlaneVerdict> verdict_at(double below, std::optional<Permeance> pe
 }
 
 std::vector<VapourLayer> ceiling_layers() {
-  return {{r_value(0.61), {}}, {r_value(0), perm(5)}, {r_value(0.45), perm(50)}, {r_value(38), perm(116.0 / 12)}, {r_value(0.61), {}}};
+  return {{r_value(0.61), {}},
+          {r_value(0), perm(5)},
+          {r_value(0.45), perm(50)},
+          {r_value(38), perm(116.0 / 12)},
+          {r_value(0.61), {}}};
 }
 
 }  // namespace
@@ -30,14 +34,16 @@ TEST_CASE("moisture: Fahrenheit and Celsius") {
   near(Temperature::from_c(-40).f(), -40, kNoise);
 }
 
-// Source: tests/reference/SOURCES.md#saturation: the ISO column to half its last digit, and the handbook's form from memory beside it:
-// within 1.1 % at the coldest row, 0.15 % from 0 C up, as the header says.
+// Source: tests/reference/SOURCES.md#saturation: the ISO column to half its last digit, and the
+// handbook's form from memory beside it: within 1.1 % at the coldest row, 0.15 % from 0 C up, as
+// the header says.
 TEST_CASE("moisture: saturation pressure over ice and over water") {
   struct Row {
     double c, iso_pa, hyland_wexler_pa;
   };
-  const Row rows[] = {{-30, 37.62, 38.02},    {-20, 102.74, 103.26},  {-10, 259.33, 259.90}, {0, 610.50, 611.21},
-                      {10, 1227.31, 1228.00}, {20, 2336.95, 2338.80}, {30, 4240.51, 4246.03}};
+  const Row rows[] = {{-30, 37.62, 38.02},   {-20, 102.74, 103.26},  {-10, 259.33, 259.90},
+                      {0, 610.50, 611.21},   {10, 1227.31, 1228.00}, {20, 2336.95, 2338.80},
+                      {30, 4240.51, 4246.03}};
   for (const Row& row : rows) {
     CAPTURE(row.c);
     const double pa = saturation_pressure(Temperature::from_c(row.c)).si();
@@ -46,7 +52,8 @@ TEST_CASE("moisture: saturation pressure over ice and over water") {
   }
 }
 
-// Source: tests/reference/SOURCES.md#saturation: dew points of four rooms, computed from the form; half the last digit.
+// Source: tests/reference/SOURCES.md#saturation: dew points of four rooms, computed from the form;
+// half the last digit.
 TEST_CASE("moisture: dew points of usual rooms") {
   near(dew_f(70, 0.30), 37.18, 0.005);
   near(dew_f(70, 0.40), 44.59, 0.005);
@@ -54,7 +61,8 @@ TEST_CASE("moisture: dew points of usual rooms") {
   near(dew_f(68, 0.35), 39.36, 0.005);
 }
 
-// Invariant: the dew point undoes saturation on both branches and at 610.5 Pa, where they meet; pressure rises with temperature.
+// Invariant: the dew point undoes saturation on both branches and at 610.5 Pa, where they meet;
+// pressure rises with temperature.
 TEST_CASE("moisture: dew point is the inverse of saturation, across the branch") {
   double last = 0;
   for (double c : {-60.0, -30.0, -1.0, -1e-6, 0.0, 1e-6, 1.0, 20.0, 80.0}) {
@@ -66,8 +74,9 @@ TEST_CASE("moisture: dew point is the inverse of saturation, across the branch")
   near(dew_point(Pressure::from_si(610.5)).f(), 32, kNoise);
 }
 
-// Hand derivation: tests/reference/SOURCES.md#buried-facing: at 16 of R-40 the plane has 70 - 60·0.4 = 46 F, above the dew point of 44.59;
-// at 18 of 40 70 - 27 = 43, below it. The limit is 25.41/60 = 0.4235; half its last digit.
+// Hand derivation: tests/reference/SOURCES.md#buried-facing: at 16 of R-40 the plane has 70 -
+// 60·0.4 = 46 F, above the dew point of 44.59; at 18 of 40 70 - 27 = 43, below it. The limit
+// is 25.41/60 = 0.4235; half its last digit.
 TEST_CASE("moisture: a buried facing is safe while R below it stays under 0.42 of the whole") {
   const PlaneVerdict safe = *verdict_at(16), wet = *verdict_at(18);
   near(safe.plane.f(), 46, kNoise);
@@ -81,7 +90,8 @@ TEST_CASE("moisture: a buried facing is safe while R below it stays under 0.42 o
 
 // Source: tests/reference/SOURCES.md#vapour-profile: classes I to 0.1 perm, II to 1, III to 10.
 // Invariant: only a plane of 1 perm or less, or of unknown permeance, is a risk where it is cold.
-TEST_CASE("moisture: what lets vapour through is no risk, and an unknown facing is taken to be tight") {
+TEST_CASE(
+    "moisture: what lets vapour through is no risk, and an unknown facing is taken to be tight") {
   CHECK(vapour_class(perm(0.1)) == VapourClass::one);
   CHECK(vapour_class(perm(0.11)) == VapourClass::two);
   CHECK(vapour_class(perm(1)) == VapourClass::two);
@@ -106,7 +116,8 @@ TEST_CASE("moisture: no verdict unless rooms, humidity and attic are all given")
   CHECK(plane_verdict({f(70), 0.4, f(10)}, plane));
 }
 
-// Hand derivation: an attic warmer than the dew point is safe at any height, and saturated rooms (dew point = room) at none.
+// Hand derivation: an attic warmer than the dew point is safe at any height, and saturated rooms
+// (dew point = room) at none.
 TEST_CASE("moisture: the safe share runs from 0 to 1") {
   const TightPlane top = {r_value(40), r_value(40), {}};
   CHECK(plane_verdict({f(70), 0.4, f(50)}, top)->safe_share == 1.0);
@@ -115,8 +126,8 @@ TEST_CASE("moisture: the safe share runs from 0 to 1") {
   CHECK(plane_verdict({f(70), 0.4, f(95)}, top)->safe_share == 1.0);  // summer
 }
 
-// Source: tests/reference/SOURCES.md#vapour-profile: temperature, pressure, saturation and humidity at each plane, and both fluxes; half
-// the last digit.
+// Source: tests/reference/SOURCES.md#vapour-profile: temperature, pressure, saturation and humidity
+// at each plane, and both fluxes; half the last digit.
 TEST_CASE("moisture: the vapour profile of a painted ceiling under R-38") {
   struct Row {
     double t_f, vapour, saturation, rh;
@@ -143,7 +154,8 @@ TEST_CASE("moisture: the vapour profile of a painted ceiling under R-38") {
 
 // Invariant: a profile begins in the rooms' air and ends in the attic's.
 TEST_CASE("moisture: a profile ends at the attic's own air") {
-  const VapourPlane last = vapour_profile({f(70), 0.40}, {f(10), 0.80}, ceiling_layers()).planes.back();
+  const VapourPlane last =
+      vapour_profile({f(70), 0.40}, {f(10), 0.80}, ceiling_layers()).planes.back();
   near(last.t.f(), 10, kNoise);
   near(last.rh(), 0.80, kNoise);
 }
@@ -151,17 +163,27 @@ TEST_CASE("moisture: a profile ends at the attic's own air") {
 // Hand derivation: each range stands in the header.
 TEST_CASE("moisture: what cannot be is refused") {
   const double nan = std::nan("");
-  CHECK_THROWS_WITH_AS(saturation_pressure(f(200)), doctest::Contains("temperature (F) of 200"), Error);
+  CHECK_THROWS_WITH_AS(saturation_pressure(f(200)), doctest::Contains("temperature (F) of 200"),
+                       Error);
   CHECK_THROWS_AS(saturation_pressure(f(nan)), Error);
-  CHECK_THROWS_WITH_AS(dew_point(Pressure::from_si(0)), doctest::Contains("vapour pressure"), Error);
+  CHECK_THROWS_WITH_AS(dew_point(Pressure::from_si(0)), doctest::Contains("vapour pressure"),
+                       Error);
   CHECK_THROWS_AS(dew_point(Pressure::from_si(1e6)), Error);
-  for (double rh : {0.0, -0.1, 1.01, 40.0, nan}) CHECK_THROWS_WITH_AS(vapour_pressure(f(70), rh), doctest::Contains("humidity"), Error);
-  CHECK_THROWS_WITH_AS(plane_temperature(f(70), f(10), r_value(41), r_value(40)), doctest::Contains("below the plane"), Error);
-  CHECK_THROWS_WITH_AS(plane_temperature(f(70), f(10), r_value(0), r_value(0)), doctest::Contains("total R"), Error);
-  CHECK_THROWS_WITH_AS(plane_temperature(f(70), f(nan), r_value(1), r_value(2)), doctest::Contains("temperature difference"), Error);
+  for (double rh : {0.0, -0.1, 1.01, 40.0, nan})
+    CHECK_THROWS_WITH_AS(vapour_pressure(f(70), rh), doctest::Contains("humidity"), Error);
+  CHECK_THROWS_WITH_AS(plane_temperature(f(70), f(10), r_value(41), r_value(40)),
+                       doctest::Contains("below the plane"), Error);
+  CHECK_THROWS_WITH_AS(plane_temperature(f(70), f(10), r_value(0), r_value(0)),
+                       doctest::Contains("total R"), Error);
+  CHECK_THROWS_WITH_AS(plane_temperature(f(70), f(nan), r_value(1), r_value(2)),
+                       doctest::Contains("temperature difference"), Error);
   CHECK_THROWS_WITH_AS(vapour_class(perm(-1)), doctest::Contains("permeance"), Error);
-  const VapourLayer films[] = {{r_value(0.61), {}}}, zero[] = {{r_value(0.61), perm(0)}}, negative[] = {{r_value(-1), perm(1)}};
-  CHECK_THROWS_WITH_AS(vapour_profile({f(70), 0.4}, {f(10), 0.8}, films), doctest::Contains("resistance to vapour"), Error);
-  CHECK_THROWS_WITH_AS(vapour_profile({f(70), 0.4}, {f(10), 0.8}, zero), doctest::Contains("above 0"), Error);
-  CHECK_THROWS_WITH_AS(vapour_profile({f(70), 0.4}, {f(10), 0.8}, negative), doctest::Contains("0 or more"), Error);
+  const VapourLayer films[] = {{r_value(0.61), {}}}, zero[] = {{r_value(0.61), perm(0)}},
+                    negative[] = {{r_value(-1), perm(1)}};
+  CHECK_THROWS_WITH_AS(vapour_profile({f(70), 0.4}, {f(10), 0.8}, films),
+                       doctest::Contains("resistance to vapour"), Error);
+  CHECK_THROWS_WITH_AS(vapour_profile({f(70), 0.4}, {f(10), 0.8}, zero),
+                       doctest::Contains("above 0"), Error);
+  CHECK_THROWS_WITH_AS(vapour_profile({f(70), 0.4}, {f(10), 0.8}, negative),
+                       doctest::Contains("0 or more"), Error);
 }

@@ -11,7 +11,8 @@ using namespace fixtures;
 
 namespace {
 
-BypassRow row_of(const char* id, BypassUnit unit, int rank, Sealant sealant, std::optional<double> bead_in = {}, double bead_ft = 0) {
+BypassRow row_of(const char* id, BypassUnit unit, int rank, Sealant sealant,
+                 std::optional<double> bead_in = {}, double bead_ft = 0) {
   BypassRow row;
   row.id = row.name = id;
   row.unit = unit;
@@ -49,14 +50,15 @@ Tables sealing_tables() {
   BypassRow chimney = row_of("chimney", BypassUnit::ft, 2, Sealant::heat, 0.25, 2);
   chimney.rim = true;
   t.bypasses = {chase, chimney, flue, hatch, knee, light, plate};
-  for (const auto& [id, value] : {std::pair{"sheet-area", 32.0}, std::pair{"sheet-waste", 15.0}, std::pair{"tube-large", 52.0},
-                                  std::pair{"tube-small", 18.2}, std::pair{"weatherstrip-waste", 10.0}})
+  for (const auto& [id, value] : {std::pair{"sheet-area", 32.0}, std::pair{"sheet-waste", 15.0},
+                                  std::pair{"tube-large", 52.0}, std::pair{"tube-small", 18.2},
+                                  std::pair{"weatherstrip-waste", 10.0}})
     t.figures.push_back({id, value, "", {}, "", ""});
   return t;
 }
 
-Bypass bypass_of(const char* kind, double count, std::optional<double> length_in = {}, std::optional<double> width_in = {},
-                 std::optional<double> area_ft2 = {}) {
+Bypass bypass_of(const char* kind, double count, std::optional<double> length_in = {},
+                 std::optional<double> width_in = {}, std::optional<double> area_ft2 = {}) {
   Bypass b;
   b.kind = kind;
   b.count = count;
@@ -69,12 +71,14 @@ Bypass bypass_of(const char* kind, double count, std::optional<double> length_in
 SealingList list_of(const std::vector<Bypass>& bypasses, const SealingOptions& options = {}) {
   return sealing_list(bypasses, sealing_tables(), options);
 }
-SealingItem item_of(const Bypass& bypass, const SealingOptions& options = {}) { return list_of({bypass}, options).items.at(0); }
+SealingItem item_of(const Bypass& bypass, const SealingOptions& options = {}) {
+  return list_of({bypass}, options).items.at(0);
+}
 
 }  // namespace
 
-// Source: tests/reference/SOURCES.md#beads, in3 a foot to two decimals: half the last digit. A board foot is 144 in3: 61 ft of 1/2 in.
-// bead.
+// Source: tests/reference/SOURCES.md#beads, in3 a foot to two decimals: half the last digit. A
+// board foot is 144 in3: 61 ft of 1/2 in. bead.
 TEST_CASE("sealing: volume of a foot of bead") {
   near(bead_volume_per_ft(inches(0.25)), 0.59, 0.005);
   near(bead_volume_per_ft(inches(0.375)), 1.33, 0.005);
@@ -84,12 +88,14 @@ TEST_CASE("sealing: volume of a foot of bead") {
   near(144 / bead_volume_per_ft(inches(0.5)), 61, 0.5);
 }
 
-// Source: tests/reference/SOURCES.md#beads: feet a tube, printed to whole feet, 7.7 to a tenth: half the last digit.
+// Source: tests/reference/SOURCES.md#beads: feet a tube, printed to whole feet, 7.7 to a tenth:
+// half the last digit.
 TEST_CASE("sealing: feet of bead from a tube of either size") {
   struct Row {
     double width, small, small_slack, large;
   };
-  for (const Row& row : {Row{0.25, 31, 0.5, 88}, Row{0.375, 14, 0.5, 39}, Row{0.5, 7.7, 0.05, 22}}) {
+  for (const Row& row :
+       {Row{0.25, 31, 0.5, 88}, Row{0.375, 14, 0.5, 39}, Row{0.5, 7.7, 0.05, 22}}) {
     Tables t = sealing_tables();
     t.bypasses.back().bead_width = inches(row.width);
     const SealingItem item = sealing_list({bypass_of("plate", 0, 1200)}, t).items.at(0);
@@ -98,11 +104,13 @@ TEST_CASE("sealing: feet of bead from a tube of either size") {
   }
 }
 
-// Hand derivation: 50 ft of plate take 100 ft of 1/4 in. bead, 58.9 in3: 3.24 small tubes, with 10 % waste 3.56, so 4; large 1.25, so 2.
-// Cans of 2 board ft hold 288 in3: 64.8 in3, so 1 can. A light's 5 ft of caulk (0.16 tube) stays in tubes, so 1 beside the can.
+// Hand derivation: 50 ft of plate take 100 ft of 1/4 in. bead, 58.9 in3: 3.24 small tubes, with 10
+// % waste 3.56, so 4; large 1.25, so 2. Cans of 2 board ft hold 288 in3: 64.8 in3, so 1 can. A
+// light's 5 ft of caulk (0.16 tube) stays in tubes, so 1 beside the can.
 TEST_CASE("sealing: tubes and cans are whole and hold the waste") {
   const std::vector<Bypass> leaks = {bypass_of("plate", 0, 600), bypass_of("light", 1)};
-  const SealingTotals by_tube = list_of(leaks, {0.1, {}, {}}).totals, with_foam = list_of(leaks, {0.1, 2.0, {}}).totals;
+  const SealingTotals by_tube = list_of(leaks, {0.1, {}, {}}).totals,
+                      with_foam = list_of(leaks, {0.1, 2.0, {}}).totals;
   CHECK(by_tube.tubes_small == 4);
   CHECK(by_tube.tubes_large == 2);
   CHECK_FALSE(by_tube.foam_cans);
@@ -112,16 +120,19 @@ TEST_CASE("sealing: tubes and cans are whole and hold the waste") {
   near(by_tube.beads[0].feet, 105, kNoise);
 }
 
-// Source: tests/reference/SOURCES.md#beads: cans = ceil(feet (1 + waste) / (61 board feet a can)) at 1/2 in.: a chase of 12 x 3 ft has 30
-// ft of rim; ten of them 300 ft, with 10 % waste and cans of 1.5 board ft 330/91.5 = 3.6, so 4.
+// Source: tests/reference/SOURCES.md#beads: cans = ceil(feet (1 + waste) / (61 board feet a can))
+// at 1/2 in.: a chase of 12 x 3 ft has 30 ft of rim; ten of them 300 ft, with 10 % waste and cans
+// of 1.5 board ft 330/91.5 = 3.6, so 4.
 TEST_CASE("sealing: foam cans from the yield on the label") {
   CHECK(*list_of({bypass_of("chase", 10, 144, 36)}, {0.1, 1.5, {}}).totals.foam_cans == 4);
 }
 
-// Hand derivation: chase 2 x 4 ft, twice: 16 ft2 of board, 24 ft of bead; sheets 16/32 x 1.15 = 0.575, so 1. From 9 ft2 alone the rim is
-// that of a square, 12 ft, the least there can be (1 x 9 ft has 20).
+// Hand derivation: chase 2 x 4 ft, twice: 16 ft2 of board, 24 ft of bead; sheets 16/32 x 1.15 =
+// 0.575, so 1. From 9 ft2 alone the rim is that of a square, 12 ft, the least there can be (1 x 9
+// ft has 20).
 TEST_CASE("sealing: board and bead of an open shaft from its sides, or from its area") {
-  const SealingItem sides = item_of(bypass_of("chase", 2, 24, 48)), area = item_of(bypass_of("chase", 0, {}, {}, 9));
+  const SealingItem sides = item_of(bypass_of("chase", 2, 24, 48)),
+                    area = item_of(bypass_of("chase", 0, {}, {}, 9));
   near(*sides.quantity, 16, kNoise);
   near(sides.board.us(), 16, kNoise);
   near(sides.bead_ft, 24, kNoise);
@@ -132,10 +143,11 @@ TEST_CASE("sealing: board and bead of an open shaft from its sides, or from its 
   CHECK(area.rim_is_least);
 }
 
-// Hand derivation: a hatch of 30 x 22 in.: rim 104 in. = 8.667 ft, + 10 % = 9.533; lid 660/144 = 4.583 ft2; its own 36 x 24: 10 ft and 6
-// ft2.
+// Hand derivation: a hatch of 30 x 22 in.: rim 104 in. = 8.667 ft, + 10 % = 9.533; lid 660/144
+// = 4.583 ft2; its own 36 x 24: 10 ft and 6 ft2.
 TEST_CASE("sealing: a hatch takes weatherstrip and board, the common size where none is given") {
-  const SealingItem common = item_of(bypass_of("hatch", 0)), own = item_of(bypass_of("hatch", 1, 36, 24));
+  const SealingItem common = item_of(bypass_of("hatch", 0)),
+                    own = item_of(bypass_of("hatch", 1, 36, 24));
   CHECK(common.size_from_table);
   near(common.weatherstrip_ft, 104.0 / 12, kNoise);
   near(common.board.us(), 660.0 / 144, kNoise);
@@ -146,8 +158,8 @@ TEST_CASE("sealing: a hatch takes weatherstrip and board, the common size where 
   near(own.board.us(), 6, kNoise);
 }
 
-// Hand derivation: a wall of 20 ft over joists at 16 in. has 15 bays, of 21 ft at 16 in. 15.75, so 16; each 14.5 x 5.5 in.: rim 40
-// in., 79.75/144 ft2.
+// Hand derivation: a wall of 20 ft over joists at 16 in. has 15 bays, of 21 ft at 16 in. 15.75, so
+// 16; each 14.5 x 5.5 in.: rim 40 in., 79.75/144 ft2.
 TEST_CASE("sealing: bays from a wall's length and the joist spacing") {
   const SealingOptions at16{0.0, {}, inches(16)};
   const SealingItem wall = item_of(bypass_of("knee-wall", 0, 240), at16);
@@ -158,14 +170,16 @@ TEST_CASE("sealing: bays from a wall's length and the joist spacing") {
   CHECK(*item_of(bypass_of("knee-wall", 9, 240), at16).quantity == 9);
 }
 
-// Hand derivation: a chimney of 16 x 32 in. has 8 ft of perimeter; a plate's width is that of its gap and adds nothing to its length.
+// Hand derivation: a chimney of 16 x 32 in. has 8 ft of perimeter; a plate's width is that of its
+// gap and adds nothing to its length.
 TEST_CASE("sealing: a perimeter from two sides, a joint from its length") {
   near(*item_of(bypass_of("chimney", 1, 32, 16)).quantity, 8, kNoise);
   near(*item_of(bypass_of("plate", 0, 96, 0.25)).quantity, 8, kNoise);
   near(*item_of(bypass_of("plate", 3, 96)).quantity, 24, kNoise);
 }
 
-// Common practice (tests/reference/SOURCES.md#sealing-practice): a flue takes sheet metal and high-temperature sealant, never foam.
+// Common practice (tests/reference/SOURCES.md#sealing-practice): a flue takes sheet metal and
+// high-temperature sealant, never foam.
 TEST_CASE("sealing: a flue takes metal and heat-proof tubes, never foam") {
   const SealingList list = list_of({bypass_of("flue", 3)}, {0.0, 2.0, {}});
   CHECK(list.items[0].fire_rule == "No foam.");
@@ -176,11 +190,12 @@ TEST_CASE("sealing: a flue takes metal and heat-proof tubes, never foam") {
   CHECK(*list.totals.foam_cans == 0);
 }
 
-// Source: tests/reference/SOURCES.md#leakage-areas. Hand derivation: 100 ft of plate = 30.48 m at 1.5 (0.5) cm2/m = 45.72 (15.24); a hatch
-// 30 (18); two flues 62 (56); together 137.72 (89.24) cm2. A chase is not known and is left out of the sum.
+// Source: tests/reference/SOURCES.md#leakage-areas. Hand derivation: 100 ft of plate = 30.48 m
+// at 1.5 (0.5) cm2/m = 45.72 (15.24); a hatch 30 (18); two flues 62 (56); together 137.72 (89.24)
+// cm2. A chase is not known and is left out of the sum.
 TEST_CASE("sealing: leakage adds up, and the unknown is counted, not taken as 0") {
-  const SealingList list =
-      list_of({bypass_of("plate", 0, 1200), bypass_of("hatch", 1), bypass_of("flue", 2), bypass_of("chase", 1, {}, {}, 8)});
+  const SealingList list = list_of({bypass_of("plate", 0, 1200), bypass_of("hatch", 1),
+                                    bypass_of("flue", 2), bypass_of("chase", 1, {}, {}, 8)});
   near(list.totals.leak_typical.si() * 1e4, 137.72, 1e-9);
   near(list.totals.leak_tight.si() * 1e4, 89.24, 1e-9);
   CHECK(list.totals.leaks_known == 3);
@@ -189,19 +204,22 @@ TEST_CASE("sealing: leakage adds up, and the unknown is counted, not taken as 0"
   CHECK(list.items[1].leak_status == "from memory");
 }
 
-// Common practice (tests/reference/SOURCES.md#sealing-practice): big holes first, then heat, lights, plates, hatch, knee wall; of a kind
-// the larger first.
+// Common practice (tests/reference/SOURCES.md#sealing-practice): big holes first, then heat,
+// lights, plates, hatch, knee wall; of a kind the larger first.
 TEST_CASE("sealing: the biggest holes come first, whatever the order of the survey") {
-  std::vector<Bypass> leaks = {bypass_of("knee-wall", 4),       bypass_of("hatch", 1), bypass_of("plate", 0, 120),
-                               bypass_of("light", 2),           bypass_of("flue", 1),  bypass_of("chase", 1, {}, {}, 2),
-                               bypass_of("chase", 1, {}, {}, 8)};
+  std::vector<Bypass> leaks = {
+      bypass_of("knee-wall", 4),       bypass_of("hatch", 1), bypass_of("plate", 0, 120),
+      bypass_of("light", 2),           bypass_of("flue", 1),  bypass_of("chase", 1, {}, {}, 2),
+      bypass_of("chase", 1, {}, {}, 8)};
   const SealingList list = list_of(leaks);
-  const std::vector<std::string> order = {"chase", "chase", "flue", "light", "plate", "hatch", "knee-wall"};
+  const std::vector<std::string> order = {"chase", "chase", "flue",     "light",
+                                          "plate", "hatch", "knee-wall"};
   for (std::size_t i = 0; i < order.size(); ++i) CHECK(list.items[i].kind == order[i]);
   near(*list.items[0].quantity, 8, kNoise);
   std::reverse(leaks.begin(), leaks.end());
   const SealingList again = list_of(leaks);
-  for (std::size_t i = 0; i < order.size(); ++i) CHECK(again.items[i].bead_ft == list.items[i].bead_ft);
+  for (std::size_t i = 0; i < order.size(); ++i)
+    CHECK(again.items[i].bead_ft == list.items[i].bead_ft);
   CHECK(again.totals.leak_typical == list.totals.leak_typical);
 }
 
@@ -212,9 +230,11 @@ TEST_CASE("sealing: lengths in metres give the same list") {
   near(item_of(metric).bead_ft, item_of(bypass_of("plate", 0, 120)).bead_ft, kNoise);
 }
 
-// Invariant: what the survey does not measure is counted as such and is in no sum; an empty survey gives an empty list.
+// Invariant: what the survey does not measure is counted as such and is in no sum; an empty survey
+// gives an empty list.
 TEST_CASE("sealing: what is not measured is said, not taken as 0") {
-  const SealingList list = list_of({bypass_of("plate", 2), bypass_of("chase", 1), bypass_of("knee-wall", 0, 240)});
+  const SealingList list =
+      list_of({bypass_of("plate", 2), bypass_of("chase", 1), bypass_of("knee-wall", 0, 240)});
   CHECK(list.totals.not_measured == 3);
   CHECK(list.totals.leaks_unknown == 3);
   for (const SealingItem& item : list.items) CHECK_FALSE(item.quantity);
@@ -237,8 +257,8 @@ TEST_CASE("sealing: figures out of range and unknown kinds are refused") {
   CHECK_THROWS_WITH_AS(list_of({bypass_of("hatsch", 1)}), "no kind of bypass 'hatsch'", Error);
 }
 
-// Source: tests/reference/SOURCES.md keeps the table: sheets of 32 ft2, 15 % waste. Hand derivation: 28 ft2 and 15 % are 32.2 ft2, two
-// sheets; 27.8 ft2 are 31.97 ft2, one.
+// Source: tests/reference/SOURCES.md keeps the table: sheets of 32 ft2, 15 % waste. Hand
+// derivation: 28 ft2 and 15 % are 32.2 ft2, two sheets; 27.8 ft2 are 31.97 ft2, one.
 TEST_CASE("sealing: sheets of board hold their waste") {
   const auto sheets = [](double ft2) {
     Bypass b;

@@ -10,10 +10,13 @@ using namespace fixtures;
 
 namespace {
 
-/// The figures of tests/reference/SOURCES.md#vents, #markers and #counts, apart from the table that the program reads.
+/// The figures of tests/reference/SOURCES.md#vents, #markers and #counts, apart from the table that
+/// the program reads.
 Tables figures() {
   Tables t;
-  const auto add = [&](const char* id, double value) { t.figures.push_back({id, value, "", {}, "", ""}); };
+  const auto add = [&](const char* id, double value) {
+    t.figures.push_back({id, value, "", {}, "", ""});
+  };
   add("dam-flue-margin", 4);
   add("marker-area", 300);
   add("vent-ratio", 150);
@@ -26,7 +29,8 @@ Tables figures() {
 }
 
 /// 1,200 ft2: 8 ft2 at 1/150, 4 ft2 at 1/300, of which 1.6 to 2 ft2 high.
-VentNeed need_of(std::optional<double> high, std::optional<double> low, std::optional<int> zone = 4, std::optional<bool> retarder = {}) {
+VentNeed need_of(std::optional<double> high, std::optional<double> low, std::optional<int> zone = 4,
+                 std::optional<bool> retarder = {}) {
   Vents vents;
   vents.attic = square_feet(1200);
   if (high) vents.high = square_feet(*high);
@@ -38,7 +42,8 @@ VentNeed need_of(std::optional<double> high, std::optional<double> low, std::opt
 
 }  // namespace
 
-// Source: tests/reference/SOURCES.md#vents. Hand derivation: 1,200/150 = 8 ft2, 1,200/300 = 4 ft2; 3 + 5 reaches 8 however it is split.
+// Source: tests/reference/SOURCES.md#vents. Hand derivation: 1,200/150 = 8 ft2, 1,200/300 = 4 ft2;
+// 3 + 5 reaches 8 however it is split.
 TEST_CASE("ventilation: the full ratio is met however the vents are split") {
   const VentNeed need = need_of(3, 5);
   near(need.required.us(), 8, kNoise);
@@ -51,7 +56,8 @@ TEST_CASE("ventilation: the full ratio is met however the vents are split") {
   CHECK(need_of(8, 0, 7, false).verdict == VentVerdict::meets);
 }
 
-// Hand derivation: of 4 ft2, 1.6 to 2 high and the rest low. 1.6 + 2.4 and 2 + 2 meet it; upper vents of 3 ft2 count for 2.
+// Hand derivation: of 4 ft2, 1.6 to 2 high and the rest low. 1.6 + 2.4 and 2 + 2 meet it; upper
+// vents of 3 ft2 count for 2.
 TEST_CASE("ventilation: the reduced ratio is met by a split of high and low") {
   for (const auto& [high, low] : {std::pair{1.6, 2.4}, std::pair{2.0, 2.0}, std::pair{3.0, 2.0}}) {
     const VentNeed need = need_of(high, low);
@@ -61,8 +67,8 @@ TEST_CASE("ventilation: the reduced ratio is met by a split of high and low") {
   }
 }
 
-// Hand derivation: 1 high and 3 low lack 0.6 high and then nothing low (1.6 + 3 > 4), or 4 anywhere for 8. 3 high and 1 low: high counts
-// for 2, so 1 low lacks. Nothing at all: 1.6 high, 2.4 low.
+// Hand derivation: 1 high and 3 low lack 0.6 high and then nothing low (1.6 + 3 > 4), or 4 anywhere
+// for 8. 3 high and 1 low: high counts for 2, so 1 low lacks. Nothing at all: 1.6 high, 2.4 low.
 TEST_CASE("ventilation: what is missing is named, high and low") {
   const VentNeed few_high = need_of(1, 3);
   CHECK(few_high.verdict == VentVerdict::short_of);
@@ -84,17 +90,19 @@ TEST_CASE("ventilation: adding what is missing is enough") {
   for (double high = 0; high < 4; high += 0.35)
     for (double low = 0; low < 4; low += 0.35) {
       const VentNeed need = need_of(high, low);
-      CHECK(need_of(high + need.missing_high.us(), low + need.missing_low.us()).verdict == VentVerdict::meets);
+      CHECK(need_of(high + need.missing_high.us(), low + need.missing_low.us()).verdict ==
+            VentVerdict::meets);
       CHECK(need_of(high, low + need.missing_any.us()).verdict == VentVerdict::meets);
     }
 }
 
-// Source: tests/reference/SOURCES.md#vents (retarder from memory): from zone 6 on the reduced ratio needs a retarder too; what was not
-// entered is never taken for granted.
+// Source: tests/reference/SOURCES.md#vents (retarder from memory): from zone 6 on the reduced ratio
+// needs a retarder too; what was not entered is never taken for granted.
 TEST_CASE("ventilation: from zone 6 on the reduced ratio hangs on a retarder") {
   CHECK(need_of(2, 2, 5).verdict == VentVerdict::meets);
   CHECK(need_of(2, 2, 6, true).verdict == VentVerdict::meets);
-  const VentNeed without = need_of(2, 2, 6, false), unsaid = need_of(2, 2, 7), no_zone = need_of(2, 2, {}, false);
+  const VentNeed without = need_of(2, 2, 6, false), unsaid = need_of(2, 2, 7),
+                 no_zone = need_of(2, 2, {}, false);
   CHECK(without.verdict == VentVerdict::short_of);
   CHECK(without.retarder_missing);
   near(without.missing_any.us(), 4, kNoise);
@@ -107,7 +115,8 @@ TEST_CASE("ventilation: from zone 6 on the reduced ratio hangs on a retarder") {
   CHECK(need_of(2, 2, {}, true).verdict == VentVerdict::meets);
 }
 
-// Invariant: vents that were not entered leave the verdict unknown, unless the known ones reach the full ratio alone.
+// Invariant: vents that were not entered leave the verdict unknown, unless the known ones reach the
+// full ratio alone.
 TEST_CASE("ventilation: a side that was not entered leaves the verdict unknown") {
   const VentNeed no_low = need_of(2, {}), nothing = need_of({}, {});
   CHECK(no_low.verdict == VentVerdict::unknown);
@@ -120,7 +129,8 @@ TEST_CASE("ventilation: a side that was not entered leaves the verdict unknown")
   CHECK(need_of({}, 8).verdict == VentVerdict::meets);
 }
 
-// Source: tests/reference/SOURCES.md#markers: one, and one more for each further 300 ft2 or part of it.
+// Source: tests/reference/SOURCES.md#markers: one, and one more for each further 300 ft2 or part of
+// it.
 TEST_CASE("counts: markers at 300, 301 and 1,200 ft2") {
   CHECK(marker_count(square_feet(300), figures()) == 1);
   CHECK(marker_count(square_feet(301), figures()) == 2);
@@ -128,18 +138,20 @@ TEST_CASE("counts: markers at 300, 301 and 1,200 ft2") {
   CHECK(marker_count(square_feet(20), figures()) == 1);
 }
 
-// Source: tests/reference/SOURCES.md#counts. Hand derivation: two eaves of 40 ft, 960 in. / 24 = 40, / 16 = 60; 961 in. / 24 = 40.04,
-// so 41.
+// Source: tests/reference/SOURCES.md#counts. Hand derivation: two eaves of 40 ft, 960 in. / 24 =
+// 40, / 16 = 60; 961 in. / 24 = 40.04, so 41.
 TEST_CASE("counts: a baffle for each vented rafter bay") {
   CHECK(baffle_count(inches(960), inches(24)) == 40);
   CHECK(baffle_count(inches(960), inches(16)) == 60);
   CHECK(baffle_count(inches(961), inches(24)) == 41);
-  CHECK(baffle_count(Length::from_si(0.6 * 12), Length::from_si(0.6)) == 12);  // 7.2 m at 600 mm: no bay more by rounding
+  CHECK(baffle_count(Length::from_si(0.6 * 12), Length::from_si(0.6)) ==
+        12);  // 7.2 m at 600 mm: no bay more by rounding
   CHECK(baffle_count(inches(0), inches(24)) == 0);
 }
 
-// Hand derivation: lids 22 x 30 and 22 x 54 in.: rims 104 + 152 = 256 in. = 21.333 ft, + 10 % = 23.467 ft; board (660 + 1,188)/144 = 12.833
-// ft2. Dams 2 lids + 1 flue + 1 furnace + 2 edges = 6, at a level of 14 in., 18 in. at the flue.
+// Hand derivation: lids 22 x 30 and 22 x 54 in.: rims 104 + 152 = 256 in. = 21.333 ft, + 10 %
+// = 23.467 ft; board (660 + 1,188)/144 = 12.833 ft2. Dams 2 lids + 1 flue + 1 furnace + 2 edges =
+// 6, at a level of 14 in., 18 in. at the flue.
 TEST_CASE("counts: dams, covers, flags and lids add up") {
   JobFacts facts;
   facts.blown = square_feet(1000);
@@ -164,7 +176,8 @@ TEST_CASE("counts: dams, covers, flags and lids add up") {
   near(counts.lid_board.us(), 1848.0 / 144, kNoise);
 }
 
-// Invariant: no vents, no baffles; vents over rafters of unknown spacing are not counted, never 0; nothing blown, no markers.
+// Invariant: no vents, no baffles; vents over rafters of unknown spacing are not counted, never 0;
+// nothing blown, no markers.
 TEST_CASE("counts: what is not known is not counted") {
   JobFacts facts;
   CHECK(*job_counts(facts, figures()).baffles == 0);

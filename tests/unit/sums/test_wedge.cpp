@@ -15,7 +15,8 @@ using namespace fixtures;
 
 namespace {
 
-/// A bare floor of no wood, whose fill adds 2.8 R an inch as blown: 5 in. of room over the plate, rising 1 in 2.
+/// A bare floor of no wood, whose fill adds 2.8 R an inch as blown: 5 in. of room over the plate,
+/// rising 1 in 2.
 Section bare_with_eave(double length_ft = 40) {
   Section s = loose_section({0, 0, 0, 0, 0});
   s.joists->framing_fraction = 0.0;
@@ -39,12 +40,14 @@ struct WedgeCase {
 
 std::vector<WedgeCase> wedge_cases() {
   std::vector<WedgeCase> list;
-  for (const FramingMethod method : {FramingMethod::parallel, FramingMethod::planes, FramingMethod::mean})
+  for (const FramingMethod method :
+       {FramingMethod::parallel, FramingMethod::planes, FramingMethod::mean})
     for (const bool chart : {false, true})
       for (const bool deck : {false, true})
         for (const double heel : {0.0, 3.0, 5.5, 9.0})
-          list.push_back(
-              {std::to_string(static_cast<int>(method)) + (chart ? " chart" : " row") + (deck ? " deck" : ""), method, chart, deck, heel});
+          list.push_back({std::to_string(static_cast<int>(method)) + (chart ? " chart" : " row") +
+                              (deck ? " deck" : ""),
+                          method, chart, deck, heel});
   return list;
 }
 
@@ -52,15 +55,17 @@ BaseFloor floor_for(const WedgeCase& c) {
   BaseFloor floor = floor_of({0, 1.5, 4, 6.25, 11}, 3.2, kEnds, framing_of(0.1, 7.25));
   floor.framing.method = c.method;
   floor.under_deck = c.deck;
-  for (BaseSpot& spot : floor.spots) spot.planes = spot.joist * 0.1 + spot.bay * 0.9;  // any value between both will do
+  for (BaseSpot& spot : floor.spots)
+    spot.planes = spot.joist * 0.1 + spot.bay * 0.9;  // any value between both will do
   return floor;
 }
 
 }  // namespace
 
-// Cost grew with the square of the readings: every depth of an adaptive sum asked every reading. Spot by spot the sum is another way to
-// the same integral. Independent: adaptive Simpson over the whole floor, which a kink can fool by some 1e-10 of U; amounts, which have
-// more of them in proportion, within 1e-6.
+// Cost grew with the square of the readings: every depth of an adaptive sum asked every reading.
+// Spot by spot the sum is another way to the same integral. Independent: adaptive Simpson over the
+// whole floor, which a kink can fool by some 1e-10 of U; amounts, which have more of them in
+// proportion, within 1e-6.
 TEST_CASE("wedge: spot by spot gives what adaptive Simpson gives over the floor") {
   const CoverageChart chart(invented_rows(), Mass::from_us(25), 0.0);
   for (const WedgeCase& c : wedge_cases()) {
@@ -74,14 +79,30 @@ TEST_CASE("wedge: spot by spot gives what adaptive Simpson gives over the floor"
     const Length level = inches(14);
     const WedgeMeans got = wedge_means(floor, fill, strip, level, false);
     const Resistance ends = floor.ends.both();
-    near(got.bay.us(), wedge_u(eave, level, [&](Length z) { return inverse(floor_r(floor, fill, z).working + ends); }).us(), 1e-9);
-    near(got.both.us(), wedge_u(eave, level, [&](Length z) { return inverse(floor_r(floor, fill, z).effective); }).us(), 1e-9);
-    const auto amounts = [&](Length z) { return fill_quantity(floor, fill, z, square_feet(1), Mass::from_us(25), false); };
+    near(got.bay.us(),
+         wedge_u(eave, level,
+                 [&](Length z) { return inverse(floor_r(floor, fill, z).working + ends); })
+             .us(),
+         1e-9);
+    near(got.both.us(),
+         wedge_u(eave, level, [&](Length z) { return inverse(floor_r(floor, fill, z).effective); })
+             .us(),
+         1e-9);
+    const auto amounts = [&](Length z) {
+      return fill_quantity(floor, fill, z, square_feet(1), Mass::from_us(25), false);
+    };
     const auto mass = [&](Length z) { return Transmittance::from_us(amounts(z).mass->us()); };
     near(got.mass.us(), wedge_u(eave, level, mass).us(), 1e-6);
-    near(got.settled.us(), wedge_u(eave, level, [&](Length z) { return Transmittance::from_us(amounts(z).mean.us()); }).us(), 1e-6);
+    near(
+        got.settled.us(),
+        wedge_u(eave, level, [&](Length z) { return Transmittance::from_us(amounts(z).mean.us()); })
+            .us(),
+        1e-6);
     if (c.chart)
-      near(got.bags_per_ft2, wedge_u(eave, level, [&](Length z) { return Transmittance::from_us(*amounts(z).bags); }).us(), 1e-6);
+      near(got.bags_per_ft2,
+           wedge_u(eave, level, [&](Length z) { return Transmittance::from_us(*amounts(z).bags); })
+               .us(),
+           1e-6);
     double shares = 0;
     for (const BaseSpot& spot : floor.spots) shares += spot.share;
     near(strip_scatter(floor, fill, &strip, Basis::effective, level).mean() * shares,
@@ -89,13 +110,19 @@ TEST_CASE("wedge: spot by spot gives what adaptive Simpson gives over the floor"
   }
 }
 
-// A U that is no number was halved for ever. Invariant: the header promises an error for it, and an end after 10,000 pieces (four new
-// points each at most, and those of the first eight) for a function that never settles.
+// A U that is no number was halved for ever. Invariant: the header promises an error for it, and an
+// end after 10,000 pieces (four new points each at most, and those of the first eight) for a
+// function that never settles.
 TEST_CASE("wedge: adaptive Simpson always ends") {
   const Eave eave{inches(1), 4, inches(1), inches(0)};
-  const auto no_number = [](Length z) { return Transmittance::from_us(z.us() > 3 ? std::nan("") : 0.05); };
-  CHECK_THROWS_WITH_AS(wedge_u(eave, inches(14), no_number), doctest::Contains("not a number"), Error);
-  const auto endless = [](Length z) { return Transmittance::from_us(z.us() > 3 ? std::numeric_limits<double>::infinity() : 0.05); };
+  const auto no_number = [](Length z) {
+    return Transmittance::from_us(z.us() > 3 ? std::nan("") : 0.05);
+  };
+  CHECK_THROWS_WITH_AS(wedge_u(eave, inches(14), no_number), doctest::Contains("not a number"),
+                       Error);
+  const auto endless = [](Length z) {
+    return Transmittance::from_us(z.us() > 3 ? std::numeric_limits<double>::infinity() : 0.05);
+  };
   CHECK_THROWS_AS(wedge_u(eave, inches(14), endless), Error);
   int asked = 0;
   const auto restless = [&](Length z) {
@@ -109,13 +136,15 @@ TEST_CASE("wedge: adaptive Simpson always ends") {
   CHECK(mean < 0.7);
 }
 
-// The level's range, the sure level and the level within the weight were those of the field, so that 15 1/2 in. showed more R than 17.
-// Hand derivation: the closed form of the mean over the wedge, with cellulose at both ends of its range in the table; equal readings leave
-// no other spread.
+// The level's range, the sure level and the level within the weight were those of the field, so
+// that 15 1/2 in. showed more R than 17. Hand derivation: the closed form of the mean over the
+// wedge, with cellulose at both ends of its range in the table; equal readings leave no other
+// spread.
 TEST_CASE("wedge: range, sure level and level within the weight hold the eave") {
   const Material* m = tables().material("cellulose-loose");
   REQUIRE(m);
-  const double keeps = 1 - *m->settling_high, low = m->low->us() * keeps, high = m->high->us() * keeps;
+  const double keeps = 1 - *m->settling_high, low = m->low->us() * keeps,
+               high = m->high->us() * keeps;
   const Evaluation e = run(survey_of({bare_with_eave()}, 38, 44));
   const TopUpResult& t = e.sections[0].low;
   const double level = t.initial_level->us();
@@ -133,11 +162,13 @@ TEST_CASE("wedge: range, sure level and level within the weight hold the eave") 
   REQUIRE(top.within_weight);
   REQUIRE(top.within_weight->initial_level < *top.initial_level);
   CHECK(top.within_weight->working_r < top.working_r);
-  near(top.within_weight->working_r.us(), whole_r(top.within_weight->initial_level.us(), m->central()->us() * keeps), 1e-6);
+  near(top.within_weight->working_r.us(),
+       whole_r(top.within_weight->initial_level.us(), m->central()->us() * keeps), 1e-6);
 }
 
-// "reached" was said of the field. Hand derivation: the field reaches R-38 at its level, the closed form of the whole floor does not; an
-// eave with room for every level changes nothing. Half the outermost part is bare, so the least new depth is nothing.
+// "reached" was said of the field. Hand derivation: the field reaches R-38 at its level, the closed
+// form of the whole floor does not; an eave with room for every level changes nothing. Half the
+// outermost part is bare, so the least new depth is nothing.
 TEST_CASE("wedge: reached is said of the whole section") {
   Section s = bare_with_eave();
   const TopUpResult with = run(survey_of({s}, 38, 49)).sections[0].low;
@@ -157,8 +188,9 @@ TEST_CASE("wedge: reached is said of the whole section") {
   CHECK_FALSE(roomy.falls_short());
 }
 
-// A strip narrower than its wedge was refused. Hand derivation: 1000 ft2 along 1000 ft of eave are 12 in. wide: room from 5 in. over the
-// plate to 11 in., which is the highest level; all of it is wedge, U = ln((1.52 + 2.8·11)/(1.52 + 14))/(0.5·2.8·12), mean depth 8 in.
+// A strip narrower than its wedge was refused. Hand derivation: 1000 ft2 along 1000 ft of eave are
+// 12 in. wide: room from 5 in. over the plate to 11 in., which is the highest level; all of it is
+// wedge, U = ln((1.52 + 2.8·11)/(1.52 + 14))/(0.5·2.8·12), mean depth 8 in.
 TEST_CASE("wedge: a strip narrower than the wedge is worked out") {
   const Evaluation e = run(survey_of({bare_with_eave(1000)}, 38, 49));
   const TopUpResult& t = e.sections[0].high;
@@ -169,26 +201,31 @@ TEST_CASE("wedge: a strip narrower than the wedge is worked out") {
   REQUIRE(t.eave);
   near(t.eave->width.us(), 12, 1e-9);
   near(t.eave->area.us(), 1000, 1e-6);
-  near(t.working_r.us(), 0.5 * 2.8 * 12 / std::log((kEnds + 2.8 * 11) / (kEnds + 14)) - kEnds, 1e-6);
-  near(t.added_mass->us(), 1000 * 8 * 0.8 / 12 * tables().material("cellulose-loose")->density_high->us(), 1e-6);
+  near(t.working_r.us(), 0.5 * 2.8 * 12 / std::log((kEnds + 2.8 * 11) / (kEnds + 14)) - kEnds,
+       1e-6);
+  near(t.added_mass->us(),
+       1000 * 8 * 0.8 / 12 * tables().material("cellulose-loose")->density_high->us(), 1e-6);
 }
 
-// Foam sprayed to a level was bought for the whole strip. Hand derivation: 12 in. of strip, 5 to 11 in. deep: 8 board feet a ft2.
+// Foam sprayed to a level was bought for the whole strip. Hand derivation: 12 in. of strip, 5 to 11
+// in. deep: 8 board feet a ft2.
 TEST_CASE("wedge: board feet hold the eave") {
   Survey survey = survey_of({bare_with_eave(1000)}, 38, 60);
   survey.proposal = Proposal{};
   survey.proposal->material = "spray-foam-open-cell";
   for (const Material& m : tables().materials)
-    if (m.form == Form::spray && m.central() && m.central()->us() < 4.5) survey.proposal->material = m.id;
+    if (m.form == Form::spray && m.central() && m.central()->us() < 4.5)
+      survey.proposal->material = m.id;
   const TopUpResult t = run(survey).sections[0].high;
   REQUIRE(t.board_ft_exact);
   REQUIRE(t.eave);
   near(*t.board_ft_exact, 8000, 1e-6);
 }
 
-// Mean new depth and weight were those of the field. Hand derivation: 5 in. of room at the plate rising 1 in 2 to the level L over a width
-// of 2(L - 5): the strip's mean depth as blown is (5 + L)/2, a fifth less once settled, and its weight goes with it; no wood, so that the
-// mass is the mean weight over all of the area. The greatest is still that of the field.
+// Mean new depth and weight were those of the field. Hand derivation: 5 in. of room at the plate
+// rising 1 in 2 to the level L over a width of 2(L - 5): the strip's mean depth as blown is (5 +
+// L)/2, a fifth less once settled, and its weight goes with it; no wood, so that the mass is the
+// mean weight over all of the area. The greatest is still that of the field.
 TEST_CASE("wedge: mean depth and mean weight are of the whole section") {
   const TopUpResult t = run(survey_of({bare_with_eave()}, 38, 49)).sections[0].low;
   REQUIRE(t.eave);
@@ -208,16 +245,19 @@ TEST_CASE("wedge: mean depth and mean weight are of the whole section") {
   near(t.field_initial()->us(), level, 1e-6);
 }
 
-// Invariant: with a chart too, the mean over the section lies between least and greatest, and mass is weight times area where no wood is.
+// Invariant: with a chart too, the mean over the section lies between least and greatest, and mass
+// is weight times area where no wood is.
 TEST_CASE("wedge: with a chart the means are of the whole section too") {
-  const TopUpResult t = run(with_chart(survey_of({bare_with_eave()}, 30, 38), invented_rows())).sections[0].high;
+  const TopUpResult t =
+      run(with_chart(survey_of({bare_with_eave()}, 30, 38), invented_rows())).sections[0].high;
   REQUIRE(t.eave);
   CHECK(t.new_depth->mean < t.eave->mean_field);
   CHECK(t.new_depth->least < t.new_depth->mean);
   near(t.added_mass->us() / 1000, t.added_weight->us(), 1e-6);
 }
 
-// A caution spoke of "the field" where the strip is the whole floor. Hand derivation: 12 in. of floor, as above, are all strip.
+// A caution spoke of "the field" where the strip is the whole floor. Hand derivation: 12 in. of
+// floor, as above, are all strip.
 TEST_CASE("wedge: no field is spoken of where there is none") {
   const Evaluation e = run(survey_of({bare_with_eave(1000)}, 38, 49));
   CHECK(e.sections[0].high.eave->no_field);
@@ -240,7 +280,8 @@ TEST_CASE("wedge: the sums of one floor serve every level") {
   std::vector<ChartRow> rows;
   for (int i = 0; i < 40; ++i) {
     const double r = 11 + i * 1.25;
-    rows.push_back({r_value(r), inches(r / 3.5), inches(r / 2.9), {}, MassPerArea::from_us(r / 30)});
+    rows.push_back(
+        {r_value(r), inches(r / 3.5), inches(r / 2.9), {}, MassPerArea::from_us(r / 30)});
   }
   const CoverageChart chart(rows, Mass::from_us(25), 0.0);
   NewFill fill = fill_of(3.5, 0.2, 2);
@@ -264,7 +305,8 @@ TEST_CASE("wedge: the sums of one floor serve every level") {
       const double by_one = once.at(basis, inches(level)).mean();
       const StripR whole = strip_r(floor, fill, &strip, inches(level));
       const Resistance ends = basis == Basis::working ? floor.ends.both() : Resistance{};
-      near(1 / by_one, ((basis == Basis::working ? whole.working : whole.effective) + ends).us(), 1e-9);
+      near(1 / by_one, ((basis == Basis::working ? whole.working : whole.effective) + ends).us(),
+           1e-9);
     }
   }
 }

@@ -10,16 +10,21 @@ using namespace overjoist;  // a test names many of the library's words
 
 namespace {
 
-std::string table_of(const std::string& rows) { return R"({"table": "materials", "version": "7", "rows": [)" + rows + "]}"; }
+std::string table_of(const std::string& rows) {
+  return R"({"table": "materials", "version": "7", "rows": [)" + rows + "]}";
+}
 
 }  // namespace
 
-// Invariant: look-ups by binary search need sorted rows; every code that a material raises is a caution.
+// Invariant: look-ups by binary search need sorted rows; every code that a material raises is a
+// caution.
 TEST_CASE("tables: the embedded tables are read, sorted and refer to each other") {
   const Tables t = builtin_tables();
   CHECK(t.stamps.size() == 10);
-  CHECK(std::is_sorted(t.materials.begin(), t.materials.end(), [](const auto& a, const auto& b) { return a.id < b.id; }));
-  CHECK(std::is_sorted(t.assumptions.begin(), t.assumptions.end(), [](const auto& a, const auto& b) { return a.code < b.code; }));
+  CHECK(std::is_sorted(t.materials.begin(), t.materials.end(),
+                       [](const auto& a, const auto& b) { return a.id < b.id; }));
+  CHECK(std::is_sorted(t.assumptions.begin(), t.assumptions.end(),
+                       [](const auto& a, const auto& b) { return a.code < b.code; }));
   for (const Material& m : t.materials) {
     CAPTURE(m.id);
     CHECK(t.material(m.id) == &m);
@@ -30,7 +35,8 @@ TEST_CASE("tables: the embedded tables are read, sorted and refer to each other"
   for (const CeilingLimit& limit : t.limits) CHECK(t.material(limit.board) != nullptr);
 }
 
-// Invariant: a word for people is no id and no brand would be; what stops or holds up the work has a few words for lists.
+// Invariant: a word for people is no id and no brand would be; what stops or holds up the work has
+// a few words for lists.
 TEST_CASE("tables: materials have words that people use, and grave cautions a short form") {
   const Tables t = builtin_tables();
   for (const Material& m : t.materials)
@@ -43,13 +49,16 @@ TEST_CASE("tables: materials have words that people use, and grave cautions a sh
   }
 }
 
-// Source: data/bypasses.json: code reprint (1 ft2 of vents for 150), NIST list of leakage elements (hatch 30 and 18 cm2, ceiling-wall
-// joint 1.5 and 0.5 cm2 a meter). Invariant: look-ups need sorted rows; every source that a row names exists.
+// Source: data/bypasses.json: code reprint (1 ft2 of vents for 150), NIST list of leakage elements
+// (hatch 30 and 18 cm2, ceiling-wall joint 1.5 and 0.5 cm2 a meter). Invariant: look-ups need
+// sorted rows; every source that a row names exists.
 TEST_CASE("tables: air leaks and figures arrive in their units, sorted, with known sources") {
   const Tables t = builtin_tables();
   CHECK(t.bypasses.size() == 18);
-  CHECK(std::is_sorted(t.bypasses.begin(), t.bypasses.end(), [](const auto& a, const auto& b) { return a.id < b.id; }));
-  CHECK(std::is_sorted(t.figures.begin(), t.figures.end(), [](const auto& a, const auto& b) { return a.id < b.id; }));
+  CHECK(std::is_sorted(t.bypasses.begin(), t.bypasses.end(),
+                       [](const auto& a, const auto& b) { return a.id < b.id; }));
+  CHECK(std::is_sorted(t.figures.begin(), t.figures.end(),
+                       [](const auto& a, const auto& b) { return a.id < b.id; }));
   CHECK(t.figure("vent-ratio") == 150);
   const BypassRow* hatch = t.bypass("hatch");
   REQUIRE(hatch);
@@ -68,8 +77,9 @@ TEST_CASE("tables: air leaks and figures arrive in their units, sorted, with kno
     for (const std::string& id : row.sources) CHECK_MESSAGE(t.source(id) != nullptr, id);
 }
 
-// Source: ASHRAE 90.1 A2.4 (films), California JA4 table 4.5.2 (softwood), IECC R301.3 (zone 5: 5400 to 7200 F day),
-// state university extension note (cellulose 3.2 to 3.8 per inch, middle 3.5; settling about 20 %).
+// Source: ASHRAE 90.1 A2.4 (films), California JA4 table 4.5.2 (softwood), IECC R301.3 (zone 5:
+// 5400 to 7200 F day), state university extension note (cellulose 3.2 to 3.8 per inch, middle 3.5;
+// settling about 20 %).
 TEST_CASE("tables: figures arrive in their units") {
   const Tables t = builtin_tables();
   CHECK(t.film_inside.us() == 0.61);
@@ -84,14 +94,16 @@ TEST_CASE("tables: figures arrive in their units") {
   CHECK(*cellulose->settling_high == 0.2);
   CHECK_FALSE(cellulose->existing_only);
   CHECK(t.material("vermiculite")->existing_only);
-  const auto five = std::find_if(t.zones.begin(), t.zones.end(), [](const ZoneRule& z) { return z.zone == 5; });
+  const auto five =
+      std::find_if(t.zones.begin(), t.zones.end(), [](const ZoneRule& z) { return z.zone == 5; });
   REQUIRE(five != t.zones.end());
   CHECK(*five->hdd65_above == 5400);
   CHECK(*five->hdd65_upto == 7200);
   CHECK(t.cautions[t.caution("vermiculite")].level == CautionLevel::stop);
 }
 
-// Source: tests/reference/SOURCES.md#fuels and #money: heat contents, a CO2 factor, the default life.
+// Source: tests/reference/SOURCES.md#fuels and #money: heat contents, a CO2 factor, the default
+// life.
 TEST_CASE("tables: fuels and money defaults are embedded and sorted") {
   const Tables t = builtin_tables();
   REQUIRE(t.fuel("natural-gas"));
@@ -106,14 +118,17 @@ TEST_CASE("tables: fuels and money defaults are embedded and sorted") {
     for (const std::string& id : f.sources) CHECK(t.source(id) != nullptr);
 }
 
-// Common practice: a user's row replaces the built-in one of the same id, others are added, and the table is named.
+// Common practice: a user's row replaces the built-in one of the same id, others are added, and the
+// table is named.
 TEST_CASE("tables: a user's table replaces and extends rows") {
   Tables t = builtin_tables();
   const std::size_t before = t.materials.size();
-  const Diagnostics faults =
-      add_materials(t, table_of(R"({"id": "cellulose-loose", "form": "loose", "r_per_inch": 3.7, "source": ["house test 3"]},
+  const Diagnostics faults = add_materials(
+      t,
+      table_of(
+          R"({"id": "cellulose-loose", "form": "loose", "r_per_inch": 3.7, "source": ["house test 3"]},
     {"id": "a-first-row", "also": ["first"], "form": "batt", "r_per_inch": "25 m K/W", "use": "existing"})"),
-                    "mine.json");
+      "mine.json");
   CHECK(faults.empty());
   CHECK(t.materials.size() == before + 1);
   CHECK(t.material("cellulose-loose")->central()->us() == 3.7);
@@ -130,9 +145,10 @@ TEST_CASE("tables: a user's table replaces and extends rows") {
 TEST_CASE("tables: a faulty user's table changes nothing") {
   Tables t = builtin_tables();
   const std::size_t before = t.materials.size();
-  const Diagnostics faults = add_materials(t, table_of(R"({"id": "Straw", "form": "loose", "r_per_inch": 2},
+  const Diagnostics faults =
+      add_materials(t, table_of(R"({"id": "Straw", "form": "loose", "r_per_inch": 2},
 {"id": "hay", "form": "heap", "r_per_inch": 2}, {"id": "reed", "form": "loose"}, {"id": "moss", "form": "loose", "r_per_inch": 200})"),
-                                           "mine.json");
+                    "mine.json");
   REQUIRE(faults.size() == 4);
   CHECK(faults[0].pointer == "/rows/0/id");
   CHECK(faults[1].pointer == "/rows/1/form");
@@ -142,9 +158,21 @@ TEST_CASE("tables: a faulty user's table changes nothing") {
   CHECK(faults[3].pointer == "/rows/3/r_per_inch");
   CHECK(t.materials.size() == before);
   CHECK(t.stamps.size() == 10);
-  CHECK_FALSE(add_materials(t, R"({"table": "limits", "rows": [{"id": "hay", "form": "loose", "r_per_inch": 2}]})", "x").empty());
-  CHECK_FALSE(add_materials(t, table_of(R"({"id": "hay", "form": "loose", "r_per_inch": 2, "caution": "no-such"})"), "x").empty());
   CHECK_FALSE(
-      add_materials(t, table_of(R"({"id": "hay", "form": "loose", "r_per_inch": 2}, {"id": "hay", "form": "loose", "r_per_inch": 2})"), "x")
+      add_materials(
+          t, R"({"table": "limits", "rows": [{"id": "hay", "form": "loose", "r_per_inch": 2}]})",
+          "x")
+          .empty());
+  CHECK_FALSE(
+      add_materials(
+          t, table_of(R"({"id": "hay", "form": "loose", "r_per_inch": 2, "caution": "no-such"})"),
+          "x")
+          .empty());
+  CHECK_FALSE(
+      add_materials(
+          t,
+          table_of(
+              R"({"id": "hay", "form": "loose", "r_per_inch": 2}, {"id": "hay", "form": "loose", "r_per_inch": 2})"),
+          "x")
           .empty());
 }

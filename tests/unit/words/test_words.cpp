@@ -1,14 +1,15 @@
 // SPDX-License-Identifier: MIT
-#include "words/words.hpp"
 #include "overjoist/report.hpp"
+#include "words/words.hpp"
 
 #include <doctest/doctest.h>
 
 using namespace overjoist;  // a test names many of the library's words
 using io::Toward;
 
-// Hand derivation: R goes down to 0.1, RSI to 0.01 of x 0.176110; 19.29 -> 19.2; 38 x 0.17611 = 6.6922 -> 6.69. What is
-// worked out keeps its decimal (R-7.0 beside R-7.2), a target or a label is said as the trade says it: R-38.
+// Hand derivation: R goes down to 0.1, RSI to 0.01 of x 0.176110; 19.29 -> 19.2; 38 x 0.17611
+// = 6.6922 -> 6.69. What is worked out keeps its decimal (R-7.0 beside R-7.2), a target or a label
+// is said as the trade says it: R-38.
 TEST_CASE("words: R is rounded down and carries its unit") {
   CHECK(io::r_text(r_value(19.29), Units::us) == "R-19.2");
   CHECK(io::r_text(r_value(38), Units::us) == "R-38.0");
@@ -24,8 +25,9 @@ TEST_CASE("words: R is rounded down and carries its unit") {
   CHECK(io::r_cell(r_value(38), Units::si) == "RSI 6.69");
 }
 
-// Hand derivation: a level to reach goes up to the next quarter inch; 13.25 in. x 2.54 = 33.655 cm, up to 33.7. One that
-// must not be passed goes down: 13.24 -> 13 in.; 15.25 x 2.54 = 38.735 cm -> 38.7.
+// Hand derivation: a level to reach goes up to the next quarter inch; 13.25 in. x 2.54 = 33.655 cm,
+// up to 33.7. One that must not be passed goes down: 13.24 -> 13 in.; 15.25 x 2.54 = 38.735 cm
+// -> 38.7.
 TEST_CASE("words: a level reads as on a tape and is rounded as asked") {
   CHECK(io::level_text(inches(13.25), Units::us, Toward::up) == "13 1/4 in.");
   CHECK(io::level_text(inches(13.26), Units::us, Toward::up) == "13 1/2 in.");
@@ -46,7 +48,8 @@ TEST_CASE("words: a depth is rounded as asked") {
   CHECK(io::depth_text(inches(4.26), Units::us, Toward::up) == "4.3 in.");
 }
 
-// Hand derivation: 1.601 lb/ft2 up to 1.61; x 4.882428 = 7.817, up to 7.9; a limit goes down: 2.2 x 4.882428 = 10.74 -> 10.7.
+// Hand derivation: 1.601 lb/ft2 up to 1.61; x 4.882428 = 7.817, up to 7.9; a limit goes down: 2.2
+// x 4.882428 = 10.74 -> 10.7.
 TEST_CASE("words: weights go up and limits down, so that no rounding makes a ceiling safe") {
   CHECK(io::weight_text(MassPerArea::from_us(1.601), Units::us, Toward::up) == "1.61 lb/ft2");
   CHECK(io::weight_text(MassPerArea::from_us(1.601), Units::si, Toward::up) == "7.9 kg/m2");
@@ -83,8 +86,10 @@ TEST_CASE("words: money goes up to whole units") {
 
 // Hand derivation: places are filled in turn; three figures or so for a plain number.
 TEST_CASE("words: places of a template are filled with values in the units asked for") {
-  const Values values = {
-      {"weight", MassPerArea::from_us(1.6)}, {"share", 23.456}, {"gap", inches(0.75)}, {"limit", std::string("headroom")}};
+  const Values values = {{"weight", MassPerArea::from_us(1.6)},
+                         {"share", 23.456},
+                         {"gap", inches(0.75)},
+                         {"limit", std::string("headroom")}};
   const auto text = [&](std::string_view row, Units units) {
     std::string out = "> ";
     io::render(out, row, values, units);
@@ -98,16 +103,22 @@ TEST_CASE("words: places of a template are filled with values in the units asked
   CHECK(text("{other} {", Units::us) == "> (not known) {");
 }
 
-// Hand derivation: a weight of 2.931 lb/ft2 goes up to 2.94 as in the table of the report, its limit of 2.209 down; in SI
-// 2.2 x 4.882428 = 10.741 kg/m2, as a limit 10.7, as a load 10.8. A step of 0.25 in. is 0.635 cm and no round figure.
-TEST_CASE("words: a weight in a template goes up and its limit down, and a small length keeps its places") {
+// Hand derivation: a weight of 2.931 lb/ft2 goes up to 2.94 as in the table of the report, its
+// limit of 2.209 down; in SI 2.2 x 4.882428 = 10.741 kg/m2, as a limit 10.7, as a load 10.8. A step
+// of 0.25 in. is 0.635 cm and no round figure.
+TEST_CASE(
+    "words: a weight in a template goes up and its limit down, and a small length keeps its "
+    "places") {
   const auto text = [](MassPerArea weight, MassPerArea limit, Units units) {
     std::string out;
-    io::render(out, "{weight}, {limit}, {step}", {{"weight", weight}, {"limit", limit}, {"step", inches(0.25)}}, units);
+    io::render(out, "{weight}, {limit}, {step}",
+               {{"weight", weight}, {"limit", limit}, {"step", inches(0.25)}}, units);
     return out;
   };
-  CHECK(text(MassPerArea::from_us(2.931), MassPerArea::from_us(2.209), Units::us) == "2.94 lb/ft2, 2.2 lb/ft2, 0.25 in.");
-  CHECK(text(MassPerArea::from_us(2.2), MassPerArea::from_us(2.2), Units::si) == "10.8 kg/m2, 10.7 kg/m2, 0.635 cm");
+  CHECK(text(MassPerArea::from_us(2.931), MassPerArea::from_us(2.209), Units::us) ==
+        "2.94 lb/ft2, 2.2 lb/ft2, 0.25 in.");
+  CHECK(text(MassPerArea::from_us(2.2), MassPerArea::from_us(2.2), Units::si) ==
+        "10.8 kg/m2, 10.7 kg/m2, 0.635 cm");
 }
 
 // Hand derivation: 0.61 x 0.176110 = 0.1074, down to 0.107; R-2 and above keep one place.
@@ -133,7 +144,8 @@ TEST_CASE("words: braces in a survey's text are not filled") {
 TEST_CASE("words: the plain number of a value is in the unit that the words use") {
   CHECK(io::plain_number(inches(2), Units::us) == 2.0);
   CHECK(*io::plain_number(inches(2), Units::si) == doctest::Approx(5.08).epsilon(1e-12));
-  CHECK(*io::plain_number(Mass::from_us(1), Units::si) == doctest::Approx(0.45359237).epsilon(1e-12));
+  CHECK(*io::plain_number(Mass::from_us(1), Units::si) ==
+        doctest::Approx(0.45359237).epsilon(1e-12));
   CHECK(io::plain_number(0.05, Units::si) == 0.05);
   CHECK_FALSE(io::plain_number(std::string("2x6"), Units::us).has_value());
 }
@@ -150,12 +162,15 @@ TEST_CASE("words: enumerations have the words of the result format") {
   CHECK(io::word(Form::wood) == "wood");
 }
 
-// Invariant: nothing that steers a terminal or turns the direction of text gets through; letters do.
+// Invariant: nothing that steers a terminal or turns the direction of text gets through; letters
+// do.
 TEST_CASE("printable: controls, direction marks and bad UTF-8 are shown as codes") {
   CHECK(printable("plain {text} \\ caf\xC3\xA9") == "plain {text} \\ caf\xC3\xA9");
   CHECK(printable("a\x1b[2Jb\nc\x7f") == "a\\x1B[2Jb\\x0Ac\\x7F");
   CHECK(printable("\xC2\x85") == "\\u{0085}");
-  CHECK(printable("\xE2\x80\xAE\xE2\x81\xA6\xE2\x80\x8F\xE2\x80\xA8") == "\\u{202E}\\u{2066}\\u{200F}\\u{2028}");
-  CHECK(printable("\xE2\x80\x8B\xEF\xBB\xBF\xC2\xAD\xF3\xA0\x81\x81") == "\\u{200B}\\u{FEFF}\\u{00AD}\\u{E0041}");
+  CHECK(printable("\xE2\x80\xAE\xE2\x81\xA6\xE2\x80\x8F\xE2\x80\xA8") ==
+        "\\u{202E}\\u{2066}\\u{200F}\\u{2028}");
+  CHECK(printable("\xE2\x80\x8B\xEF\xBB\xBF\xC2\xAD\xF3\xA0\x81\x81") ==
+        "\\u{200B}\\u{FEFF}\\u{00AD}\\u{E0041}");
   CHECK(printable("\xFFz\xE2\x80") == "\\xFFz\\xE2\\x80");
 }

@@ -4,27 +4,32 @@
 #include <algorithm>
 #include <string>
 
-#include "write/document/html_page.hpp"
 #include "write/document/html.hpp"
+#include "write/document/html_page.hpp"
 #include "write/document/svg.hpp"
 
 using namespace overjoist;
 
-// Source: HTML Living Standard, 13.3 'Serializing HTML fragments' (escaping a string): & < > and, in attributes, quotes.
+// Source: HTML Living Standard, 13.3 'Serializing HTML fragments' (escaping a string): & < > and,
+// in attributes, quotes.
 TEST_CASE("html: markup and quotes of a text stay text") {
-  CHECK(io::html_text("<script>alert(\"x\")</script> & 'y'") == "&lt;script&gt;alert(\"x\")&lt;/script&gt; &amp; 'y'");
+  CHECK(io::html_text("<script>alert(\"x\")</script> & 'y'") ==
+        "&lt;script&gt;alert(\"x\")&lt;/script&gt; &amp; 'y'");
   CHECK(io::html_attribute("a\" onload=\"b") == "a&quot; onload=&quot;b");
 }
 
-// Source: HTML Living Standard, 4.5.24 (the bdi element isolates text whose direction is not known). U+05D0 is Hebrew alef,
-// U+202E the override that would turn round what follows: `printable` shows it.
+// Source: HTML Living Standard, 4.5.24 (the bdi element isolates text whose direction is not
+// known). U+05D0 is Hebrew alef, U+202E the override that would turn round what follows:
+// `printable` shows it.
 TEST_CASE("html: letters from right to left are isolated, controls are shown") {
-  CHECK(io::html_text("from \u05D0\u05D1 \u05D2 to 12 in.") == "from <bdi>\u05D0\u05D1 \u05D2</bdi> to 12 in.");
+  CHECK(io::html_text("from \u05D0\u05D1 \u05D2 to 12 in.") ==
+        "from <bdi>\u05D0\u05D1 \u05D2</bdi> to 12 in.");
   CHECK(io::html_text("a\u202Eb") == "a\\u{202E}b");
   CHECK(io::html_attribute("\u05D0") == "\u05D0");
 }
 
-// Hand derivation: what was opened last is closed first; a table has a caption, heads of columns and of rows.
+// Hand derivation: what was opened last is closed first; a table has a caption, heads of columns
+// and of rows.
 TEST_CASE("html: a page closes what it opened and tables have scopes") {
   std::string out;
   io::Html page(out, {"<title>", "Test"});
@@ -40,11 +45,12 @@ TEST_CASE("html: a page closes what it opened and tables have scopes") {
   CHECK(out.substr(out.size() - end.size()) == end);
 }
 
-// Hand derivation: 10 of 0..20 on 100..300 lies at 200; 0.1 rounds to two decimals; 7 in at most 4 parts takes steps of 2;
-// a tick has the decimals of its step.
+// Hand derivation: 10 of 0..20 on 100..300 lies at 200; 0.1 rounds to two decimals; 7 in at most 4
+// parts takes steps of 2; a tick has the decimals of its step.
 TEST_CASE("svg: numbers are plain decimals, scales are linear, steps are round") {
   const io::Scale scale{0.0, 20.0, 100.0, 300.0};
-  CHECK(scale(10.0) == doctest::Approx(200.0).epsilon(1e-12));  // exact arithmetic: rounding noise only
+  CHECK(scale(10.0) ==
+        doctest::Approx(200.0).epsilon(1e-12));  // exact arithmetic: rounding noise only
   CHECK(io::svg_number(0.0000001) == "0");
   CHECK(io::svg_number(12.345678) == "12.35");
   CHECK(io::round_step(7.0, 4) == doctest::Approx(2.0).epsilon(1e-12));
@@ -74,7 +80,8 @@ std::string on_page(F write) {
 
 }  // namespace
 
-// Common practice: HTML names a list, a term and a numbered item by elements of their own, where text has a lead.
+// Common practice: HTML names a list, a term and a numbered item by elements of their own, where
+// text has a lead.
 TEST_CASE("html page: the lead of a text says which element it becomes") {
   const std::string body = on_page([](io::HtmlPage& page) {
     page.text("  - ", "one", 4);
@@ -85,12 +92,13 @@ TEST_CASE("html page: the lead of a text says which element it becomes") {
     page.text("", "plain", 0);
   });
   CHECK(body ==
-        "<ul><li>one</li><li>two</li></ul><ol><li>first</li></ol><ul class=\"ticks\"><li><span class=\"box\"></span>tick</li></ul>"
+        "<ul><li>one</li><li>two</li></ul><ol><li>first</li></ol><ul class=\"ticks\"><li><span "
+        "class=\"box\"></span>tick</li></ul>"
         "<dl><div><dt>found</dt><dd>fact</dd></div></dl><p>plain</p>");
 }
 
-// Hand derivation: a text between rows is a line of the table; after a paragraph the table goes on under the same heads; a table that
-// has none takes those of both ends of the band.
+// Hand derivation: a text between rows is a line of the table; after a paragraph the table goes on
+// under the same heads; a table that has none takes those of both ends of the band.
 TEST_CASE("html page: tables keep their heads") {
   const std::string body = on_page([](io::HtmlPage& page) {
     page.name_ends("low", "high");
@@ -103,23 +111,30 @@ TEST_CASE("html page: tables keep their heads") {
     page.heading("More");
     page.row("z", {"5", "6"});
   });
-  const std::string named = "<thead><tr><th scope=\"col\">for</th><th scope=\"col\">A</th><th scope=\"col\">B</th></tr></thead>";
+  const std::string named =
+      "<thead><tr><th scope=\"col\">for</th><th scope=\"col\">A</th><th "
+      "scope=\"col\">B</th></tr></thead>";
   const std::size_t first = body.find(named);
   CHECK(first != std::string::npos);
-  CHECK(body.find("<tr class=\"aside\"><td colspan=\"3\">aside</td></tr></tbody></table><p>between</p>") != std::string::npos);
+  CHECK(
+      body.find(
+          "<tr class=\"aside\"><td colspan=\"3\">aside</td></tr></tbody></table><p>between</p>") !=
+      std::string::npos);
   CHECK(body.find(named, first + 1) != std::string::npos);
-  CHECK(body.find("<td></td><th scope=\"col\">low</th><th scope=\"col\">high</th>") != std::string::npos);
+  CHECK(body.find("<td></td><th scope=\"col\">low</th><th scope=\"col\">high</th>") !=
+        std::string::npos);
 }
 
-// Invariant: the stop banner is a box that holds its numbered items and ends before the next heading.
+// Invariant: the stop banner is a box that holds its numbered items and ends before the next
+// heading.
 TEST_CASE("html page: an alarm is a box that the next part closes") {
   const std::string body = on_page([](io::HtmlPage& page) {
     page.alarm("STOP: no work");
     page.text("  1. ", "gas", 5);
     page.heading("Next");
   });
-  CHECK(body.find("<strong class=\"badge\">STOP</strong> <span>no work</span></p><ol><li>gas</li></ol></div><section") !=
-        std::string::npos);
+  CHECK(body.find("<strong class=\"badge\">STOP</strong> <span>no "
+                  "work</span></p><ol><li>gas</li></ol></div><section") != std::string::npos);
 }
 
 // Invariant: a name of any length is written whole; only the window's title is cut.

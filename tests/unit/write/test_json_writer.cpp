@@ -60,10 +60,13 @@ TEST_CASE("json writer: pretty form indents by two blanks and keeps empty contai
   std::string out;
   JsonWriter w(out, true);
   write_sample(w);
-  CHECK(out == "{\n  \"a\": 1.5,\n  \"list\": [\n    1,\n    {},\n    null\n  ],\n  \"none\": [],\n  \"t\": \"x\"\n}");
+  CHECK(out ==
+        "{\n  \"a\": 1.5,\n  \"list\": [\n    1,\n    {},\n    null\n  ],\n  \"none\": [],\n  "
+        "\"t\": \"x\"\n}");
 }
 
-// Hand derivation: the shortest decimal that lies nearer to the value than to its neighbours; -0 has no meaning here.
+// Hand derivation: the shortest decimal that lies nearer to the value than to its neighbours; -0
+// has no meaning here.
 TEST_CASE("json writer: numbers come in their shortest form, whole ones without exponent") {
   CHECK(number_text(0.1) == "0.1");
   CHECK(number_text(13.25) == "13.25");
@@ -74,7 +77,8 @@ TEST_CASE("json writer: numbers come in their shortest form, whole ones without 
   CHECK(number_text(1e300) == "1e+300");
 }
 
-// Invariant: what is written reads back as the same bits, over bit patterns of a generator whose values the standard fixes.
+// Invariant: what is written reads back as the same bits, over bit patterns of a generator whose
+// values the standard fixes.
 TEST_CASE("json writer: every finite number reads back the same") {
   std::mt19937_64 patterns(1);
   for (int i = 0; i < 2000; ++i) {
@@ -96,7 +100,8 @@ TEST_CASE("json writer: a number that is not finite is refused") {
   CHECK_THROWS_AS(number_text(std::numeric_limits<double>::infinity()), std::logic_error);
 }
 
-// Source: RFC 8259 section 7 (quotation mark, reverse solidus and U+0000 to U+001F must be escaped).
+// Source: RFC 8259 section 7 (quotation mark, reverse solidus and U+0000 to U+001F must be
+// escaped).
 TEST_CASE("json writer: quotes, backslashes and control characters are escaped") {
   CHECK(string_text("a\"b\\c") == R"("a\"b\\c")");
   CHECK(string_text("line\nbreak\ttab") == R"("line\nbreak\ttab")");
@@ -104,7 +109,8 @@ TEST_CASE("json writer: quotes, backslashes and control characters are escaped")
   CHECK(string_text("") == R"("")");
 }
 
-// Invariant: a result on a terminal cannot be steered by a name in it; other letters stay as they are.
+// Invariant: a result on a terminal cannot be steered by a name in it; other letters stay as they
+// are.
 TEST_CASE("json writer: terminal controls are escaped and letters of any script are kept") {
   CHECK(string_text("\x7f") == R"("\u007f")");
   CHECK(string_text("\xC2\x9B") == R"("\u009b")");
@@ -112,7 +118,8 @@ TEST_CASE("json writer: terminal controls are escaped and letters of any script 
   CHECK(string_text("caf\xC3\xA9 \xE5\xB1\x8B") == "\"caf\xC3\xA9 \xE5\xB1\x8B\"");
 }
 
-// Source: The Unicode Standard, table 3-7 (well-formed byte sequences): overlong, surrogate, cut and stray bytes.
+// Source: The Unicode Standard, table 3-7 (well-formed byte sequences): overlong, surrogate, cut
+// and stray bytes.
 TEST_CASE("json writer: bad UTF-8 becomes the replacement character") {
   CHECK(string_text("a\xFF"
                     "b") == R"("a\ufffdb")");
@@ -121,7 +128,8 @@ TEST_CASE("json writer: bad UTF-8 becomes the replacement character") {
   CHECK(string_text("x\xE2\x80") == R"("x\ufffd\ufffd")");
 }
 
-// Invariant: the user's own keys come out byte for byte, and a record on one line stays on one line.
+// Invariant: the user's own keys come out byte for byte, and a record on one line stays on one
+// line.
 TEST_CASE("json writer: raw text is copied, its line breaks become blanks on one line only") {
   for (const bool pretty : {false, true}) {
     std::string out;
@@ -130,15 +138,21 @@ TEST_CASE("json writer: raw text is copied, its line breaks become blanks on one
     w.text_key("x_\"n");
     w.raw("{\"a\":\r\n 1.50}");
     w.end_object();
-    CHECK(out == (pretty ? "{\n  \"x_\\\"n\": {\"a\":\r\n 1.50}\n}" : "{\"x_\\\"n\":{\"a\":   1.50}}"));
+    CHECK(out ==
+          (pretty ? "{\n  \"x_\\\"n\": {\"a\":\r\n 1.50}\n}" : "{\"x_\\\"n\":{\"a\":   1.50}}"));
   }
 }
 
-// Symptom: a bidirectional control or a tag in a key of one's own reached the terminal. Cause: raw text was copied byte by byte.
-// Hand derivation: U+E0041 - 0x10000 = 0xD0041; 0xD800 + (0xD0041 >> 10) = 0xDB40, 0xDC00 + 0x041 = 0xDC41.
-TEST_CASE("json writer: hidden characters are escaped, as a text and in raw text; a pair of escapes beyond U+FFFF") {
-  const std::string tag = "\xF3\xA0\x81\x81", zero_width = "\xE2\x80\x8B", override = "\xE2\x80\xAE", house = "\xF0\x9F\x8F\xA0";
-  CHECK(string_text(tag + zero_width + override + house) == R"("\udb40\udc41\u200b\u202e)" + house + "\"");
+// Symptom: a bidirectional control or a tag in a key of one's own reached the terminal. Cause: raw
+// text was copied byte by byte. Hand derivation: U+E0041 - 0x10000 = 0xD0041; 0xD800 + (0xD0041 >>
+// 10) = 0xDB40, 0xDC00 + 0x041 = 0xDC41.
+TEST_CASE(
+    "json writer: hidden characters are escaped, as a text and in raw text; a pair of escapes "
+    "beyond U+FFFF") {
+  const std::string tag = "\xF3\xA0\x81\x81", zero_width = "\xE2\x80\x8B",
+                    override = "\xE2\x80\xAE", house = "\xF0\x9F\x8F\xA0";
+  CHECK(string_text(tag + zero_width + override + house) ==
+        R"("\udb40\udc41\u200b\u202e)" + house + "\"");
   for (const bool pretty : {false, true}) {
     std::string out;
     JsonWriter(out, pretty).raw("[\"" + tag + zero_width + override + house + "\x7f\"]");

@@ -11,14 +11,17 @@ using namespace fixtures;
 
 namespace {
 
-bool has(const std::string& text, std::string_view part) { return text.find(part) != std::string::npos; }
+bool has(const std::string& text, std::string_view part) {
+  return text.find(part) != std::string::npos;
+}
 
 /// A small house with a leak of each sort: known, not known, not measured.
 Survey leaky() {
   Survey s = survey_of({loose_section({4, 4, 4, 4, 4}), hatch_section(5, 2)}, 38, 49);
   s.label = "12 Oak Street";
-  s.sections[0].bypasses = {
-      {"flue", "furnace", 1, {}, {}, {}}, {"open-chase", "bath", 0, {}, {}, square_feet(4)}, {"top-plate", "hall", 0, {}, {}, {}}};
+  s.sections[0].bypasses = {{"flue", "furnace", 1, {}, {}, {}},
+                            {"open-chase", "bath", 0, {}, {}, square_feet(4)},
+                            {"top-plate", "hall", 0, {}, {}, {}}};
   s.proposal->price_per_bag = 15;
   s.proposal->labour = Labour{0.5, {}, {}};
   s.proposal->currency = "$";
@@ -40,18 +43,25 @@ void check_columns(const std::string& text) {
 }  // namespace
 
 // Invariant: the keys of `plan` and `counts`; what is not known is null, never 0.
-TEST_CASE("plan report: JSON carries readiness, sealing, tests, vents and counts, and null for what is not known") {
+TEST_CASE(
+    "plan report: JSON carries readiness, sealing, tests, vents and counts, and null for what is "
+    "not known") {
   std::string out;
   write_json(out, run(leaky()), tables(), {});
-  for (const char* part :
-       {R"("plan":{"readiness":{"ready":false,"state":"not-ready","not_looked_at":["hazards","vents"],"missing":[)",
-        R"("code":"seal-first","level":"care","where":"attic","what":"air sealing to be done")",
-        R"({"kind":"flue","where":"furnace","rank":2,"entered":true,"unit":"each","quantity":1,)", R"("fire_rule":"No foam)",
-        R"({"kind":"top-plate","where":"hall","rank":4,"entered":true,"unit":"ft","quantity":null,)",
-        R"({"kind":"hatch","where":"hatch","rank":6,"entered":false,)", R"("leak_in2":null,"leak_sealed_in2":null,"leak_status":null})",
-        R"("foam_cans":null)", R"("not_measured":1)", R"("known":1,"not_known":3,"method":null,"heat_upper_bound_btu_per_year":null)",
-        R"("tests":[{"code":"combustion-test","when":"before-sealing")", R"("ventilation":{"entered":false)", R"("verdict":"unknown")",
-        R"("missing_in2":null)", R"("counts":{"baffles":null,"dams":2,"flue_dams":1)"}) {
+  for (
+      const char* part :
+      {R"("plan":{"readiness":{"ready":false,"state":"not-ready","not_looked_at":["hazards","vents"],"missing":[)",
+       R"("code":"seal-first","level":"care","where":"attic","what":"air sealing to be done")",
+       R"({"kind":"flue","where":"furnace","rank":2,"entered":true,"unit":"each","quantity":1,)",
+       R"("fire_rule":"No foam)",
+       R"({"kind":"top-plate","where":"hall","rank":4,"entered":true,"unit":"ft","quantity":null,)",
+       R"({"kind":"hatch","where":"hatch","rank":6,"entered":false,)",
+       R"("leak_in2":null,"leak_sealed_in2":null,"leak_status":null})", R"("foam_cans":null)",
+       R"("not_measured":1)",
+       R"("known":1,"not_known":3,"method":null,"heat_upper_bound_btu_per_year":null)",
+       R"("tests":[{"code":"combustion-test","when":"before-sealing")",
+       R"("ventilation":{"entered":false)", R"("verdict":"unknown")", R"("missing_in2":null)",
+       R"("counts":{"baffles":null,"dams":2,"flue_dams":1)"}) {
     CAPTURE(part);
     CHECK(has(out, part));
   }
@@ -61,8 +71,10 @@ TEST_CASE("plan report: JSON carries readiness, sealing, tests, vents and counts
 TEST_CASE("plan report: the text says what is missing, what is sealed and what is not known") {
   std::string out;
   write_text(out, run(leaky()), tables(), {});
-  for (const char* part : {"The plan", "not ready to insulate", "biggest holes first", "bath: 4 ft2", "not measured", "Leakage not known",
-                           "left out of the sum", "before sealing: combustion safety test", "ASHRAE 62.2", "No vents", "depth markers"}) {
+  for (const char* part :
+       {"The plan", "not ready to insulate", "biggest holes first", "bath: 4 ft2", "not measured",
+        "Leakage not known", "left out of the sum", "before sealing: combustion safety test",
+        "ASHRAE 62.2", "No vents", "depth markers"}) {
     CAPTURE(part);
     CHECK(has(out, part));
   }
@@ -74,12 +86,15 @@ TEST_CASE("plan report: the text says what is missing, what is sealed and what i
   check_columns(out);
 }
 
-// Common practice: the order of attic work: make safe, seal, vent, dams and covers, insulate, hatch, inspect.
-TEST_CASE("order: the steps stand in the order of the work, and the truck's load and prices follow") {
+// Common practice: the order of attic work: make safe, seal, vent, dams and covers, insulate,
+// hatch, inspect.
+TEST_CASE(
+    "order: the steps stand in the order of the work, and the truck's load and prices follow") {
   const std::string out = order_of(leaky(), {});
   std::size_t last = 0;
-  for (const char* part : {"Work order: 12 Oak Street", "1. Make safe", "2. Seal", "3. Ventilate", "4. Dams", "5. Insulate", "6. Hatch",
-                           "7. Inspect", "Load the truck", "Prices"}) {
+  for (const char* part :
+       {"Work order: 12 Oak Street", "1. Make safe", "2. Seal", "3. Ventilate", "4. Dams",
+        "5. Insulate", "6. Hatch", "7. Inspect", "Load the truck", "Prices"}) {
     CAPTURE(part);
     const std::size_t at = out.find(part);
     REQUIRE(at != std::string::npos);
@@ -106,7 +121,9 @@ TEST_CASE("order: each end of the band has its own level and bags") {
   OrderStyle low;
   low.high_end = false;
   const std::string at_low = order_of(leaky(), low), at_high = order_of(leaky(), {});
-  const auto bags = [](const TotalsResult& t) { return "bags of 25 lb: " + std::to_string(static_cast<int>(*t.bags)) + " bags"; };
+  const auto bags = [](const TotalsResult& t) {
+    return "bags of 25 lb: " + std::to_string(static_cast<int>(*t.bags)) + " bags";
+  };
   CHECK(has(at_low, "Target R-38 (low end"));
   CHECK(has(at_high, "Target R-49 (high end"));
   CHECK(has(at_low, bags(e.low)));

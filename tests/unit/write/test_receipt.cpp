@@ -1,15 +1,16 @@
 // SPDX-License-Identifier: MIT
-// Receipt, rebate packet, counts and ticks, and that no caution of the survey is lost in any face of an inspection.
+// Receipt, rebate packet, counts and ticks, and that no caution of the survey is lost in any face
+// of an inspection.
 #include <filesystem>
 #include <fstream>
 #include <iterator>
 #include <nlohmann/json.hpp>
 
 #include "inspect_fixture.hpp"
-#include "write/parts/inspection.hpp"
-#include "write/document/page.hpp"
 #include "overjoist/batch.hpp"
 #include "overjoist/report_inspect.hpp"
+#include "write/document/page.hpp"
+#include "write/parts/inspection.hpp"
 
 using namespace fixtures;
 
@@ -24,12 +25,15 @@ std::string text_of(const std::filesystem::path& path) {
 }
 
 Inspection example(const char* name) {
-  PairOutcome outcome = inspect_texts(text_of(kJobs / name / "survey.json"), text_of(kJobs / name / "record.json"), tables());
+  PairOutcome outcome = inspect_texts(text_of(kJobs / name / "survey.json"),
+                                      text_of(kJobs / name / "record.json"), tables());
   REQUIRE(outcome.inspection);
   return *outcome.inspection;
 }
 
-bool holds(const std::string& text, std::string_view part) { return text.find(part) != std::string::npos; }
+bool holds(const std::string& text, std::string_view part) {
+  return text.find(part) != std::string::npos;
+}
 
 /// Every face of an inspection.
 struct Faces {
@@ -66,10 +70,14 @@ Inspection worded(const std::string& word) {
 
 }  // namespace
 
-// Source: 16 CFR 460.17 (as amended 84 FR 20790, 13 May 2019): loose fill: coverage area, initial installed thickness, minimum settled
-// thickness, R-value, number of bags; dated and signed by the installer; each part of the house by itself. IECC R303.1.1 and R401.3 (from
-// memory): type, manufacturer, R-value; for blown work initial and settled thickness, settled R, installed density, coverage area, bags.
-TEST_CASE("receipt: every item that the rule asks for stands on it, filled or blank, with the section that asks") {
+// Source: 16 CFR 460.17 (as amended 84 FR 20790, 13 May 2019): loose fill: coverage area, initial
+// installed thickness, minimum settled thickness, R-value, number of bags; dated and signed by the
+// installer; each part of the house by itself. IECC R303.1.1 and R401.3 (from memory): type,
+// manufacturer, R-value; for blown work initial and settled thickness, settled R, installed
+// density, coverage area, bags.
+TEST_CASE(
+    "receipt: every item that the rule asks for stands on it, filled or blank, with the section "
+    "that asks") {
   struct Item {
     const char *label, *section;
   };
@@ -97,7 +105,9 @@ TEST_CASE("receipt: every item that the rule asks for stands on it, filled or bl
       for (const io::ReceiptLine& line : io::receipt_lines(part, Units::us)) lines.push_back(line);
       for (const Item& item : kItems) {
         CAPTURE(item.label);
-        const auto at = std::find_if(lines.begin(), lines.end(), [&](const io::ReceiptLine& l) { return l.label == item.label; });
+        const auto at = std::find_if(lines.begin(), lines.end(), [&](const io::ReceiptLine& l) {
+          return l.label == item.label;
+        });
         REQUIRE(at != lines.end());
         CHECK(at->section.find(item.section) != std::string_view::npos);
         CHECK((!at->value.empty() || !at->blank.empty()));
@@ -112,7 +122,8 @@ TEST_CASE("receipt: every item that the rule asks for stands on it, filled or bl
   }
 }
 
-// Hand derivation: 35 bags on 600 ft2 at 16.25 in.: R-50 of the chart, settled 13 in., density 1.4·12/16.25 = 1.0338 lb/ft3.
+// Hand derivation: 35 bags on 600 ft2 at 16.25 in.: R-50 of the chart, settled 13 in.,
+// density 1.4·12/16.25 = 1.0338 lb/ft3.
 TEST_CASE("receipt: a part is filled from bags, depth and chart") {
   Record record = record_of({built("floor", 35, {16.25})});
   record.date = "2026-05-06";
@@ -124,17 +135,20 @@ TEST_CASE("receipt: a part is filled from bags, depth and chart") {
   near(p.density->us(), 1.0338, 5e-5);
 }
 
-// Hand derivation: over 4 in. of old cellulose the new layer alone stands on the receipt; what was there is a line of its own, and the
-// working R of both together stands nowhere on it.
-TEST_CASE("receipt: its R is that of the new product, the existing R stands apart and is never added") {
+// Hand derivation: over 4 in. of old cellulose the new layer alone stands on the receipt; what was
+// there is a line of its own, and the working R of both together stands nowhere on it.
+TEST_CASE(
+    "receipt: its R is that of the new product, the existing R stands apart and is never added") {
   const Survey survey = hand_survey({loose_section({4, 4})});
   const TopUpResult plan = run(survey).sections[0].high;
-  const Inspection in = inspected(survey, record_of({built("flat", *plan.bags, {plan.initial_level->us()})}));
+  const Inspection in =
+      inspected(survey, record_of({built("flat", *plan.bags, {plan.initial_level->us()})}));
   const ReceiptPart& p = in.receipt.parts[0];
   near(p.initial->us(), plan.initial_level->us() - 4, kNoise);
-  near(p.r->us() + p.existing.us(), in.sections[0].built->working.us(), 1e-6);  // even layers in series
-  const std::string sum = io::r_text(in.sections[0].built->working, Units::us), own = io::r_text(*p.r, Units::us),
-                    old = io::r_text(p.existing, Units::us);
+  near(p.r->us() + p.existing.us(), in.sections[0].built->working.us(),
+       1e-6);  // even layers in series
+  const std::string sum = io::r_text(in.sections[0].built->working, Units::us),
+                    own = io::r_text(*p.r, Units::us), old = io::r_text(p.existing, Units::us);
   const Faces faces(in);
   for (const std::string* face : {&faces.receipt, &faces.page}) {
     CHECK_FALSE(holds(*face, sum));
@@ -143,7 +157,8 @@ TEST_CASE("receipt: its R is that of the new product, the existing R stands apar
   }
 }
 
-// Source: 16 CFR 460.17: do not add up the coverage areas or R-values of parts. Here 600 and 300 ft2, R-50 each, 53 bags together.
+// Source: 16 CFR 460.17: do not add up the coverage areas or R-values of parts. Here 600 and 300
+// ft2, R-50 each, 53 bags together.
 TEST_CASE("receipt: parts of the house are never summed") {
   Record r = record_of({built("a", {}, {16.25}), built("b", {}, {16.25})});
   r.bags = 53;
@@ -159,7 +174,8 @@ TEST_CASE("receipt: parts of the house are never summed") {
   CHECK(holds(faces.receipt, "53 bags were counted for the parts together."));
 }
 
-// Source: 16 CFR 460.17: do not multiply the R-value for one inch by the number of inches. Without a chart the R stays blank.
+// Source: 16 CFR 460.17: do not multiply the R-value for one inch by the number of inches. Without
+// a chart the R stays blank.
 TEST_CASE("receipt: without a chart the R is a labelled blank") {
   const Survey survey = survey_of({bare_section("floor", 600)}, 38, 38);
   const TopUpResult plan = run(survey).sections[0].high;
@@ -179,7 +195,8 @@ TEST_CASE("receipt: without a chart the R is a labelled blank") {
 
 // Invariant: what was not recorded is a blank that says why, never a guess.
 TEST_CASE("receipt: each blank says why it is one") {
-  const auto part = [](std::optional<double> bags, const std::vector<double>& depths, std::optional<DepthKind> kind) {
+  const auto part = [](std::optional<double> bags, const std::vector<double>& depths,
+                       std::optional<DepthKind> kind) {
     return inspected(hand_job(), record_of({built("floor", bags, depths)}, kind)).receipt.parts[0];
   };
   CHECK(part(35, {}, {}).blank_initial == "not-read");
@@ -192,11 +209,13 @@ TEST_CASE("receipt: each blank says why it is one") {
   near(part(35, {}, {}).r->us(), 50, 1e-6);
 }
 
-// Invariant: every caution of the survey's own result stands in the inspection, and in every face of it; stop ones above the numbers.
+// Invariant: every caution of the survey's own result stands in the inspection, and in every face
+// of it; stop ones above the numbers.
 TEST_CASE("inspect: no caution of the survey is lost in any face") {
   Survey survey = hand_survey({bare_section("a", 600), loose_section({3, 4, 5})});
   for (const CautionRow& row : tables().cautions)
-    for (const std::string& kind : row.hazard_kinds) survey.hazards.push_back({kind, "here", "", "", ""});
+    for (const std::string& kind : row.hazard_kinds)
+      survey.hazards.push_back({kind, "here", "", "", ""});
   survey.sections.push_back(hatch_section(10, 2));
   Record record = record_of({built("a", 35, {16.25})});
   record.cleared = {{"bats", "here", "A. Rigg", "warden", "2026-05-06", "note 3"}};
@@ -217,17 +236,22 @@ TEST_CASE("inspect: no caution of the survey is lost in any face") {
       return x.row == c.row && x.where == c.where && x.level == c.level && x.cleared == c.cleared;
     };
     CHECK(std::any_of(in.cautions.begin(), in.cautions.end(), same));
-    const std::string first = in_one_line(c.text(row).substr(0, c.text(row).find_first_of(".{:'&<>\"")));
-    CHECK(holds(in_one_line(faces.text), row.level == CautionLevel::stop ? in_one_line(row.brief) : first));
+    const std::string first =
+        in_one_line(c.text(row).substr(0, c.text(row).find_first_of(".{:'&<>\"")));
+    CHECK(holds(in_one_line(faces.text),
+                row.level == CautionLevel::stop ? in_one_line(row.brief) : first));
     CHECK(holds(in_one_line(faces.receipt), first));
     CHECK(holds(in_one_line(faces.page), first));
     CHECK(holds(csv, row.code));
   }
   CHECK(std::is_sorted(in.cautions.begin(), in.cautions.end(),
-                       [](const Caution& a, const Caution& b) { return a.level != b.level ? a.level < b.level : a.row < b.row; }));
+                       [](const Caution& a, const Caution& b) {
+                         return a.level != b.level ? a.level < b.level : a.row < b.row;
+                       }));
 }
 
-// Hand derivation: a hazard that the record clears by person, trade, date and paper no longer stops; one without a paper does.
+// Hand derivation: a hazard that the record clears by person, trade, date and paper no longer
+// stops; one without a paper does.
 TEST_CASE("inspect: a hazard is cleared by paper and trade, else it stops") {
   Survey survey = hand_job();
   survey.hazards = {{"bats", "north", "", "", ""}, {"bats", "south", "", "", ""}};
@@ -247,12 +271,15 @@ TEST_CASE("inspect: a hazard is cleared by paper and trade, else it stops") {
   CHECK_FALSE(inspected(survey, record).stopped());
 }
 
-// Hand derivation: 600 ft2 take 2 markers, and no more than that is asked: no eave is known, no dam, cover or flag is needed.
+// Hand derivation: 600 ft2 take 2 markers, and no more than that is asked: no eave is known, no
+// dam, cover or flag is needed.
 TEST_CASE("inspect: counts are held against the plan's") {
   Record record = record_of({built("floor", 35, {16.25})});
   const auto state = [&](std::string_view item) {
     const Inspection in = inspected(hand_job(), record);
-    return std::find_if(in.counts.begin(), in.counts.end(), [&](const CountCheck& c) { return c.item == item; })->state;
+    return std::find_if(in.counts.begin(), in.counts.end(),
+                        [&](const CountCheck& c) { return c.item == item; })
+        ->state;
   };
   CHECK(state("markers") == CountState::not_counted);
   record.counts.markers = 1;
@@ -263,10 +290,12 @@ TEST_CASE("inspect: counts are held against the plan's") {
   CHECK(state("dams") == CountState::none_needed);
 }
 
-// Invariant: a tick without a place is for one of the kind; what was sealed beside the plan is listed too.
+// Invariant: a tick without a place is for one of the kind; what was sealed beside the plan is
+// listed too.
 TEST_CASE("inspect: sealing is ticked off by kind and place") {
   Survey survey = hand_job();
-  survey.sections[0].bypasses = {{"plumbing-stack", "bath", 1, {}, {}, {}, false}, {"plumbing-stack", "kitchen", 1, {}, {}, {}, false}};
+  survey.sections[0].bypasses = {{"plumbing-stack", "bath", 1, {}, {}, {}, false},
+                                 {"plumbing-stack", "kitchen", 1, {}, {}, {}, false}};
   Record record = record_of({built("floor", 35, {16.25})});
   record.sealed = {{"plumbing-stack", "bath"}, {"wire-hole", "hall"}};
   const Inspection in = inspected(survey, record);
@@ -279,8 +308,10 @@ TEST_CASE("inspect: sealing is ticked off by kind and place") {
   CHECK(inspected(survey, record).totals.seals_open == 0);
 }
 
-// Hand derivation: bags and depths of the record are papers by themselves; the rest must be listed. R-1.52 found, so the working R is 0.
-TEST_CASE("rebate packet: papers are have or missing, and the rule is held against what was built") {
+// Hand derivation: bags and depths of the record are papers by themselves; the rest must be listed.
+// R-1.52 found, so the working R is 0.
+TEST_CASE(
+    "rebate packet: papers are have or missing, and the rule is held against what was built") {
   Survey survey = hand_survey({loose_section({4, 4})});
   RebateRule rule;
   rule.name = "invented";
@@ -293,13 +324,16 @@ TEST_CASE("rebate packet: papers are have or missing, and the rule is held again
   Record record = record_of({built("flat", *plan.bags, {plan.initial_level->us()})});
   const auto packet = [&] { return inspected(survey, record).rebates[0]; };
   const auto have = [](const RebatePacket& p, std::string_view paper) {
-    return std::find_if(p.papers.begin(), p.papers.end(), [&](const PaperCheck& c) { return c.paper == paper; })->have;
+    return std::find_if(p.papers.begin(), p.papers.end(),
+                        [&](const PaperCheck& c) { return c.paper == paper; })
+        ->have;
   };
   CHECK(have(packet(), "bag-count"));
   CHECK(have(packet(), "depth-readings"));
   CHECK(have(packet(), "itemized-invoice"));
   CHECK_FALSE(have(packet(), "bag-photos"));
-  CHECK(packet().built->verdict == RebateVerdict::too_close);  // one reading's worth: the range of the cellulose holds R-49
+  CHECK(packet().built->verdict ==
+        RebateVerdict::too_close);  // one reading's worth: the range of the cellulose holds R-49
   record.sections[0].bags = 0.6 * *plan.bags;
   CHECK(packet().built->verdict == RebateVerdict::not_eligible);
   record.sections.clear();
@@ -311,7 +345,8 @@ TEST_CASE("rebate packet: papers are have or missing, and the rule is held again
 TEST_CASE("inspect: texts of the files cannot steer what shows them") {
   const Inspection in = worded("=<b>\x1b[31m\"x\"&\n,");
   const Faces faces(in);
-  for (const std::string* face : {&faces.text, &faces.receipt, &faces.page}) CHECK_FALSE(holds(*face, "\x1b"));
+  for (const std::string* face : {&faces.text, &faces.receipt, &faces.page})
+    CHECK_FALSE(holds(*face, "\x1b"));
   CHECK_FALSE(holds(faces.page, "<b>"));
   CHECK(nlohmann::json::parse(faces.json)["label"] == "=<b>\x1b[31m\"x\"&\n,");
   std::string csv;
@@ -322,7 +357,8 @@ TEST_CASE("inspect: texts of the files cannot steer what shows them") {
 // Common practice: 80 columns; whatever the units and the length of the texts.
 TEST_CASE("inspect: text and receipt keep to 80 columns") {
   for (const Units units : {Units::us, Units::si})
-    for (const Inspection& in : {example("pass"), example("fluffed"), example("tag-only"), worded(std::string(120, 'w'))}) {
+    for (const Inspection& in : {example("pass"), example("fluffed"), example("tag-only"),
+                                 worded(std::string(120, 'w'))}) {
       const Faces faces(in, units);
       for (const std::string* face : {&faces.text, &faces.receipt})
         for (std::size_t from = 0; from < face->size();) {
@@ -352,8 +388,8 @@ TEST_CASE("inspect: every row of the table has the cells of its head") {
   CHECK(cells(rejected) == cells(head));
 }
 
-// Hand derivation: what each example was made to show; the chart of tag-only settles by a fifth: 16 in. initial is 12.8 in. settled,
-// R = 38 + (12.8 - 12.4)/3.6·11 = 39.22.
+// Hand derivation: what each example was made to show; the chart of tag-only settles by a fifth: 16
+// in. initial is 12.8 in. settled, R = 38 + (12.8 - 12.4)/3.6·11 = 39.22.
 TEST_CASE("inspect: the examples end in three different verdicts") {
   CHECK(example("pass").verdict == BuiltVerdict::pass);
   const Inspection fluffed = example("fluffed");
@@ -369,7 +405,8 @@ TEST_CASE("inspect: the examples end in three different verdicts") {
 // Invariant: same input, same bytes; a bad pair gives faults that say of which file they are.
 TEST_CASE("inspect: a pair with a fault is refused with all faults of both files") {
   CHECK(Faces(example("pass")).json == Faces(example("pass")).json);
-  const PairOutcome bad = inspect_texts("{\"format\": \"overjoist-survey\"}", "{\"bags\": -1}", tables());
+  const PairOutcome bad =
+      inspect_texts("{\"format\": \"overjoist-survey\"}", "{\"bags\": -1}", tables());
   CHECK_FALSE(bad.inspection.has_value());
   CHECK(bad.survey_faults.size() == 2);
   CHECK(bad.record_faults.size() == 3);

@@ -5,8 +5,8 @@
 
 #include <doctest/doctest.h>
 
-#include "write/document/page.hpp"
 #include "report_fixture.hpp"
+#include "write/document/page.hpp"
 
 using namespace report_fixture;  // and with it the library's words
 
@@ -44,7 +44,8 @@ std::size_t widest_line(std::string_view text) {
 // Invariant: 80 columns hard, whatever the survey's names are.
 TEST_CASE("report text: no line is wider than 80 columns") {
   for (const Units units : {Units::us, Units::si})
-    for (const Evaluation& e : {one_floor(), stopped_floor(), many_sections(), nasty_names()}) CHECK(widest_line(text_of(e, units)) <= 80);
+    for (const Evaluation& e : {one_floor(), stopped_floor(), many_sections(), nasty_names()})
+      CHECK(widest_line(text_of(e, units)) <= 80);
 }
 
 // Invariant: text from a survey cannot act as terminal control.
@@ -64,20 +65,24 @@ TEST_CASE("report text: a stop banner comes before the answer and names who deci
   REQUIRE(banner != std::string::npos);
   CHECK(banner < out.find("R-"));
   CHECK(has(flowing(out),
-            "1. attic floor: Treat it as asbestos: do not disturb it. Who decides: asbestos professional. "
+            "1. attic floor: Treat it as asbestos: do not disturb it. Who decides: asbestos "
+            "professional. "
             "What clears it: written release."));
   CHECK(has(out, "You have"));
   CHECK(has(flowing(out), "Before that fix first: too much weight (attic floor). More below."));
   CHECK(has(flowing(out), "- fill taken as asbestos (attic floor). See the top of this report."));
-  CHECK(has(flowing(out), "porch: fill taken as asbestos. Cleared by A. Reader on 2026-02-03 (release 7)."));
+  CHECK(has(flowing(out),
+            "porch: fill taken as asbestos. Cleared by A. Reader on 2026-02-03 (release 7)."));
   CHECK_FALSE(has(text_of(one_floor()), "STOP"));
 }
 
-// Invariant: what must be fixed first is said in words, each once; where nothing is added there is no 'before that'.
+// Invariant: what must be fixed first is said in words, each once; where nothing is added there is
+// no 'before that'.
 TEST_CASE("report text: what to fix first is listed once and in plain words") {
   Evaluation e = stopped_floor();
-  const auto weight =
-      std::find_if(e.cautions.begin(), e.cautions.end(), [](const Caution& c) { return c.level == CautionLevel::fix_first; });
+  const auto weight = std::find_if(e.cautions.begin(), e.cautions.end(), [](const Caution& c) {
+    return c.level == CautionLevel::fix_first;
+  });
   REQUIRE(weight != e.cautions.end());
   e.cautions.insert(weight, Caution(*weight));
   const std::string out = flowing(text_of(e));
@@ -88,16 +93,19 @@ TEST_CASE("report text: what to fix first is listed once and in plain words") {
   CHECK_FALSE(has(text_of(e), "Before that"));
 }
 
-// Invariant: a ceiling over its limit gets a level only where one is within it and the whole weight is known.
+// Invariant: a ceiling over its limit gets a level only where one is within it and the whole weight
+// is known.
 TEST_CASE("report text: without a level within the weight limit the reason stands there") {
   Evaluation e = one_floor();
-  for (TopUpResult* t : {&e.sections[0].low, &e.sections[0].high}) t->weight_greatest = MassPerArea::from_us(2.5);
+  for (TopUpResult* t : {&e.sections[0].low, &e.sections[0].high})
+    t->weight_greatest = MassPerArea::from_us(2.5);
   e.sections[0].high.weight_at_least = true;
   CHECK(has(flowing(text_of(e)), "best level within that weight none not known"));
   CHECK_FALSE(has(text_of(one_floor()), "best level"));
   e.sections[0].low.within_weight = WithinWeight{inches(15.25), r_value(45), r_value(46)};
   CHECK(has(flowing(text_of(e)), "best level within that weight 15 1/4 in. not known"));
-  CHECK(has(flowing(text_of(e, Units::si)), "best level within that weight 38.7 cm not known"));  // 38.735, down
+  CHECK(has(flowing(text_of(e, Units::si)),
+            "best level within that weight 38.7 cm not known"));  // 38.735, down
 }
 
 // Invariant: colour only where it is asked for, and the banner in red.
@@ -108,15 +116,21 @@ TEST_CASE("report text: colour marks headings and the stop banner only when aske
   CHECK_FALSE(has(text_of(stopped_floor()), "\x1b"));
 }
 
-// Hand derivation: figures of the fixture, R down, money up: 630.4 + 480 = 1110.4 -> 1111, 900.6 + 480 = 1380.6 -> 1381.
+// Hand derivation: figures of the fixture, R down, money up: 630.4 + 480 = 1110.4 -> 1111, 900.6 +
+// 480 = 1380.6 -> 1381.
 TEST_CASE("report text: the answer says what is there, what to add and what it takes") {
   const std::string out = flowing(text_of(one_floor()));
   CHECK(has(out,
-            "You have R-13.2 over the whole attic (effective: films, ceiling and joists count). The insulation alone is "
+            "You have R-13.2 over the whole attic (effective: films, ceiling and joists count). "
+            "The insulation alone is "
             "worth R-12.3 (working), 4.25 in. deep on average."));
   CHECK(has(out, "You want R-38 to R-49 for the insulation alone (working), climate zone 5."));
-  CHECK(has(out, "Add cellulose, loose: to 13 1/4 in. for R-38; to 17 in. for R-49 (as blown, from the ceiling up)."));
-  CHECK(has(out, "It takes 42 bags of 25 lb for R-38, 60 bags of 25 lb for R-49. Cost: 1111 USD for R-38, 1381 USD for R-49."));
+  CHECK(has(out,
+            "Add cellulose, loose: to 13 1/4 in. for R-38; to 17 in. for R-49 (as blown, from the "
+            "ceiling up)."));
+  CHECK(has(out,
+            "It takes 42 bags of 25 lb for R-38, 60 bags of 25 lb for R-49. Cost: 1111 USD for "
+            "R-38, 1381 USD for R-49."));
 }
 
 // Invariant: met, out of reach and not priced are said in words, with which R it is.
@@ -124,7 +138,9 @@ TEST_CASE("report text: several sections each say what they need or why not") {
   const std::string out = flowing(text_of(many_sections()));
   CHECK(has(out, "attic floor: to 13 1/4 in. for R-38; to 17 in. for R-49."));
   CHECK(has(out, "R-38 is out of reach, the deck allows 9 1/4 in., which gives R-28.0 (working)"));
-  CHECK(has(out, "It takes 42 bags of 25 lb as far as it fits towards R-38, 60 bags of 25 lb as far as it fits towards R-49."));
+  CHECK(has(out,
+            "It takes 42 bags of 25 lb as far as it fits towards R-38, 60 bags of 25 lb as far as "
+            "it fits towards R-49."));
   CHECK(has(out, "reached in every section no no"));
   CHECK(has(out, "new wing: nothing, R-38 and R-49 are met now."));
   CHECK(has(out, "Cost: not priced."));
@@ -133,12 +149,15 @@ TEST_CASE("report text: several sections each say what they need or why not") {
   CHECK(has(out, "left bare light-cover, by the bath: 4.5 ft2, R-2.1 from air to air."));
 }
 
-// Hand derivation: printed R after is 14.8, 13.5, 12.3, 13.8, 13.2 (down), so the printed changes are their differences.
+// Hand derivation: printed R after is 14.8, 13.5, 12.3, 13.8, 13.2 (down), so the printed changes
+// are their differences.
 TEST_CASE("report text: the losses add up as printed and steps without loss are left out") {
   const std::string out = flowing(text_of(one_floor()));
-  CHECK(has(out,
-            "yardstick: mean depth x R of the fill R-14.8 uneven depth, thin spots lose more -1.3 R-13.5 "
-            "bare spots and voids -1.2 R-12.3 air films, ceiling and deck +1.5 R-13.8 joists beside the fill -0.6 R-13.2"));
+  CHECK(has(
+      out,
+      "yardstick: mean depth x R of the fill R-14.8 uneven depth, thin spots lose more -1.3 R-13.5 "
+      "bare spots and voids -1.2 R-12.3 air films, ceiling and deck +1.5 R-13.8 joists beside the "
+      "fill -0.6 R-13.2"));
   CHECK_FALSE(has(out, "batts squeezed"));
 }
 
@@ -166,11 +185,14 @@ TEST_CASE("report text: a section above an unheated room gets no fill and the re
   e.sections.push_back(porch);
   const std::string out = flowing(text_of(e));
   CHECK(has(out, "over the garage (flat, 6 ft2, unheated below)"));
-  CHECK(has(out, "after as it is: nothing is planned over a space that is said to be unheated. Is there a heated room above it?"));
+  CHECK(has(out,
+            "after as it is: nothing is planned over a space that is said to be unheated. Is there "
+            "a heated room above it?"));
   e.sections.erase(e.sections.begin());
   e.attic = {};
   CHECK(has(flowing(text_of(e)),
-            "You have no section over heated rooms, so no saving is worked out. Is there a heated room above one of them?"));
+            "You have no section over heated rooms, so no saving is worked out. Is there a heated "
+            "room above one of them?"));
 }
 
 // Invariant: without a material there is no level to show, and the report says what to do.
@@ -200,7 +222,8 @@ TEST_CASE("report text: a band with equal ends is shown once") {
   CHECK(count_of(out, "to do") == 1);
 }
 
-// Hand derivation: SI factors of units.hpp; 12.34 x 0.17611 = 2.173, 13.21 x 0.17611 = 2.326; 4.25 x 2.54 = 10.795.
+// Hand derivation: SI factors of units.hpp; 12.34 x 0.17611 = 2.173, 13.21 x 0.17611 = 2.326; 4.25
+// x 2.54 = 10.795.
 TEST_CASE("report text: SI shows RSI, centimetres, kilograms and square metres") {
   const std::string out = flowing(text_of(one_floor(), Units::si));
   CHECK(has(out, "You have RSI 2.32 m2 K/W over the whole attic"));
@@ -225,13 +248,16 @@ TEST_CASE("page: words wrap at 80 columns and a number stays with its unit") {
 }
 
 // Hand derivation: file, line, column, pointer, message; the hint below.
-TEST_CASE("report text: a fault has its place, message and hint, and none where there is no place") {
+TEST_CASE(
+    "report text: a fault has its place, message and hint, and none where there is no place") {
   std::string out;
-  write_faults_text(out, "a\x1b.json", {{"/sections/0", 3, 5, "no area", "give area_ft2"}, {"", 0, 0, "empty", ""}});
+  write_faults_text(out, "a\x1b.json",
+                    {{"/sections/0", 3, 5, "no area", "give area_ft2"}, {"", 0, 0, "empty", ""}});
   CHECK(out == "a\\x1B.json:3:5: /sections/0: no area\n  give area_ft2\na\\x1B.json: empty\n");
 }
 
-// Invariant: a row comes out with the keys it was read by, blanks left out, a share as the percentage it was.
+// Invariant: a row comes out with the keys it was read by, blanks left out, a share as the
+// percentage it was.
 TEST_CASE("report materials: JSON rows have the keys of the table and leave blanks out") {
   Tables t = small_tables();
   Material m;
@@ -249,10 +275,13 @@ TEST_CASE("report materials: JSON rows have the keys of the table and leave blan
       out,
       R"("materials":[{"id":"straw","name":"Straw, loose","also":["hay","thatch"],"form":"loose","r_per_inch":1.4,"settling_low_percent":7,)"
       R"("source":["standard-a"],"status":"published"}])"));
-  CHECK(has(out, R"("sources":[{"id":"standard-a","title":"A standard of assemblies","status":"published"}])"));
+  CHECK(has(
+      out,
+      R"("sources":[{"id":"standard-a","title":"A standard of assemblies","status":"published"}])"));
 }
 
-// Hand derivation: 3.2 and 3.5 x 6.93347 = 22.19 and 24.27 m K/W, 1.6 lb/ft3 x 16.0185 = 25.63 kg/m3.
+// Hand derivation: 3.2 and 3.5 x 6.93347 = 22.19 and 24.27 m K/W, 1.6 lb/ft3 x 16.0185 = 25.63
+// kg/m3.
 TEST_CASE("report materials: text shows range, density and settling in the units asked for") {
   Tables t = small_tables();
   Material m;
@@ -276,7 +305,8 @@ TEST_CASE("report materials: text shows range, density and settling in the units
   CHECK(has(flowing(si), "22.2 / - / 24.3 25.63 10 to 20 %"));
 }
 
-// Hand derivation: a printed sheet, R-0.56 at 0.625 in., is 0.56 x 0.17611 = 0.0986 m2 K/W at 1.5875 cm.
+// Hand derivation: a printed sheet, R-0.56 at 0.625 in., is 0.56 x 0.17611 = 0.0986 m2 K/W
+// at 1.5875 cm.
 TEST_CASE("report materials: a thin sheet keeps the places of its R and thickness") {
   Tables t = small_tables();
   Material m;

@@ -20,27 +20,35 @@ std::string json_of(const Evaluation& e, Units units = Units::us, bool pretty = 
 // Invariant: the keys of the result format and their order, which scripts rely on.
 TEST_CASE("report json: the top level holds the promised keys in order, the user's own last") {
   const std::string out = json_of(one_floor());
-  CHECK(out.rfind(R"({"format":"overjoist-evaluation","version":1,"id":"oak-12","label":"12 Oak Street","status":"done",)", 0) == 0);
+  CHECK(
+      out.rfind(
+          R"({"format":"overjoist-evaluation","version":1,"id":"oak-12","label":"12 Oak Street","status":"done",)",
+          0) == 0);
   std::size_t last = 0;
-  for (const char* key : {"\"target\":{", "\"attic\":{", "\"sections\":[", "\"heating\":null", "\"money\":null", "\"totals\":{",
-                          "\"cautions\":[", "\"assumptions\":[", "\"sources\":[", "\"tables\":["}) {
+  for (const char* key :
+       {"\"target\":{", "\"attic\":{", "\"sections\":[", "\"heating\":null", "\"money\":null",
+        "\"totals\":{", "\"cautions\":[", "\"assumptions\":[", "\"sources\":[", "\"tables\":["}) {
     const std::size_t at = out.find(key);
     CAPTURE(key);
     REQUIRE(at != std::string::npos);
     CHECK(at > last);
     last = at;
   }
-  CHECK(has(out, R"("tables":[{"name":"materials","version":"1","hash":"0123abcd"}],"x_job":{"crew": 2}})"));
+  CHECK(has(
+      out,
+      R"("tables":[{"name":"materials","version":"1","hash":"0123abcd"}],"x_job":{"crew": 2}})"));
 }
 
-// Invariant: each key of a section as the result format names it; numbers are those of the fixture, not rounded.
+// Invariant: each key of a section as the result format names it; numbers are those of the fixture,
+// not rounded.
 TEST_CASE("report json: a section carries what stands there and both ends of the band") {
   const std::string out = json_of(one_floor());
-  CHECK(has(out,
-            R"("name":"attic floor","kind":"flat","area_ft2":1000,"below":"heated","existing":{"mean_depth_in":4.25,)"
-            R"("yardstick_r":14.87,"working_r":12.34,"working_r_range":null,"effective_r":13.21,"effective_r_range":null,)"
-            R"("effective_r_parallel":13.21,"effective_r_planes":12.8,"effective_r_mean":13,"weight_psf":0.56,"weight_greatest_psf":0.79,)"
-            R"("readings_needed":null,"readings_more":null,"verdict":null,"steps":[{"step":"yardstick","change_r":0,"r_after":14.87},)"));
+  CHECK(has(
+      out,
+      R"("name":"attic floor","kind":"flat","area_ft2":1000,"below":"heated","existing":{"mean_depth_in":4.25,)"
+      R"("yardstick_r":14.87,"working_r":12.34,"working_r_range":null,"effective_r":13.21,"effective_r_range":null,)"
+      R"("effective_r_parallel":13.21,"effective_r_planes":12.8,"effective_r_mean":13,"weight_psf":0.56,"weight_greatest_psf":0.79,)"
+      R"("readings_needed":null,"readings_more":null,"verdict":null,"steps":[{"step":"yardstick","change_r":0,"r_after":14.87},)"));
   CHECK(has(
       out,
       R"("top_up":{"low":{"target_r":38,"basis":"working","status":"needed","limited_by":null,"reached":true,"initial_level_in":13.25,)"
@@ -54,12 +62,21 @@ TEST_CASE("report json: a section carries what stands there and both ends of the
 // Invariant: what is not known or not given is null.
 TEST_CASE("report json: a price or figure that is missing is null, not 0") {
   const std::string out = json_of(many_sections());
-  CHECK(has(out, R"("cost":null,"cost_by":{"material":null,"labour":null,"extras":null,"tax":null},"currency":"USD")"));
-  CHECK(has(out, R"("measure":{"annual_saving":null,"payback_years":null,"present_value":null,"sir":null,"cost":null,)"));
-  CHECK(has(out, R"("energy_by_fuel":null,"co2_lb":null,"heat_saved_btu":null,"scaled_to_bills":null,"cooling":null,"counts":null)"));
+  CHECK(has(
+      out,
+      R"("cost":null,"cost_by":{"material":null,"labour":null,"extras":null,"tax":null},"currency":"USD")"));
+  CHECK(has(
+      out,
+      R"("measure":{"annual_saving":null,"payback_years":null,"present_value":null,"sir":null,"cost":null,)"));
+  CHECK(has(
+      out,
+      R"("energy_by_fuel":null,"co2_lb":null,"heat_saved_btu":null,"scaled_to_bills":null,"cooling":null,"counts":null)"));
   CHECK(has(out, R"("status":"unreachable","limited_by":"deck")"));
-  CHECK(has(out, R"("removals":[{"material":"cellulose, loose","area_ft2":60,"volume_ft3":18.2}])"));
-  CHECK(has(out, R"("patches":[{"kind":"light-cover","where":"by the bath","area_ft2":4.5,"total_r":2.1}])"));
+  CHECK(
+      has(out, R"("removals":[{"material":"cellulose, loose","area_ft2":60,"volume_ft3":18.2}])"));
+  CHECK(has(
+      out,
+      R"("patches":[{"kind":"light-cover","where":"by the bath","area_ft2":4.5,"total_r":2.1}])"));
 }
 
 // Invariant: a range is a pair, its upper end null where there is no upper limit.
@@ -75,9 +92,15 @@ TEST_CASE("report json: a range without upper limit ends in null") {
 // Invariant: words and the numbers beside them are in one unit; result keys stay US.
 TEST_CASE("report json: units change the words of cautions and assumptions only") {
   const std::string us = json_of(stopped_floor());
-  CHECK(has(us, R"("code":"ceiling-weight","level":"fix-first","where":"attic floor","text":"The ceiling would carry 2.4 lb/ft2,)"));
-  CHECK(has(us, R"({"what":"levels are rounded up","value":0.25,"why":"A crew reads quarters off a ruler."})"));
-  CHECK(has(us, R"({"what":"joists: 2x6 at 16 in.","value":"2x6 at 16 in.","why":"Not given.","where":"attic floor"})"));
+  CHECK(has(
+      us,
+      R"("code":"ceiling-weight","level":"fix-first","where":"attic floor","text":"The ceiling would carry 2.4 lb/ft2,)"));
+  CHECK(has(
+      us,
+      R"({"what":"levels are rounded up","value":0.25,"why":"A crew reads quarters off a ruler."})"));
+  CHECK(has(
+      us,
+      R"({"what":"joists: 2x6 at 16 in.","value":"2x6 at 16 in.","why":"Not given.","where":"attic floor"})"));
   CHECK(has(us, R"("what":"target: R-38 to R-49","value":null)"));
   const std::string si = json_of(stopped_floor(), Units::si);
   CHECK(has(si, "would carry 11.8 kg/m2"));  // 2.4 x 4.8824 = 11.72, up
@@ -88,15 +111,21 @@ TEST_CASE("report json: units change the words of cautions and assumptions only"
 // Invariant: a cleared caution stays in the record with who cleared it.
 TEST_CASE("report json: a cleared caution names person, date and paper") {
   const std::string out = json_of(stopped_floor());
-  CHECK(has(out, R"("clears":"written release","cleared_by":"A. Reader","cleared_date":"2026-02-03","cleared_paper":"release 7"})"));
+  CHECK(has(
+      out,
+      R"("clears":"written release","cleared_by":"A. Reader","cleared_date":"2026-02-03","cleared_paper":"release 7"})"));
   CHECK(count_of(out, "cleared_by") == 1);
 }
 
 // Hand derivation: the fault as given; hint, line and column null where there are none.
 TEST_CASE("report json: a refused survey is a record with its faults") {
   std::string out;
-  write_rejected_json(out, "", {{"/sections/0", 3, 5, "no area", "give area_ft2"}, {"", 0, 0, "empty", ""}}, false, {"a.json", 0});
-  CHECK(out == R"({"format":"overjoist-evaluation","version":1,"id":null,"status":"rejected","file":"a.json","diagnostics":[)"
-               R"({"pointer":"/sections/0","line":3,"column":5,"message":"no area","hint":"give area_ft2"},)"
-               R"({"pointer":"","line":null,"column":null,"message":"empty","hint":null}]})");
+  write_rejected_json(out, "",
+                      {{"/sections/0", 3, 5, "no area", "give area_ft2"}, {"", 0, 0, "empty", ""}},
+                      false, {"a.json", 0});
+  CHECK(
+      out ==
+      R"({"format":"overjoist-evaluation","version":1,"id":null,"status":"rejected","file":"a.json","diagnostics":[)"
+      R"({"pointer":"/sections/0","line":3,"column":5,"message":"no area","hint":"give area_ft2"},)"
+      R"({"pointer":"","line":null,"column":null,"message":"empty","hint":null}]})");
 }

@@ -4,8 +4,8 @@
 #include <algorithm>
 #include <sstream>
 
-#include "words/words.hpp"
 #include "report_fixture.hpp"
+#include "words/words.hpp"
 
 using namespace report_fixture;  // and with it the library's words
 
@@ -80,15 +80,25 @@ std::string json_of(const Evaluation& e) {
 
 }  // namespace
 
-// Hand derivation: figures of the fixture: savings and SIR down, costs and years up: 225.76 -> 225, 4.913 -> 5, 3.546 -> 3.54.
+// Hand derivation: figures of the fixture: savings and SIR down, costs and years up: 225.76 ->
+// 225, 4.913 -> 5, 3.546 -> 3.54.
 TEST_CASE("report money: a year's saving, both lines of money, and the terms they rest on") {
   const std::string out = flowing(text_of(heated_floor()));
-  CHECK(has(out, "Each year --------- for the target of R-38.0 R-49.0 heat saved 7.2 MMBtu 7.2 MMBtu"));
-  CHECK(has(out, "heating oil saved 64.4 gal 64.4 gal money saved 225 USD 225 USD CO2 saved 1444 lb 1444 lb"));
+  CHECK(has(out,
+            "Each year --------- for the target of R-38.0 R-49.0 heat saved 7.2 MMBtu 7.2 MMBtu"));
+  CHECK(has(
+      out,
+      "heating oil saved 64.4 gal 64.4 gal money saved 225 USD 225 USD CO2 saved 1444 lb 1444 lb"));
   CHECK(has(out, "insulation measure, cost 1111 USD 1381 USD pays back in 5 years 5 years"));
-  CHECK(has(out, "all savings, worth today 3931 USD 3931 USD SIR (that over the cost) 3.54 3.54 whole package, cost 1211 USD 1481 USD"));
-  CHECK(has(out, "Plain degree-day figure, usually low but not a bound: 6000 F day at base 65 F; heating oil with an efficiency of 0.82."));
-  CHECK(has(out, "Price 3.5 USD a gal. Life 25 years, real discount rate 3 % a year, constant real price of the fuel."));
+  CHECK(has(out,
+            "all savings, worth today 3931 USD 3931 USD SIR (that over the cost) 3.54 3.54 whole "
+            "package, cost 1211 USD 1481 USD"));
+  CHECK(has(out,
+            "Plain degree-day figure, usually low but not a bound: 6000 F day at base 65 F; "
+            "heating oil with an efficiency of 0.82."));
+  CHECK(has(out,
+            "Price 3.5 USD a gal. Life 25 years, real discount rate 3 % a year, constant real "
+            "price of the fuel."));
   CHECK(has(out, "Sealing saving not counted. Savings vary: an estimate, not a promise."));
 }
 
@@ -106,10 +116,12 @@ TEST_CASE("report money: full form, bills, rebate and cooling are said in words"
   e.low.cooling = CoolingRange{101.9, 202.1, 20.3, 40.4, false, true};
   e.money->price_rise_percent = 1.5;
   const std::string out = flowing(text_of(e));
-  CHECK(has(
-      out,
-      "Figure with the indoor term: 6000 F day at base 65 F, 250 days below it, rooms at 68 F; heating oil with a seasonal COP of 2.6."));
-  CHECK(has(out, "By the bills the ceiling would take 63 % of all heating; up to 50 % is believed. So the saving scaled"));
+  CHECK(has(out,
+            "Figure with the indoor term: 6000 F day at base 65 F, 250 days below it, rooms at 68 "
+            "F; heating oil with a seasonal COP of 2.6."));
+  CHECK(has(out,
+            "By the bills the ceiling would take 63 % of all heating; up to 50 % is believed. So "
+            "the saving scaled"));
   CHECK(has(out, "money saved, by the bills 180 USD -"));
   CHECK(has(out, "rebate 300 USD -"));
   CHECK(has(out, "after the rebate never -"));
@@ -117,28 +129,35 @@ TEST_CASE("report money: full form, bills, rebate and cooling are said in words"
   CHECK(has(out, "real price of the fuel rising 1.5 % a year."));
 }
 
-// Hand derivation: rows of the fixture: depth and costs up, savings and SIR down; the step that does not fit is marked.
+// Hand derivation: rows of the fixture: depth and costs up, savings and SIR down; the step that
+// does not fit is marked.
 TEST_CASE("report money: the next-step table tells what each step adds and where to stop") {
   const std::string out = flowing(text_of(heated_floor()));
   CHECK(has(out, "Step by step"));
   CHECK(has(out, "Money in USD. up to in. bags cost saving years SIR now, R-13.2 effective"));
-  CHECK(has(out, "R-38, low 7.25 42 1107 225.7 4.9 3.55 R-49, high* 7.25 42 270 12.3 21.9 0.79 * the best that fits"));
+  CHECK(has(out,
+            "R-38, low 7.25 42 1107 225.7 4.9 3.55 R-49, high* 7.25 42 270 12.3 21.9 0.79 * the "
+            "best that fits"));
   CHECK(has(out, "The first step carries 480 USD for labor and extras; a rebate is in no SIR."));
   CHECK(has(out, "Beyond R-38 the SIR is below 1"));
   Evaluation e = heated_floor();
   e.last_worthwhile = "";
   CHECK(has(flowing(text_of(e)), "No step earns its cost"));
   e.never_pays = true;
-  CHECK(has(flowing(text_of(e)), "No step earns its cost: what each saves in its life of 25 years, at its worth today,"));
+  CHECK(
+      has(flowing(text_of(e)),
+          "No step earns its cost: what each saves in its life of 25 years, at its worth today,"));
   e.never_pays = false;
   e.last_worthwhile = "high";
   CHECK(has(flowing(text_of(e)), "The last step still earns its cost"));
   e.money.reset();
-  CHECK(has(flowing(text_of(e)), "up to in. bags cost gal now, R-13.2 effective R-38, low 7.25 42 1107 64.4"));
+  CHECK(has(flowing(text_of(e)),
+            "up to in. bags cost gal now, R-13.2 effective R-38, low 7.25 42 1107 64.4"));
 }
 
-// Symptom: "No step pays back within its life" stood above "pays back in 5 years"; cause: the words did not look at the simple
-// payback beside them. Invariant: they deny a payback only where none that is shown lies within the life, and say what is left out.
+// Symptom: "No step pays back within its life" stood above "pays back in 5 years"; cause: the words
+// did not look at the simple payback beside them. Invariant: they deny a payback only where none
+// that is shown lies within the life, and say what is left out.
 TEST_CASE("report money: the words on payback agree with the years beside them") {
   Evaluation e = heated_floor();
   e.never_pays = true;
@@ -157,8 +176,8 @@ TEST_CASE("report money: the words on payback agree with the years beside them")
   CHECK(has(flowing(text_of(e)), "within its life of 1 year: what"));
 }
 
-// Symptom: beside slopes without a price the headline spoke of all steps; cause: the words on what is left out stood with the tables
-// alone. Invariant: the sentence names them.
+// Symptom: beside slopes without a price the headline spoke of all steps; cause: the words on what
+// is left out stood with the tables alone. Invariant: the sentence names them.
 TEST_CASE("report money: that no step pays back names what has no price") {
   Evaluation e = heated_floor();
   e.never_pays = true;
@@ -171,8 +190,9 @@ TEST_CASE("report money: that no step pays back names what has no price") {
   CHECK(has(out, "That is without the slopes: their work has no price."));
 }
 
-// Symptom: "Beyond R-38 the SIR is below 1" of a next step that is cheaper than the one before it; cause: only a row of such steps up to
-// the end was looked at. Invariant: the SIR is that of the first later step with a cost of its own.
+// Symptom: "Beyond R-38 the SIR is below 1" of a next step that is cheaper than the one before it;
+// cause: only a row of such steps up to the end was looked at. Invariant: the SIR is that of the
+// first later step with a cost of its own.
 TEST_CASE("report money: where to stop speaks of the next step that has a cost") {
   Evaluation e = heated_floor();
   StepResult cheaper = e.steps[2];
@@ -184,7 +204,8 @@ TEST_CASE("report money: where to stop speaks of the next step that has a cost")
   e.steps.insert(e.steps.begin() + 2, cheaper);
   const std::string out = flowing(text_of(e));
   CHECK(has(out, "Beyond R-38 no step earns its cost: the SIR of that up to R-49 is below 1."));
-  CHECK(has(out, "A step that costs no more than the one before it has no cost of its own to earn."));
+  CHECK(
+      has(out, "A step that costs no more than the one before it has no cost of its own to earn."));
   CHECK_FALSE(has(out, "the next step does not earn its cost"));
 }
 
@@ -207,22 +228,29 @@ TEST_CASE("report money: no line is longer than 80 columns") {
 TEST_CASE("report money: json and csv carry the same figures") {
   const Evaluation e = heated_floor();
   const std::string out = json_of(e);
-  CHECK(
-      has(out,
-          R"("heating":{"fuel":"heating-oil","unit":"gal","efficiency":0.82,"cop":null,"price_per_unit":3.5,"hdd_f_day":6000,)"
-          R"("base_f":65,"days_below_base":null,"indoor_f":null,"form":"plain","ua_before_btu_per_h_f":75.7,"bills":null,"attic":"vented",)"
-          R"("ceiling_ua_before_btu_per_h_f":0},)"
-          R"("money":{"life_years":25,"real_discount_rate_percent":3,"real_price_rise_percent":0,)"
-          R"("sealing_saving_per_year":null,"sealing_saving_basis":null})"));
-  CHECK(has(out, R"("measure":{"annual_saving":225.76,"payback_years":4.913,"present_value":3931.2,"sir":3.546,"cost":1110.4,)"));
-  CHECK(has(out, R"("energy_by_fuel":{"heating-oil":{"saved":64.49,"unit":"gal"}},"co2_lb":1444.7,"heat_saved_btu":7256000,)"));
-  CHECK(has(out, R"("steps":[{"step":"existing","target_r":null,"reached":true,"effective_r":13.21,"added_in":0,"bags":null,)"));
+  CHECK(has(
+      out,
+      R"("heating":{"fuel":"heating-oil","unit":"gal","efficiency":0.82,"cop":null,"price_per_unit":3.5,"hdd_f_day":6000,)"
+      R"("base_f":65,"days_below_base":null,"indoor_f":null,"form":"plain","ua_before_btu_per_h_f":75.7,"bills":null,"attic":"vented",)"
+      R"("ceiling_ua_before_btu_per_h_f":0},)"
+      R"("money":{"life_years":25,"real_discount_rate_percent":3,"real_price_rise_percent":0,)"
+      R"("sealing_saving_per_year":null,"sealing_saving_basis":null})"));
+  CHECK(has(
+      out,
+      R"("measure":{"annual_saving":225.76,"payback_years":4.913,"present_value":3931.2,"sir":3.546,"cost":1110.4,)"));
+  CHECK(has(
+      out,
+      R"("energy_by_fuel":{"heating-oil":{"saved":64.49,"unit":"gal"}},"co2_lb":1444.7,"heat_saved_btu":7256000,)"));
+  CHECK(has(
+      out,
+      R"("steps":[{"step":"existing","target_r":null,"reached":true,"effective_r":13.21,"added_in":0,"bags":null,)"));
   CHECK(has(out, R"("last_worthwhile_step":"low")"));
   CHECK(has(json_of(one_floor()), R"("steps":null,"last_worthwhile_step":null)"));
   std::string csv;
   write_csv_header(csv, {});
   CHECK(has(csv,
-            "currency,annual_saving_low,annual_saving_high,payback_low,payback_high,annual_saving_unpriced_low,annual_saving_unpriced_high,"
+            "currency,annual_saving_low,annual_saving_high,payback_low,payback_high,annual_saving_"
+            "unpriced_low,annual_saving_unpriced_high,"
             "worse_low,worse_high,stop_cautions"));
   write_csv(csv, e, small_tables(), {}, {});
   CHECK(has(csv, ",USD,225.76,225.76,4.913,4.913,"));

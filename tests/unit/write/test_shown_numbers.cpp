@@ -1,13 +1,14 @@
 // SPDX-License-Identifier: MIT
-// Numbers as people read them: no rounding that lies, no minus that is called saved, one figure for one job.
+// Numbers as people read them: no rounding that lies, no minus that is called saved, one figure for
+// one job.
 #include <doctest/doctest.h>
 
 #include <sstream>
 #include <string>
 
 #include "fixtures.hpp"
-#include "words/words.hpp"
 #include "overjoist/report.hpp"
+#include "words/words.hpp"
 
 using namespace fixtures;
 using io::Toward;
@@ -33,7 +34,9 @@ std::string page_of(const Evaluation& e) {
   return flowing(out);
 }
 
-bool has(const std::string& text, std::string_view part) { return text.find(part) != std::string::npos; }
+bool has(const std::string& text, std::string_view part) {
+  return text.find(part) != std::string::npos;
+}
 
 Section slope() {
   Section s = flat_section();
@@ -53,15 +56,17 @@ Survey worse() {
   s.proposal->material.clear();
   s.proposal->price_per_bag.reset();
   s.proposal->bag_net.reset();
-  s.proposal->batts = {BattProduct{"batt", "glass-fiber-batt", inches(10), r_value(30), square_feet(50), {}, 80.0, false}};
+  s.proposal->batts = {BattProduct{
+      "batt", "glass-fiber-batt", inches(10), r_value(30), square_feet(50), {}, 80.0, false}};
   s.cooling = Cooling{3.0, 0.2, {}, 900.0};
   return s;
 }
 
 }  // namespace
 
-// Symptom: 3.25 in. read "3.2 in." and 6.25 in. "6.3 in.". Hand derivation: eighths are what a rule shows and stay whole, as half
-// millimetres do; anything else is rounded as asked; 2.2e-16 in. is 0; 3.25 cm is 3.25/2.54 in.
+// Symptom: 3.25 in. read "3.2 in." and 6.25 in. "6.3 in.". Hand derivation: eighths are what a rule
+// shows and stay whole, as half millimetres do; anything else is rounded as asked; 2.2e-16 in. is
+// 0; 3.25 cm is 3.25/2.54 in.
 TEST_CASE("shown numbers: what a rule can show stays whole") {
   CHECK(io::depth_text(inches(3.25), Units::us, Toward::down) == "3.25 in.");
   CHECK(io::depth_text(inches(6.25), Units::us, Toward::up) == "6.25 in.");
@@ -77,8 +82,9 @@ TEST_CASE("shown numbers: what a rule can show stays whole") {
   CHECK(out == "3.125 in.");
 }
 
-// Symptom: a target of RSI 6.69 read "R-37.9", one of R-49 "RSI 8.62", a batt of R-6.25 "R-6.2". Hand derivation: 6.69 x 5.678 = 37.99,
-// 49 x 0.17611 = 8.629: what is given is rounded to the nearest, what is worked out still goes down.
+// Symptom: a target of RSI 6.69 read "R-37.9", one of R-49 "RSI 8.62", a batt of R-6.25 "R-6.2".
+// Hand derivation: 6.69 x 5.678 = 37.99, 49 x 0.17611 = 8.629: what is given is rounded to the
+// nearest, what is worked out still goes down.
 TEST_CASE("shown numbers: a converted target is rounded, not cut") {
   CHECK(io::r_given(Resistance::from_si(6.69), Units::us) == "R-38");
   CHECK(io::r_given(Resistance::from_si(6.69), Units::si) == "RSI 6.69 m2 K/W");
@@ -91,11 +97,14 @@ TEST_CASE("shown numbers: a converted target is rounded, not cut") {
   CHECK(io::r_given_cell(r_value(49), Units::si) == "RSI 8.63");
   CHECK(io::r_label(r_value(37.99), Units::us) == "R-37.9");
   std::string out;
-  io::render(out, "{target} and {best}", {{"target", Resistance::from_si(6.69)}, {"best", Resistance::from_si(6.69)}}, Units::us);
+  io::render(out, "{target} and {best}",
+             {{"target", Resistance::from_si(6.69)}, {"best", Resistance::from_si(6.69)}},
+             Units::us);
   CHECK(out == "R-38 and R-37.9");
 }
 
-// Symptom: the whole report of a metric survey spoke of a target of R-37.9. Invariant: no part of it does.
+// Symptom: the whole report of a metric survey spoke of a target of R-37.9. Invariant: no part of
+// it does.
 TEST_CASE("shown numbers: a metric target stands as asked in every part of a report") {
   Survey s = priced_with_gas(survey_of({loose_section({4, 5, 6})}));
   s.target = {Resistance::from_si(6.69), Resistance::from_si(8.63), Basis::working};
@@ -106,7 +115,8 @@ TEST_CASE("shown numbers: a metric target stands as asked in every part of a rep
   CHECK_FALSE(has(out, "R-48.9"));
 }
 
-// Symptom: "2212 more readings like these". Common practice: nobody takes more than 60 (data/bypasses.json); the bare area is measured.
+// Symptom: "2212 more readings like these". Common practice: nobody takes more than 60
+// (data/bypasses.json); the bare area is measured.
 TEST_CASE("shown numbers: never more than 60 more readings") {
   const Evaluation wild = run(survey_of({loose_section({0, 12})}));
   REQUIRE(wild.sections[0].existing.readings_needed);
@@ -118,13 +128,16 @@ TEST_CASE("shown numbers: never more than 60 more readings") {
   const Evaluation mild = run(survey_of({loose_section({5, 6, 7, 6})}));
   CHECK_FALSE(mild.sections[0].existing.measure_bare);
   REQUIRE(mild.sections[0].existing.readings_more);
-  CHECK(has(text_of(mild), std::to_string(*mild.sections[0].existing.readings_more) + " more readings like these"));
+  CHECK(has(text_of(mild), std::to_string(*mild.sections[0].existing.readings_more) +
+                               " more readings like these"));
 }
 
-// Symptom: the slopes' saving stood beside the floor's cost without a word. Invariant: answer, table, steps, page and JSON say so.
+// Symptom: the slopes' saving stood beside the floor's cost without a word. Invariant: answer,
+// table, steps, page and JSON say so.
 TEST_CASE("shown numbers: what has no price is said wherever a payback stands") {
   const Evaluation e = run(priced_with_gas(survey_of({loose_section({10, 10, 11}), slope()})));
-  const std::string words = "without the slopes: their work has no price", text = text_of(e), page = page_of(e);
+  const std::string words = "without the slopes: their work has no price", text = text_of(e),
+                    page = page_of(e);
   CHECK(has(text, "(" + words + ")."));
   CHECK(has(text, "Cost, payback and SIR are " + words));
   CHECK(has(text, "All rows are " + words));
@@ -134,10 +147,12 @@ TEST_CASE("shown numbers: what has no price is said wherever a payback stands") 
   std::string json;
   write_json(json, e, tables(), {});
   CHECK(has(json, "\"unpriced_sections\":[\"slopes\"]"));
-  CHECK_FALSE(has(text_of(run(priced_with_gas(survey_of({loose_section({10, 10, 11})})))), "no price"));
+  CHECK_FALSE(
+      has(text_of(run(priced_with_gas(survey_of({loose_section({10, 10, 11})})))), "no price"));
 }
 
-// Symptom: two slopes, one of them priced, were both said to have no price. Hand derivation: only the other is named.
+// Symptom: two slopes, one of them priced, were both said to have no price. Hand derivation: only
+// the other is named.
 TEST_CASE("shown numbers: where some of a kind have a price the others are named") {
   Section east = slope();
   east.name = "east";
@@ -146,7 +161,8 @@ TEST_CASE("shown numbers: where some of a kind have a price the others are named
   CHECK(has(text_of(run(s)), "without the slopes (east): their work has no price"));
 }
 
-// Symptom: "money saved $-43", "worth today $-838", "-12 to -6 kWh". Invariant: no minus in text, page or CSV; JSON keeps the figure.
+// Symptom: "money saved $-43", "worth today $-838", "-12 to -6 kWh". Invariant: no minus in text,
+// page or CSV; JSON keeps the figure.
 TEST_CASE("shown numbers: a loss is never called saved") {
   const Evaluation e = run(worse());
   REQUIRE(e.high.worse);
@@ -154,7 +170,8 @@ TEST_CASE("shown numbers: a loss is never called saved") {
   CHECK(has(text, "money saved none none"));
   CHECK(has(text, "The plan leaves the attic worse than found: nothing is saved"));
   for (const std::string& out : {text, page})
-    for (const char* minus : {"saved -", "$-", "Saves -", " -4", "to -"}) CHECK_MESSAGE(!has(out, minus), minus);
+    for (const char* minus : {"saved -", "$-", "Saves -", " -4", "to -"})
+      CHECK_MESSAGE(!has(out, minus), minus);
   std::string csv, json;
   write_csv(csv, e, tables(), {}, {});
   CHECK(has(csv, ",yes,yes,"));
@@ -164,14 +181,15 @@ TEST_CASE("shown numbers: a loss is never called saved") {
   CHECK(has(json, "\"annual_saving\":-"));
 }
 
-// Symptom: card $2132, steps $1943. Hand derivation: the package holds 60 of safety beside the measure; the card says both, and steps
-// and table show the measure's.
+// Symptom: card $2132, steps $1943. Hand derivation: the package holds 60 of safety beside the
+// measure; the card says both, and steps and table show the measure's.
 TEST_CASE("shown numbers: card, table and steps show the same cost") {
   Survey s = priced_with_gas(survey_of({loose_section({4, 5, 4})}, 49, 49));
   s.proposal->currency = "$";
   s.proposal->extras = {{"covers", 60, CostPart::safety}};
   const Evaluation e = run(s);
-  const std::string all = io::money_text(*e.high.cost, "$"), measure = io::money_text(*e.high.measure.cost, "$");
+  const std::string all = io::money_text(*e.high.cost, "$"),
+                    measure = io::money_text(*e.high.measure.cost, "$");
   const std::string text = text_of(e), page = page_of(e);
   CHECK(has(text, "Cost: " + all + ", of it the insulation " + measure + "."));
   CHECK(has(text, "insulation measure, cost " + measure));
@@ -180,7 +198,8 @@ TEST_CASE("shown numbers: card, table and steps show the same cost") {
   CHECK(has(text, "Rows are differences"));
 }
 
-// Symptom: a compared row said that it does not fit, not where. Invariant: the section that stops it is named.
+// Symptom: a compared row said that it does not fit, not where. Invariant: the section that stops
+// it is named.
 TEST_CASE("shown numbers: what limits a compared row names its section") {
   Section deck = loose_section({3, 3, 3});
   deck.name = "deck";

@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
-// No word of a result states what the survey did not say or denies: requirements are no facts, and a text speaks only of what is there.
+// No word of a result states what the survey did not say or denies: requirements are no facts, and
+// a text speaks only of what is there.
 #include <doctest/doctest.h>
 
 #include <nlohmann/json.hpp>
@@ -39,7 +40,9 @@ std::string all_words(const Survey& survey) {
   write_json(json, e, tables(), {});
   return one_line(text + order + page + json);
 }
-bool says(const std::string& all, std::string_view words) { return all.find(words) != std::string::npos; }
+bool says(const std::string& all, std::string_view words) {
+  return all.find(words) != std::string::npos;
+}
 
 Bypass fan_of(const char* kind, const char* where = "") {
   Bypass b;
@@ -88,11 +91,13 @@ Layer thick(const char* material, double in) {
 
 }  // namespace
 
-// Symptom: "its duct is insulated and ends outdoors" beside a fan that ends in the attic; cause: what is to be done was worded as a fact.
-// Common practice: exhaust ends outdoors, and a fan that ends in the attic stops the work. Invariant: it is asked of a bypass as of
-// `equipment`, once, unless a fan of the equipment at that place or a hazard says it.
+// Symptom: "its duct is insulated and ends outdoors" beside a fan that ends in the attic; cause:
+// what is to be done was worded as a fact. Common practice: exhaust ends outdoors, and a fan that
+// ends in the attic stops the work. Invariant: it is asked of a bypass as of `equipment`, once,
+// unless a fan of the equipment at that place or a hazard says it.
 TEST_CASE(
-    "true words: where an exhaust fan ends is asked, answered by the bypass, the equipment or a hazard, and never taken for granted") {
+    "true words: where an exhaust fan ends is asked, answered by the bypass, the equipment or a "
+    "hazard, and never taken for granted") {
   Survey s = with_fan(fan_of("bath-fan"));
   CHECK(raises(run(s), "fan-end-unknown"));
   CHECK_FALSE(says(all_words(s), "ends outdoors"));
@@ -116,13 +121,16 @@ TEST_CASE(
   CHECK_FALSE(raises(run(s), "fan-end-unknown"));
 }
 
-// Symptom: the new key was not known; cause: a bypass could not say where its fan ends. Invariant: as of equipment, it is for fans only.
+// Symptom: the new key was not known; cause: a bypass could not say where its fan ends. Invariant:
+// as of equipment, it is for fans only.
 TEST_CASE("true words: ends_outdoors of a bypass is read, and refused where there is no fan") {
   const auto read = [](const char* kind) {
-    return read_survey(std::string(R"({"format":"overjoist-survey","version":1,"sections":[{"name":"a","kind":"flat","area_ft2":9,
+    return read_survey(
+        std::string(
+            R"({"format":"overjoist-survey","version":1,"sections":[{"name":"a","kind":"flat","area_ft2":9,
       "readings":[0],"bypasses":[{"kind":")") +
-                           kind + R"(","ends_outdoors":false}]}]})",
-                       tables());
+            kind + R"(","ends_outdoors":false}]}]})",
+        tables());
   };
   const SurveyRead fan = read("bath-fan");
   REQUIRE(fan.survey);
@@ -130,8 +138,9 @@ TEST_CASE("true words: ends_outdoors of a bypass is read, and refused where ther
   CHECK_FALSE(read("wire-hole").survey);
 }
 
-// Symptom: a plaster ceiling was told what gypsum carries; cause: one text for every board. Source: data/limits.json: only gypsum has
-// limits; the same half-inch board carries 2.2 lb/ft2 at 16 in. and 1.3 at 24 in.
+// Symptom: a plaster ceiling was told what gypsum carries; cause: one text for every board. Source:
+// data/limits.json: only gypsum has limits; the same half-inch board carries 2.2 lb/ft2 at 16 in.
+// and 1.3 at 24 in.
 TEST_CASE("true words: only a gypsum ceiling is told of gypsum's weight limits") {
   Survey s = survey_of({loose_section({4, 4, 4, 4, 4})});
   s.sections[0].joists->spacing.reset();
@@ -147,8 +156,9 @@ TEST_CASE("true words: only a gypsum ceiling is told of gypsum's weight limits")
   CHECK_FALSE(raises(run(s), "wider-spacing"));
 }
 
-// Symptom: "Facing on closed-cell spray foam stays colder ... take it off", and no word on the foam; cause: one text for facings and tight
-// layers, and cavities raised no foam caution. Invariant: who has no facing is not told of one; foam that is put in is told as on floors.
+// Symptom: "Facing on closed-cell spray foam stays colder ... take it off", and no word on the
+// foam; cause: one text for facings and tight layers, and cavities raised no foam caution.
+// Invariant: who has no facing is not told of one; foam that is put in is told as on floors.
 TEST_CASE("true words: foam in a slope has no facing, and is cautioned as foam") {
   Survey s = slope_of({thick("glass-fiber-batt", 9.25), thick("spray-foam-closed", 2)}, 0);
   s.winter = WinterSurvey{70, 35, 15};
@@ -171,10 +181,14 @@ TEST_CASE("true words: foam in a slope has no facing, and is cautioned as foam")
   CHECK(raises(run(foamed), "foam-board-cover"));
 }
 
-// Symptom: "would end up inside" of a facing that lies inside, and "can trap damp" beside a dew-point line that says dry; cause: the
-// caution asked neither what lies on the facing's warm side nor the air of winter. Hand derivation: at 70 F and 30 % the dew point is about
-// 37 F; a facing with R-11 on R-3.5 is at 70 - 0.2 x 70, far above; with R-20 below and R-11 above and 60 % it is far below.
-TEST_CASE("true words: a facing's caution says where it lies, and agrees with the dew-point line beside it") {
+// Symptom: "would end up inside" of a facing that lies inside, and "can trap damp" beside a
+// dew-point line that says dry; cause: the caution asked neither what lies on the facing's warm
+// side nor the air of winter. Hand derivation: at 70 F and 30 % the dew point is about 37 F; a
+// facing with R-11 on R-3.5 is at 70 - 0.2 x 70, far above; with R-20 below and R-11 above and 60 %
+// it is far below.
+TEST_CASE(
+    "true words: a facing's caution says where it lies, and agrees with the dew-point line beside "
+    "it") {
   CHECK_FALSE(raises(run(faced(0, FacingSide::ceiling, {})), "buried-facing"));
   const Survey buried = faced(14, FacingSide::ceiling, {});
   CHECK(raises(run(buried), "buried-facing"));
@@ -196,8 +210,9 @@ TEST_CASE("true words: a facing's caution says where it lies, and agrees with th
   CHECK_FALSE(raises(run(removed), "facing-cold-side"));
 }
 
-// Symptom: "weigh a sample" of fill that all comes out; cause: the caution did not ask what stays. Invariant: nothing that comes out rests
-// on the ceiling afterwards; what stays beside it is still asked for.
+// Symptom: "weigh a sample" of fill that all comes out; cause: the caution did not ask what stays.
+// Invariant: nothing that comes out rests on the ceiling afterwards; what stays beside it is still
+// asked for.
 TEST_CASE("true words: nothing is weighed where all old fill comes out") {
   Section s = flat_section();
   s.layers = {batt_of(11, 3.5), layer_of("cellulose-loose")};
@@ -212,8 +227,9 @@ TEST_CASE("true words: nothing is weighed where all old fill comes out") {
   CHECK(stays.sections[0].high.weight_at_least);
 }
 
-// Symptom: an unvented attic was asked for baffles; cause: counts and texts looked at the eaves alone. Common practice: an unvented attic
-// has no vents, and what keeps a vent open has no place in it.
+// Symptom: an unvented attic was asked for baffles; cause: counts and texts looked at the eaves
+// alone. Common practice: an unvented attic has no vents, and what keeps a vent open has no place
+// in it.
 TEST_CASE("true words: an unvented attic is asked for no baffles") {
   Survey s = survey_of({loose_section({4, 4, 4, 4, 4})});
   s.ventilation = VentilationSurvey{};
@@ -226,17 +242,20 @@ TEST_CASE("true words: an unvented attic is asked for no baffles") {
   CHECK(run(s).plan.high->baffles == 0);
   std::string all = all_words(s);
   for (const char* key : {"\"baffles\"", "epa-baffles", "wind baffles"})  // a key of JSON, a source
-    for (std::size_t at = all.find(key); at != std::string::npos; at = all.find(key)) all.erase(at, std::string(key).size());
+    for (std::size_t at = all.find(key); at != std::string::npos; at = all.find(key))
+      all.erase(at, std::string(key).size());
   CHECK_FALSE(says(all, "baffle"));
 }
 
-// Symptom: the smaller vent figure without a word on the retarder; cause: it was told only where it was missing. Source: IRC R806.2 as in
-// data/bypasses.json: 1/300 also asks for a vapor retarder from zone 6 on.
+// Symptom: the smaller vent figure without a word on the retarder; cause: it was told only where it
+// was missing. Source: IRC R806.2 as in data/bypasses.json: 1/300 also asks for a vapor retarder
+// from zone 6 on.
 TEST_CASE("true words: the smaller vent figure names the retarder that it needs") {
   Survey s = survey_of({loose_section({4, 4, 4, 4, 4})});
   s.site.climate_zone = "6A";
   CHECK(run(s).plan.ventilation->need.reduced_asks_retarder == true);
-  CHECK(says(all_words(s), "split high and low and the ceiling has a vapor retarder on its warm side"));
+  CHECK(says(all_words(s),
+             "split high and low and the ceiling has a vapor retarder on its warm side"));
   s.site.climate_zone = "5A";
   CHECK(run(s).plan.ventilation->need.reduced_asks_retarder == false);
   CHECK_FALSE(says(all_words(s), "vapor retarder on its warm side"));
@@ -245,11 +264,13 @@ TEST_CASE("true words: the smaller vent figure names the retarder that it needs"
   CHECK(says(all_words(s), "from climate zone 6 on, the ceiling has a vapor retarder"));
 }
 
-// Symptom: "ready to insulate" of a survey in which nobody looked for anything; cause: nothing found and not looked at were one.
-// Invariant: ready needs all three looked at; an empty list says so, an unvented attic has no vents to look at.
+// Symptom: "ready to insulate" of a survey in which nobody looked for anything; cause: nothing
+// found and not looked at were one. Invariant: ready needs all three looked at; an empty list says
+// so, an unvented attic has no vents to look at.
 TEST_CASE("true words: ready is said only where hazards, air leaks and vents were looked at") {
   const auto text = [](const char* section, const char* whole) {
-    return std::string(R"({"format":"overjoist-survey","version":1,"target":{"low_r":30,"high_r":30},"sections":[{"name":"a","kind":"flat",
+    return std::string(
+               R"({"format":"overjoist-survey","version":1,"target":{"low_r":30,"high_r":30},"sections":[{"name":"a","kind":"flat",
       "area_ft2":1000,"ceiling":"gypsum-1/2","joists":{"size":"2x6","spacing_in":16},"layers":[{"material":"cellulose-loose"}],
       "readings":[12,12,12,12,12])") +
            section + "}]" + whole + "}";
@@ -272,17 +293,21 @@ TEST_CASE("true words: ready is said only where hazards, air leaks and vents wer
   write_html(page, none, tables(), Units::us);
   CHECK(says(one_line(page), "not looked at: hazards, air leaks, vents"));
   CHECK_FALSE(says(one_line(page), "ready to insulate"));
-  const Evaluation all = result(R"(,"bypasses":[])", R"(,"hazards":[],"ventilation":{"low_nfa_in2":600,"high_nfa_in2":600})");
+  const Evaluation all = result(
+      R"(,"bypasses":[])", R"(,"hazards":[],"ventilation":{"low_nfa_in2":600,"high_nfa_in2":600})");
   CHECK(all.plan.readiness.ready);
   CHECK(state(all)["state"] == "ready");
-  CHECK(state(result(R"(,"bypasses":[])", R"(,"hazards":[])"))["not_looked_at"] == nlohmann::json::array({"vents"}));
-  CHECK(result(R"(,"bypasses":[])", R"(,"hazards":[],"site":{"attic":"unvented"})").plan.readiness.ready);
+  CHECK(state(result(R"(,"bypasses":[])", R"(,"hazards":[])"))["not_looked_at"] ==
+        nlohmann::json::array({"vents"}));
+  CHECK(result(R"(,"bypasses":[])", R"(,"hazards":[],"site":{"attic":"unvented"})")
+            .plan.readiness.ready);
   const Evaluation bats = result("", R"(,"hazards":[{"kind":"bats"}])");
   CHECK(state(bats)["state"] == "not-ready");
   CHECK(state(bats)["not_looked_at"] == nlohmann::json::array({"bypasses", "vents"}));
 }
 
-// Symptom: batts and foam "after settling"; cause: one label for what is blown, laid and sprayed. Common practice: only loose fill settles.
+// Symptom: batts and foam "after settling"; cause: one label for what is blown, laid and sprayed.
+// Common practice: only loose fill settles.
 TEST_CASE("true words: what is laid or sprayed does not settle") {
   Survey s = survey_of({loose_section({0})});
   CHECK(says(all_words(s), "after settling"));
@@ -294,9 +319,12 @@ TEST_CASE("true words: what is laid or sprayed does not settle") {
   CHECK(says(sprayed, "of closed-cell spray foam on the bare ceiling"));
 }
 
-// Symptom: "Too few to tell how even the layer is" of a bare floor, a knee wall without a backing told as a fact; cause: the text took for
-// granted what nobody had entered. Invariant: a text speaks of a layer only where one is.
-TEST_CASE("true words: a bare floor has no layer that is uneven, and a backing that nobody entered is asked for") {
+// Symptom: "Too few to tell how even the layer is" of a bare floor, a knee wall without a backing
+// told as a fact; cause: the text took for granted what nobody had entered. Invariant: a text
+// speaks of a layer only where one is.
+TEST_CASE(
+    "true words: a bare floor has no layer that is uneven, and a backing that nobody entered is "
+    "asked for") {
   Survey s = survey_of({loose_section({0})});
   s.sections[0].layers.clear();
   CHECK_FALSE(raises(run(s), "few-readings"));

@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: MIT
-#include <fmt/format.h>
+#include <fmt/core.h>
 #include <algorithm>
 
 #include "write/parts/drawings/drawings.hpp"
@@ -29,12 +29,15 @@ void also(const HtmlReport& h, std::string_view words) {
 void have_tile(const HtmlReport& h) {
   h.html.open("div");
   if (h.c.e.attic.area > Area{}) {
-    figure(h, "You have", (left_unmeasured(h.c.e) ? "at least " : "") + h.c.r(h.c.e.attic.existing.effective_r));
-    also(h, "over the whole attic, joists and thin spots counted (effective)" + range_words(h.c, h.c.e.attic.existing.effective_r_range) +
-                ".");
+    figure(h, "You have",
+           (left_unmeasured(h.c.e) ? "at least " : "") + h.c.r(h.c.e.attic.existing.effective_r));
+    also(h, "over the whole attic, joists and thin spots counted (effective)" +
+                range_words(h.c, h.c.e.attic.existing.effective_r_range) + ".");
   } else {
     figure(h, "You have", "no heated rooms below");
-    also(h, "so no saving is worked out. Is there a heated room above one of them? Then its floor needs insulation all the same.");
+    also(h,
+         "so no saving is worked out. Is there a heated room above one of them? Then its floor "
+         "needs insulation all the same.");
   }
   h.html.close();
 }
@@ -44,7 +47,8 @@ void want_tile(const HtmlReport& h) {
   h.html.open("div");
   const std::string own = own_target_words(h.c);
   figure(h, "You want", own.empty() ? span_text(h.c.target(t.low), h.c.target(t.high)) : own);
-  also(h, std::string(t.basis == Basis::working ? "for the insulation alone (working)" : "in all (effective)") +
+  also(h, std::string(t.basis == Basis::working ? "for the insulation alone (working)"
+                                                : "in all (effective)") +
               (t.zone.empty() ? "." : ", climate zone " + t.zone + "."));
   h.html.close();
 }
@@ -54,21 +58,24 @@ std::string done_words(const HtmlReport& h, const TopUpResult& t) {
   if (t.status == TopUpStatus::met) return "nothing, it is met now";
   if (t.status == TopUpStatus::not_applicable) return "nothing";
   if (!t.batts.empty()) return laid_words(h.c, t);
-  if (!t.initial_level) return t.status == TopUpStatus::unreachable ? "nothing fits" : "more insulation";
+  if (!t.initial_level)
+    return t.status == TopUpStatus::unreachable ? "nothing fits" : "more insulation";
   return "to " + planned_level_text(t, h.c.units);
 }
 
 std::string out_of_reach_words(const TopUpResult& t) {
   if (t.status == TopUpStatus::unreachable) return " (out of reach: the best that fits)";
   if (!t.falls_short()) return "";
-  return t.eave && t.eave->no_field ? " (reached where it is deepest, not as a whole)" : " (reached in the field, not with the eave)";
+  return t.eave && t.eave->no_field ? " (reached where it is deepest, not as a whole)"
+                                    : " (reached in the field, not with the eave)";
 }
 
 std::string amount_words(const HtmlReport& h, const TotalsResult& t) {
   if (std::string packages = packages_words(t); !packages.empty()) return packages;
   if (h.c.e.method != Method::blown) return "nothing to buy";
   if (!t.bags) return "a number of bags that is not known";
-  return bags_text(*t.bags) + (t.bag_net ? " of " + mass_text(*t.bag_net, h.c.units, Toward::nearest) : "");
+  return bags_text(*t.bags) +
+         (t.bag_net ? " of " + mass_text(*t.bag_net, h.c.units, Toward::nearest) : "");
 }
 
 void money_lines(const HtmlReport& h, const TotalsResult& t) {
@@ -79,15 +86,18 @@ void money_lines(const HtmlReport& h, const TotalsResult& t) {
   const auto& year = t.year_by_bills ? t.year_by_bills : t.year;
   if (!year || !year->fuel.money) return;
   if (t.worse) return also(h, "Saves nothing: this leaves the attic worse than found.");
-  also(h, "Saves " + money_text(*year->fuel.money, e.currency, Toward::down) + " a year, an estimate" +
-              (t.year_by_bills ? " scaled to the bills" : ""));
+  also(h, "Saves " + money_text(*year->fuel.money, e.currency, Toward::down) +
+              " a year, an estimate" + (t.year_by_bills ? " scaled to the bills" : ""));
   if (!t.package.cost) return also(h, nothing_to_do(e) ? free_saving_words(e) : std::string());
   const std::string without = unpriced_words(e);
-  also(h, "Pays back in: " + (t.package.payback ? counted(number_text(*t.package.payback, 1, Toward::up), "year") : std::string("never")) +
+  also(h, "Pays back in: " +
+              (t.package.payback ? counted(number_text(*t.package.payback, 1, Toward::up), "year")
+                                 : std::string("never")) +
               (without.empty() ? "" : ", " + without));
 }
 
-/// What goes into slopes and walls; the first of them in large letters where no floor takes anything.
+/// What goes into slopes and walls; the first of them in large letters where no floor takes
+/// anything.
 bool cavity_lines(const HtmlReport& h, std::string_view term, bool large) {
   bool any = false;
   for (const SectionResult& s : h.c.e.sections) {
@@ -107,14 +117,20 @@ void end_tile(const HtmlReport& h, const End& end) {
   std::vector<const SectionResult*> floors;
   for (const SectionResult& s : e.sections)
     if (takes_fill(s)) floors.push_back(&s);
-  std::stable_sort(floors.begin(), floors.end(), [](const SectionResult* a, const SectionResult* b) { return a->area > b->area; });
+  std::stable_sort(
+      floors.begin(), floors.end(),
+      [](const SectionResult* a, const SectionResult* b) { return a->area > b->area; });
   h.html.open("div");
-  const std::string verb = e.method == Method::blown ? "blow" : e.method == Method::laid ? "lay" : "spray";
-  const std::string term = fmt::format("For {}", h.c.target(end.target)) + (floors.size() > 1 ? ", " + floors.front()->name : "");
+  const std::string verb = e.method == Method::blown  ? "blow"
+                           : e.method == Method::laid ? "lay"
+                                                      : "spray";
+  const std::string term = fmt::format("For {}", h.c.target(end.target)) +
+                           (floors.size() > 1 ? ", " + floors.front()->name : "");
   if (e.added_material.empty() || floors.empty()) {
     if (!cavity_lines(h, term, true)) {
       figure(h, term, "nothing to add");
-      also(h, e.added_material.empty() ? "No material to add was named." : "No section here takes new fill.");
+      also(h, e.added_material.empty() ? "No material to add was named."
+                                       : "No section here takes new fill.");
     }
     return h.html.close();
   }
@@ -124,10 +140,12 @@ void end_tile(const HtmlReport& h, const End& end) {
   if (aside)
     also(h, floors.front()->name + ": " + words(*floors.front()));
   else
-    figure(h, term, (acts ? (e.hands_off ? "once cleared: " : verb + " ") : "") + words(*floors.front()));
+    figure(h, term,
+           (acts ? (e.hands_off ? "once cleared: " : verb + " ") : "") + words(*floors.front()));
   also(h, out_of_reach_words(floors.front()->*end.top_up));
   for (std::size_t i = 1; i < floors.size(); ++i)
-    also(h, floors[i]->name + ": " + words(*floors[i]) + out_of_reach_words(floors[i]->*end.top_up));
+    also(h,
+         floors[i]->name + ": " + words(*floors[i]) + out_of_reach_words(floors[i]->*end.top_up));
   if (!aside) cavity_lines(h, term, false);
   if (!nothing_to_do(e)) {
     also(h, e.added_material + ": " + amount_words(h, end.totals));
@@ -145,7 +163,8 @@ std::string counted(const std::optional<int>& n, std::string_view one, std::stri
   return *n == 0 ? std::string() : fmt::format("{} {}", *n, *n == 1 ? one : many);
 }
 
-std::string joined(const std::vector<std::string>& parts, std::string_view none, std::string_view between = ", ") {
+std::string joined(const std::vector<std::string>& parts, std::string_view none,
+                   std::string_view between = ", ") {
   std::string out;
   for (const std::string& part : parts)
     if (!part.empty()) out += std::string(out.empty() ? "" : between) + part;
@@ -157,12 +176,14 @@ std::string seal_line(const HtmlReport& h) {
   if (list.items.empty()) return no_leaks_words(h.c.e.plan, "leak");
   std::string names;
   for (const SealingItem& item : list.items)
-    names += (names.empty() ? "" : "; ") + item.name + (item.where.empty() ? "" : " (" + item.where + ")");
+    names += (names.empty() ? "" : "; ") + item.name +
+             (item.where.empty() ? "" : " (" + item.where + ")");
   return "biggest holes first: " + names + ".";
 }
 
 std::string safe_line(const HtmlReport& h) {
-  const std::string stop = short_list(h.c, CautionLevel::stop), fix = short_list(h.c, CautionLevel::fix_first);
+  const std::string stop = short_list(h.c, CautionLevel::stop),
+                    fix = short_list(h.c, CautionLevel::fix_first);
   std::string out;
   if (!stop.empty()) out += "STOP, until these are cleared: " + stop + ". ";
   if (!fix.empty()) out += "fix first: " + fix + ". ";
@@ -171,33 +192,41 @@ std::string safe_line(const HtmlReport& h) {
 
 std::string dams_line(const HtmlReport& h) {
   const PlanCounts n = h.c.e.plan.high.value_or(PlanCounts{});
-  const std::string board = n.lid_board > Area{} ? area_text(n.lid_board, h.c.units) + " of board on lids" : std::string();
-  return joined(
-      {counted(n.dams, "dam", "dams"), counted(n.light_covers, "cover over lights", "covers over lights"),
-       counted(n.markers, "depth marker", "depth markers"), counted(n.flags, "flag over buried boxes", "flags over buried boxes"), board},
-      "none");
+  const std::string board = n.lid_board > Area{}
+                                ? area_text(n.lid_board, h.c.units) + " of board on lids"
+                                : std::string();
+  return joined({counted(n.dams, "dam", "dams"),
+                 counted(n.light_covers, "cover over lights", "covers over lights"),
+                 counted(n.markers, "depth marker", "depth markers"),
+                 counted(n.flags, "flag over buried boxes", "flags over buried boxes"), board},
+                "none");
 }
 
 /// "blow flat to 16 3/4 in. for R-49"; "" where nothing is added.
 std::string end_line(const HtmlReport& h, const TopUpResult& t) {
   if (!t.new_depth || !(t.new_depth->greatest > Length{})) return {};
   const bool full = t.status == TopUpStatus::unreachable;
-  const std::string target = " for " + h.c.target(t.target_r) + (full ? " (the best that fits)" : field_words(h.c, t));
+  const std::string target =
+      " for " + h.c.target(t.target_r) + (full ? " (the best that fits)" : field_words(h.c, t));
   if (!t.batts.empty()) return "lay " + laid_words(h.c, t) + target;
   if (!t.initial_level) return {};
-  return (h.c.e.method == Method::blown ? "blow flat to " : "spray ") + planned_level_text(t, h.c.units) + target;
+  return (h.c.e.method == Method::blown ? "blow flat to " : "spray ") +
+         planned_level_text(t, h.c.units) + target;
 }
 
 std::string fill_line(const HtmlReport& h) {
   std::vector<std::string> parts;
   for (const SectionResult& s : h.c.e.sections)
-    for (const RemovalResult& r : s.removals) parts.push_back(fmt::format("first take out {} in {}", r.material, s.name));
+    for (const RemovalResult& r : s.removals)
+      parts.push_back(fmt::format("first take out {} in {}", r.material, s.name));
   for (const SectionResult& s : h.c.e.sections) {
     if (fills_cavity(s)) parts.push_back(into_cavity(h.c, s));
     if (!is_floor(s.kind)) continue;
-    const std::string low = h.c.one_target() ? std::string() : end_line(h, s.low), high = end_line(h, s.high);
+    const std::string low = h.c.one_target() ? std::string() : end_line(h, s.low),
+                      high = end_line(h, s.high);
     if (!low.empty() || !high.empty())
-      parts.push_back(fmt::format("{}: {}{}{}", s.name, low, low.empty() || high.empty() ? "" : "; ", high));
+      parts.push_back(
+          fmt::format("{}: {}{}{}", s.name, low, low.empty() || high.empty() ? "" : "; ", high));
   }
   return joined(parts, "nothing to add", ". ");
 }
@@ -205,12 +234,14 @@ std::string fill_line(const HtmlReport& h) {
 std::string vent_line(const HtmlReport& h) {
   const Plan& plan = h.c.e.plan;
   if (plan.unvented || !plan.ventilation) return vent_words(h.c);
-  const std::string baffles = counted(plan.high.value_or(PlanCounts{}).baffles, "baffle", "baffles");
+  const std::string baffles =
+      counted(plan.high.value_or(PlanCounts{}).baffles, "baffle", "baffles");
   const VentVerdict verdict = plan.ventilation->need.verdict;
-  const std::string_view said = verdict == VentVerdict::meets ? "the vents are enough."
-                                : verdict == VentVerdict::short_of
-                                    ? "the vents are short of what the code asks; the plan below says by how much."
-                                    : "whether the vents are enough is not known.";
+  const std::string_view said =
+      verdict == VentVerdict::meets ? "the vents are enough."
+      : verdict == VentVerdict::short_of
+          ? "the vents are short of what the code asks; the plan below says by how much."
+          : "whether the vents are enough is not known.";
   return (baffles.empty() ? "" : baffles + "; ") + std::string(said);
 }
 
@@ -253,10 +284,12 @@ void html_steps_in_order(const HtmlReport& h) {
   in_order(h, "Dams, covers, markers", dams_line(h));
   in_order(h, "Insulate", fill_line(h));
   in_order(h, "Hatch",
-           n.weatherstrip_ft > 0 ? run_text(n.weatherstrip_ft, h.c.units) + " of weatherstrip, latch, and board on the lid."
+           n.weatherstrip_ft > 0 ? run_text(n.weatherstrip_ft, h.c.units) +
+                                       " of weatherstrip, latch, and board on the lid."
                                  : "no hatch was entered.");
   in_order(h, "Inspect",
-           "someone other than the crew reads the depth at every marker, counts the bags and looks at the photos of every seal.");
+           "someone other than the crew reads the depth at every marker, counts the bags and looks "
+           "at the photos of every seal.");
   h.html.close();
   h.html.section_end();
 }

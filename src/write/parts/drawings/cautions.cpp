@@ -3,7 +3,8 @@
 
 #include "write/parts/drawings/drawings.hpp"
 
-// Every caution, in a box for each level. Word, line and order tell the level; the colour only repeats it.
+// Every caution, in a box for each level. Word, line and order tell the level; the colour only
+// repeats it.
 namespace overjoist::io {
 namespace {
 
@@ -12,15 +13,17 @@ struct LevelBox {
   Callout box;
   std::string_view words;
 };
-constexpr LevelBox kBoxes[] = {{CautionLevel::stop, Callout::stop, "no insulation work until these are cleared"},
-                               {CautionLevel::fix_first, Callout::fix_first, "before anything is added"},
-                               {CautionLevel::care, Callout::care, "while the work goes on"},
-                               {CautionLevel::note, Callout::note, "about these figures"}};
+constexpr LevelBox kBoxes[] = {
+    {CautionLevel::stop, Callout::stop, "no insulation work until these are cleared"},
+    {CautionLevel::fix_first, Callout::fix_first, "before anything is added"},
+    {CautionLevel::care, Callout::care, "while the work goes on"},
+    {CautionLevel::note, Callout::note, "about these figures"}};
 
 void write_box(const HtmlReport& h, const LevelBox& box) {
   std::vector<std::string> words;
   for (const Caution& caution : h.c.e.cautions)
-    if (caution.level == box.level) words.push_back(caution_words(caution, h.c.tables.cautions.at(caution.row), h.c.units));
+    if (caution.level == box.level)
+      words.push_back(caution_words(caution, h.c.tables.cautions.at(caution.row), h.c.units));
   if (words.empty()) return;
   h.html.callout_begin(box.box, box.words);
   h.html.list(words);

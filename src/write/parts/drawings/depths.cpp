@@ -1,15 +1,17 @@
 // SPDX-License-Identifier: MIT
-#include <fmt/format.h>
+#include <fmt/core.h>
 #include <algorithm>
 #include <cmath>
 
 #include "write/parts/drawings/drawings.hpp"
 
-// The depth readings on a line, as large as their share of the area, with the average and the levels to blow to.
+// The depth readings on a line, as large as their share of the area, with the average and the
+// levels to blow to.
 namespace overjoist::io {
 namespace {
 
-constexpr double kWide = 460.0, kLeft = 14.0, kRight = 446.0, kFirstRow = 14.0, kRow = 16.0, kStrip = 34.0, kAxis = 34.0;
+constexpr double kWide = 460.0, kLeft = 14.0, kRight = 446.0, kFirstRow = 14.0, kRow = 16.0,
+                 kStrip = 34.0, kAxis = 34.0;
 
 struct Mark {
   Length at;
@@ -25,8 +27,12 @@ std::vector<Mark> marks_of(const HtmlReport& h, const SectionResult& s) {
   level(s.high, "mark-high level");
   if (s.low.initial_level != s.high.initial_level) level(s.low, "mark-low level dash");
   marks.push_back(
-      {s.existing.mean_depth, "yardstick average " + depth_text(s.existing.mean_depth, h.c.units, Toward::down), "mark-mean mark dash"});
-  marks.push_back({s.cut->joist_depth, "joist top " + depth_text(s.cut->joist_depth, h.c.units, Toward::nearest), "mark-joist ink"});
+      {s.existing.mean_depth,
+       "yardstick average " + depth_text(s.existing.mean_depth, h.c.units, Toward::down),
+       "mark-mean mark dash"});
+  marks.push_back({s.cut->joist_depth,
+                   "joist top " + depth_text(s.cut->joist_depth, h.c.units, Toward::nearest),
+                   "mark-joist ink"});
   return marks;
 }
 
@@ -34,7 +40,8 @@ std::vector<Mark> marks_of(const HtmlReport& h, const SectionResult& s) {
 void draw_mark(Svg& svg, const Mark& mark, double x, double y, double axis) {
   svg.line(x, y - 10.0, x, axis, mark.css_class);
   const bool right = x < (kLeft + kRight) / 2.0;
-  svg.text(right ? x + 4.0 : x - 4.0, y, mark.words, "mark-word", right ? Anchor::start : Anchor::end);
+  svg.text(right ? x + 4.0 : x - 4.0, y, mark.words, "mark-word",
+           right ? Anchor::start : Anchor::end);
 }
 
 void draw_axis(Svg& svg, const Scale& scale, double y, Units units) {
@@ -45,14 +52,18 @@ void draw_axis(Svg& svg, const Scale& scale, double y, Units units) {
     svg.line(scale(value), y, scale(value), y + 5.0, "tick ink");
     svg.text(scale(value), y + 18.0, tick_text(value, step), "tick-word said", Anchor::middle);
   }
-  svg.text(kRight, y + 31.0, units == Units::us ? "depth above the ceiling, in." : "depth above the ceiling, cm", "said", Anchor::end);
+  svg.text(kRight, y + 31.0,
+           units == Units::us ? "depth above the ceiling, in." : "depth above the ceiling, cm",
+           "said", Anchor::end);
   svg.group_end();
 }
 
-std::string description(const HtmlReport& h, const SectionResult& s, const std::vector<Mark>& marks) {
+std::string description(const HtmlReport& h, const SectionResult& s,
+                        const std::vector<Mark>& marks) {
   std::string out = "Depths read, with their share of the area: ";
   for (const DepthShare& d : s.cut->depths)
-    out += fmt::format("{} {} %, ", depth_text(d.depth, h.c.units, Toward::down), number_text(d.share * 100.0, 0));
+    out += fmt::format("{} {} %, ", depth_text(d.depth, h.c.units, Toward::down),
+                       number_text(d.share * 100.0, 0));
   out += "marked: ";
   for (std::size_t i = 0; i < marks.size(); ++i) out += (i == 0 ? "" : ", ") + marks[i].words;
   return out.back() == '.' ? out : out + '.';  // "in." ends it already
@@ -72,13 +83,16 @@ void html_depths(const HtmlReport& h, const SectionResult& s) {
   {
     Svg svg(h.html, {kWide, axis + kAxis}, "The depth readings", description(h, s, marks));
     for (std::size_t i = 0; i < marks.size(); ++i)
-      draw_mark(svg, marks[i], scale(axis_length(marks[i].at, h.c.units)), kFirstRow + kRow * static_cast<double>(i), axis);
+      draw_mark(svg, marks[i], scale(axis_length(marks[i].at, h.c.units)),
+                kFirstRow + kRow * static_cast<double>(i), axis);
     draw_axis(svg, scale, axis, h.c.units);
     for (const DepthShare& d : s.cut->depths)
-      svg.circle(scale(axis_length(d.depth, h.c.units)), axis - kStrip / 2.0, 3.0 + 16.0 * std::sqrt(d.share) * 0.9,
-                 "reading fill-old edged");
+      svg.circle(scale(axis_length(d.depth, h.c.units)), axis - kStrip / 2.0,
+                 3.0 + 16.0 * std::sqrt(d.share) * 0.9, "reading fill-old edged");
   }
-  h.html.element("figcaption", "Each dot is a depth that was read; the larger the dot, the more of the area it stands for.");
+  h.html.element(
+      "figcaption",
+      "Each dot is a depth that was read; the larger the dot, the more of the area it stands for.");
   h.html.close();
 }
 

@@ -1,11 +1,11 @@
 // SPDX-License-Identifier: MIT
 #pragma once
 #include "write/document/html_page.hpp"
-#include "write/parts/parts.hpp"
 #include "write/document/svg.hpp"
+#include "write/parts/parts.hpp"
 
-/// The parts of the owner's report as a page, each in a file of its own. Numbers in words come from the functions that the text
-/// report uses; drawings are made from the evaluation alone.
+/// The parts of the owner's report as a page, each in a file of its own. Numbers in words come from
+/// the functions that the text report uses; drawings are made from the evaluation alone.
 namespace overjoist::io {
 
 struct HtmlReport {

@@ -1,14 +1,16 @@
 // SPDX-License-Identifier: MIT
-#include <fmt/format.h>
+#include <fmt/core.h>
 #include <algorithm>
 
 #include "write/parts/drawings/drawings.hpp"
 
-// The way from the yardstick figure to the effective R: a bar for where each step ends, and what it takes or adds.
+// The way from the yardstick figure to the effective R: a bar for where each step ends, and what it
+// takes or adds.
 namespace overjoist::io {
 namespace {
 
-constexpr double kWide = 460.0, kLeft = 8.0, kRight = 440.0, kRow = 40.0, kBar = 14.0, kFirst = 14.0, kAxis = 36.0;
+constexpr double kWide = 460.0, kLeft = 8.0, kRight = 440.0, kRow = 40.0, kBar = 14.0,
+                 kFirst = 14.0, kAxis = 36.0;
 
 double shown(Resistance r, Units units) { return units == Units::us ? r.us() : r.si(); }
 
@@ -19,24 +21,31 @@ struct Row {
   std::string_view css_class;
 };
 
-Row total_row(const HtmlReport& h, std::string_view words, Resistance r, std::string_view css_class) {
+Row total_row(const HtmlReport& h, std::string_view words, Resistance r,
+              std::string_view css_class) {
   return {std::string(words), r_cell(r, h.c.units), 0.0, shown(r, h.c.units), css_class};
 }
 
-/// The steps that change something, as in the table of the text report; the working R where the insulation ends, the effective R last.
+/// The steps that change something, as in the table of the text report; the working R where the
+/// insulation ends, the effective R last.
 std::vector<Row> rows_of(const HtmlReport& h, const ExistingResult& x) {
   const std::vector<LossStep>& steps = x.steps;
-  std::vector<Row> rows = {total_row(h, loss_words(steps.front().code), steps.front().after, "bar fill-old edged")};
+  std::vector<Row> rows = {
+      total_row(h, loss_words(steps.front().code), steps.front().after, "bar fill-old edged")};
   for (std::size_t i = 1; i < steps.size(); ++i) {
     if (steps[i].code == "films-and-ceiling")
-      rows.push_back(total_row(h, "the insulation alone (working)", x.working_r, "total bar-working fill-old edged"));
-    const std::string change = r_change(r_shown(steps[i].after, h.c.units) - r_shown(steps[i - 1].after, h.c.units), h.c.units);
+      rows.push_back(total_row(h, "the insulation alone (working)", x.working_r,
+                               "total bar-working fill-old edged"));
+    const std::string change = r_change(
+        r_shown(steps[i].after, h.c.units) - r_shown(steps[i - 1].after, h.c.units), h.c.units);
     if (change == "0") continue;
-    rows.push_back({std::string(loss_words(steps[i].code)), fmt::format("{} to {}", change, r_cell(steps[i].after, h.c.units)),
+    rows.push_back({std::string(loss_words(steps[i].code)),
+                    fmt::format("{} to {}", change, r_cell(steps[i].after, h.c.units)),
                     shown(steps[i - 1].after, h.c.units), shown(steps[i].after, h.c.units),
                     change[0] == '-' ? "bar fill-loss edged" : "bar fill-gain edged"});
   }
-  rows.push_back(total_row(h, "what it is worth in all (effective)", x.effective_r, "total bar-effective fill-new edged"));
+  rows.push_back(total_row(h, "what it is worth in all (effective)", x.effective_r,
+                           "total bar-effective fill-new edged"));
   return rows;
 }
 
@@ -84,7 +93,8 @@ void html_losses(const HtmlReport& h, const SectionResult& s) {
     draw_axis(svg, h, scale, axis);
   }
   h.html.element("figcaption",
-                 "The working figure is the one to hold against a code or a label; the effective one is what the bill feels.");
+                 "The working figure is the one to hold against a code or a label; the effective "
+                 "one is what the bill feels.");
   h.html.close();
 }
 
