@@ -60,7 +60,7 @@ VALUE_ONLY = {
     "default-ceiling", "default-proposal", "wood", "zone-given", "zone-from-degree-days", "band-one-given",
     "default-bag", "hatch-plan", "void-share", "patch-bare", "hatch-bare", "level-step",
     "hatch-opening", "leak-height", "vented-area",
-    "default-ceiling-share", "default-discount-rate", "default-life", "degree-days-of-site", "cavity-fill", "saving-counts-squeezed", "knee-wall-target", "vent-gap", "wall-films",
+    "default-ceiling-share", "default-discount-rate", "default-life", "degree-days-of-site", "cavity-fill", "cavity-dense", "saving-counts-squeezed", "knee-wall-target", "vent-gap", "wall-films",
 }
 
 # Invariant: ids that surveys may rely on.

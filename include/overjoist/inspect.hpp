@@ -109,8 +109,9 @@ struct SectionInspection {
   SectionKind kind = SectionKind::flat;
   Area area;  ///< as insulated
   BuiltVerdict verdict = BuiltVerdict::not_judged;
-  std::string_view read_again;  ///< why: many-bags | too-deep | too-thin | many-inches; "" where
-                                ///< nothing is to be read again
+  std::optional<Area> built_area;  ///< as insulated, where the record says so
+  std::string_view read_again;     ///< why: many-bags | too-deep | too-thin | many-inches |
+                                   ///< below-before; "" where nothing is to be read again
   TopUpResult plan;  ///< what the target that was sold takes, with the fill that was used and the
                      ///< area as insulated
   std::optional<Length>

@@ -189,6 +189,7 @@ enum class Measure {
   heat_pump_cop,
   indoor_temperature,
   joist_spacing,
+  joist_width,
   labour_per_ft2,
   labour_per_hour,
   lid_area,
@@ -207,6 +208,7 @@ enum class Measure {
   price_per_board_ft,
   price_rise,
   reading_over_median,
+  target_r,
   tax,
   waste,
   wood_share
@@ -221,6 +223,8 @@ struct PlausibleRow {
   std::string of;  ///< the one fuel or climate zone that it is for, or "" for all
   std::optional<double> below, above;  ///< in the US unit of the measure; raised beyond either
   double times = 1.0;                  ///< beyond the span so many times
+  CautionLevel level = CautionLevel::care;
+  std::string brief;  ///< a few words for lists, or ""
   std::string text;
   std::vector<std::string> sources;
   std::string status;

@@ -296,11 +296,11 @@ class Batch {
     return {{}, "", {{"", 0, 0, fault, hint}}};
   }
 
-  /// A record says where it came from only as far as that is the same under any cutting of a stream
-  /// into pieces: the line only of a refused survey whose id could not be read.
+  /// A done record says where it came from only as far as that is the same under any cutting of a
+  /// stream into pieces; a refused one names its line, since somebody must find and mend it.
   static Origin shown(const Origin& origin, const Outcome& outcome) {
-    const bool nameless = !outcome.evaluation && outcome.id.empty();
-    return {origin.file == "-" ? std::string_view() : origin.file, nameless ? origin.line : 0};
+    return {origin.file == "-" ? std::string_view() : origin.file,
+            outcome.evaluation ? 0 : origin.line};
   }
 
   void record(const Origin& origin, const Outcome& outcome, ChunkResult& result) const {

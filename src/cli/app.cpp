@@ -24,7 +24,7 @@ constexpr const char* kExitCodes =
     "Exit codes: 0 done; 1 several surveys and at least one refused, or a caution or\n"
     "verdict of the level named by --fail-on; 2 wrong use; 3 input unreadable or\n"
     "invalid, and none usable; 4 output could not be written; 70 a bug or out of\n"
-    "memory; 130, 143 interrupted or terminated.\n"
+    "memory; 129, 130, 143 hung up, interrupted or terminated.\n"
     "Estimates only: local code and licensed practice come first.";
 
 constexpr const char* kFirstExamples =

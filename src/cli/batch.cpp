@@ -245,7 +245,10 @@ void tell(const BatchSummary& s, Ports& ports, double seconds, std::ostream& err
         s.spread_out == 1 ? "a survey stands" : fmt::format("{} surveys stand", s.spread_out));
   if (s.bugs > 0)
     err << "overjoist: " << s.bugs << " refused by a bug in the program; their records say so\n";
-  if (caught_signal != 0) return;
+  if (caught_signal != 0) {
+    err << "overjoist: interrupted: the counts and sums are of what was read so far\n";
+    return;
+  }
   ports.results().tell_left(err);
   ports.pages().tell_left(err);
 }

@@ -259,9 +259,9 @@ void add_inspect(CLI::App& c, InspectOptions& o) {
   c.add_flag("--raw-text", o.raw_text,
              "CSV text as it stands, without escapes and the guard against formulas");
   c.add_option("--fail-on", o.common.fail_on,
-               "exit 1 if bags or depths fall short of the plan (short),\nalso if not all was "
-               "recorded or a stop is open (unproven),\nor a "
-               "caution of this level or above stands: stop, fix-first, care")
+               "exit 1 if bags, depths or area fall short of the plan (short),\n"
+               "also if bags and depths do not prove the plan, or a stop is open (unproven),\n"
+               "or a caution of this level or above stands: stop, fix-first, care")
       ->check(CLI::IsMember({"short", "unproven", "stop", "fix-first", "care"}))
       ->type_name("LEVEL");
   add_evaluation(c, o.common);

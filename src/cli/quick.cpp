@@ -14,7 +14,7 @@ namespace overjoist::cli {
 namespace {
 
 /// Which flag a place in the survey came from, longest pointer first.
-constexpr std::array<std::pair<std::string_view, std::string_view>, 25> kFlags = {{
+constexpr std::array<std::pair<std::string_view, std::string_view>, 26> kFlags = {{
     {"/sections/0/layers/0/label_r", "--label-r"},
     {"/sections/0/layers/0/label_thickness_in", "--label-thickness"},
     {"/sections/0/layers/0/material", "--material"},
@@ -39,12 +39,27 @@ constexpr std::array<std::pair<std::string_view, std::string_view>, 25> kFlags =
     {"/heating/hdd_f_day", "--degree-days"},
     {"/heating/base_f", "--degree-days"},
     {"/heating", "--fuel"},
+    {"/compare", "--compare"},
     {"/sections/0", "--area"},
 }};
 
 /// Words of the survey file and the flags or words that a reader of flags knows, longer words
 /// first.
-constexpr std::array<std::pair<std::string_view, std::string_view>, 18> kWords = {{
+constexpr std::array<std::pair<std::string_view, std::string_view>, 29> kWords = {{
+    {"price_per_ft2", "--labour-per-ft2"},
+    {"price_per_bag", "--bag-price"},
+    {"add \"fuel\"", "say --fuel natural-gas, or what else heats"},
+    {"degree days mean nothing without their base: give hdd_f_day and base_f together",
+     "say --degree-days 5000"},
+    {"; for an actual size give width_in and depth_in", ""},
+    {"for an actual size give width_in and depth_in", "say --joist 2x6, or the size that is there"},
+    {"list batts and boards under batts, with their labels",
+     "batts go into a survey file: overjoist form writes an empty one"},
+    {"name the board, such as gypsum-1/2, and put insulation under layers",
+     "say --ceiling gypsum-1/2, and name insulation with --material"},
+    {"or leave the key out if it is not required", "or leave the flag out"},
+    {"leave the key out if the value is not known", "leave the flag out if it is not known"},
+    {"bag_net", "bag weight"},
     {"give area_ft2, or length_ft and width_ft", "say --area 1200"},
     {"; how thick the layer lies is thickness_in", ""},
     {"name the material under layers, such as unknown-loose",
@@ -102,19 +117,50 @@ void object_of(io::JsonWriter& json, std::string_view key,
   json.end_object();
 }
 
-/// "4, 6 , 5 to 7" and repeated flags are all the same list.
-void readings(io::JsonWriter& json, const std::vector<std::string>& depths) {
+constexpr std::string_view kDigits = "0123456789";
+
+std::string_view trimmed(std::string_view text) {
+  while (!text.empty() && text.front() == ' ') text.remove_prefix(1);
+  while (!text.empty() && text.back() == ' ') text.remove_suffix(1);
+  return text;
+}
+
+bool is_made_of(std::string_view text, std::string_view signs) {
+  return !text.empty() && text.find_first_not_of(signs) == std::string_view::npos;
+}
+
+/// The depths of one list. A unit at its end, as people write "10, 12, 14 cm", is that of all of
+/// its bare numbers.
+std::vector<std::string> depths_of(std::string_view list) {
+  std::vector<std::string> depths;
+  for (std::size_t at = 0; at <= list.size();) {
+    const std::size_t comma = std::min(list.find(',', at), list.size());
+    depths.emplace_back(trimmed(list.substr(at, comma - at)));
+    at = comma + 1;
+  }
+  const std::string& last = depths.back();
+  const std::size_t letter = last.find_first_not_of("0123456789./ -");
+  if (letter == std::string::npos || last.find_first_of(kDigits, letter) != std::string::npos)
+    return depths;
+  const std::string unit = ' ' + last.substr(letter);
+  for (std::size_t i = 0; unit != " flush" && i + 1 < depths.size(); ++i)
+    if (is_made_of(depths[i], "0123456789./ -")) depths[i] += unit;
+  return depths;
+}
+
+/// "4, 6 , 5 to 7" and repeated flags are all the same list; `5 1/2` without quotes, which a shell
+/// parts, is one depth.
+void readings(io::JsonWriter& json, const std::vector<std::string>& lists) {
   json.key("readings");
   json.begin_array();
-  for (const std::string& list : depths)
-    for (std::size_t at = 0; at <= list.size();) {
-      const std::size_t comma = std::min(list.find(',', at), list.size());
-      std::string_view depth = std::string_view(list).substr(at, comma - at);
-      while (!depth.empty() && depth.front() == ' ') depth.remove_prefix(1);
-      while (!depth.empty() && depth.back() == ' ') depth.remove_suffix(1);
-      json.string(depth);
-      at = comma + 1;
-    }
+  for (std::size_t i = 0; i < lists.size(); ++i) {
+    std::string list = lists[i];
+    const bool parted = i + 1 < lists.size() && is_made_of(list, kDigits) &&
+                        lists[i + 1].find('/') != std::string::npos &&
+                        lists[i + 1].find_first_of(" ,") == std::string::npos;
+    if (parted) list += ' ' + lists[++i];
+    for (const std::string& depth : depths_of(list)) json.string(depth);
+  }
   json.end_array();
 }
 

@@ -50,11 +50,13 @@ SignalGuard::SignalGuard() {
   action.sa_handler = catch_signal;
   ::sigaction(SIGINT, &action, &old_int_);
   ::sigaction(SIGTERM, &action, &old_term_);
+  ::sigaction(SIGHUP, &action, &old_hup_);
 }
 
 SignalGuard::~SignalGuard() {
   ::sigaction(SIGINT, &old_int_, nullptr);
   ::sigaction(SIGTERM, &old_term_, nullptr);
+  ::sigaction(SIGHUP, &old_hup_, nullptr);
   ::alarm(0);
   ::sigaction(SIGALRM, &old_alarm_, nullptr);
 }

@@ -21,7 +21,7 @@ class SignalGuard {
 
  private:
   struct sigaction old_int_ {
-  }, old_term_{}, old_alarm_{};
+  }, old_term_{}, old_hup_{}, old_alarm_{};
 };
 
 /// Something is being written while this lives: a record, a file, a page.

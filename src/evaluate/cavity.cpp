@@ -147,6 +147,19 @@ void added_cautions(const BuiltSection& built, const CavityResult& c, const Buil
   if (faced && !s.add->facing_side) notes.assume("facing-side", s.name, {{"material", c.material}});
 }
 
+/// A closed bay is packed: fill that is blown open slumps in it, and takes half the weight. So a
+/// loose fill of the stock tables is taken as the dense row of its family.
+Layer packed(Layer layer, const std::string& where, const CavityGoods& goods, Notes& notes) {
+  const Material* m = goods.survey.material(goods.tables, layer.material);
+  if (!m || m->form != Form::loose || layer.label_r || m->id.find("-dense") != std::string::npos)
+    return layer;
+  const Material* dense = of_family(goods.survey, goods.tables, m->id, "dense");
+  if (!dense || dense->form != Form::loose) return layer;
+  notes.assume("cavity-dense", where, {{"value", dense->name}});
+  layer.material = dense->id;
+  return layer;
+}
+
 /// Puts what fits into the room that is left.  @returns true where it is blown
 bool put_in(CavityResult& c, std::vector<BuiltLayer>& layers, const BuiltSection& built,
             const CavityGoods& goods, Notes& notes) {
@@ -157,7 +170,8 @@ bool put_in(CavityResult& c, std::vector<BuiltLayer>& layers, const BuiltSection
     return false;
   }
   const std::optional<Layer> layer =
-      s.add ? s.add : usual_fill(built, goods.survey, goods.tables, room, notes);
+      s.add ? packed(*s.add, s.name, goods, notes)
+            : usual_fill(built, goods.survey, goods.tables, room, notes);
   if (!layer) {
     c.stop = CavityStop::not_named;
     return false;

@@ -105,6 +105,22 @@ constexpr std::string_view kFillers[] = {
     "supplied",  "made",     "required",   "needed",    "decided",    "proof",       "evidence",
     "clearance", "permit"};
 
+/// Words of a paper that says the opposite, or of one that is still to come (words of usage, no
+/// published source): "failed test sheet", "lab: positive", "estimate for repair", "verbal".
+constexpr std::string_view kAgainst[] = {
+    "failed",    "fail",    "fails",    "positive", "untested",    "unsafe",    "verbal",
+    "verbally",  "oral",    "estimate", "quote",    "quotation",   "offer",     "booked",
+    "scheduled", "planned", "expected", "ordered",  "appointment", "chrysotile"};
+/// What "not" takes back; "not detected" and "not found" are what a good laboratory sheet says.
+constexpr std::string_view kTakenBack[] = {
+    "tested",  "passed",   "cleared",   "done",   "safe",      "repaired", "fixed", "removed",
+    "checked", "complete", "completed", "sealed", "inspected", "ok",       "yet",   "working"};
+constexpr std::string_view kDenials[] = {"no", "not", "none", "never", "nothing", "without", "0"};
+/// People of the house: what stops the work is cleared by who is trained or licensed for it.
+constexpr std::string_view kHousehold[] = {
+    "owner",  "owners", "homeowner", "homeowners", "me",       "myself",   "self",    "occupant",
+    "tenant", "seller", "landlord",  "landlady",   "resident", "neighbor", "husband", "wife"};
+
 template <std::size_t N>
 bool lies_in(std::uint32_t point, const Run (&runs)[N]) {
   return std::any_of(std::begin(runs), std::end(runs),
@@ -189,6 +205,28 @@ bool called_wet(const Hazard& hazard, const CautionRow& row, const Survey& surve
   });
 }
 
+/// True if a paper denies what it is named for.
+bool speaks_against(std::string_view paper) {
+  const std::vector<std::string> words = words_of(paper);
+  for (std::size_t i = 0; i < words.size(); ++i) {
+    const bool denied = i > 0 && stands_in(words[i - 1], kDenials);
+    if (denied && stands_in(words[i], kTakenBack)) return true;
+    if (!denied && stands_in(words[i], kAgainst)) return true;
+  }
+  return false;
+}
+
+bool is_household(std::string_view name) {
+  const std::vector<std::string> words = words_of(name);
+  const auto counts = [](const std::string& word) {
+    return stands_in(word, kHousehold) || stands_in(word, kFillers) || word == "house" ||
+           word == "home";
+  };
+  const auto person = [](const std::string& word) { return stands_in(word, kHousehold); };
+  return std::any_of(words.begin(), words.end(), person) &&
+         std::all_of(words.begin(), words.end(), counts);
+}
+
 /// Why the day cannot be that of a paper.
 std::string day_fault(const Hazard& hazard, const Survey& survey, const Tables& tables) {
   const Day day = day_of(hazard.cleared_date);
@@ -270,9 +308,12 @@ std::string clearing_fault(const Hazard& hazard, const Survey& survey, const Tab
   if (!hazard.said_cleared()) return {};
   if (!says_something(hazard.cleared_by)) return "nobody is named who cleared it";
   if (!says_something(hazard.cleared_paper)) return "no paper is named that clears it";
+  if (speaks_against(hazard.cleared_paper)) return "its paper says that it is not cleared";
+  const CautionRow* row = caution_row(hazard, tables);
+  if (row != nullptr && row->level == CautionLevel::stop && is_household(hazard.cleared_by))
+    return "a stop is cleared by a licensed or trained person, not by who lives there";
   if (hazard.blank_trade) return "no trade is named that cleared it";
   if (std::string fault = day_fault(hazard, survey, tables); !fault.empty()) return fault;
-  const CautionRow* row = caution_row(hazard, tables);
   if (row != nullptr && !hazard.by_record && called_wet(hazard, *row, survey))
     return "the same survey still calls a layer there wet or soiled";
   return {};

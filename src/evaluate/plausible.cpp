@@ -362,6 +362,7 @@ void plausible_section(const BuiltSection& built, const Survey& survey, const Ta
   depths(judge, built);
   judge.one(Measure::wood_share, built.framing.fraction * 100.0);
   judge.one(Measure::joist_spacing, built.spacing);
+  if (s.joists && s.joists->width) judge.one(Measure::joist_width, *s.joists->width);
   for (const BuiltLayer& l : built.layers) layer(judge, l);
 }
 
@@ -374,6 +375,9 @@ void plausible_survey(const Survey& survey, const Tables& tables, Notes& notes) 
       currency.empty() || std::find(known.begin(), known.end(), currency) != known.end();
   if (survey.proposal) proposal(judge, *survey.proposal, survey, prices);
   for (const Proposal& p : survey.compare) proposal(judge, p, survey, prices);
+  const bool told_as_bare = survey.written.all_metric() && survey.written.bare_r;
+  if (survey.target.low && survey.target.high && !told_as_bare)
+    judge.span(Measure::target_r, *survey.target.low, *survey.target.high);
   degree_days(judge, survey);
   heating(judge, survey, prices);
   if (survey.money) money(judge, *survey.money);

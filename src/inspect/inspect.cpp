@@ -164,6 +164,7 @@ void hold_stops(Inspection& in, const Tables& tables) {
                });
       }));
   in.verdict = BuiltVerdict::stop_open;
+  for (RebatePacket& packet : in.rebates) packet.built.reset();  // nothing is paid on it
   for (SectionInspection& s : in.sections)
     if (s.verdict == BuiltVerdict::pass || s.verdict == BuiltVerdict::incomplete ||
         (in.hands_off && s.verdict == BuiltVerdict::read_again))

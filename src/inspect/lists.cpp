@@ -126,7 +126,7 @@ void fill_r(ReceiptPart& part, const SectionInspection& s, bool chart) {
 ReceiptPart receipt_part(const SectionInspection& s, bool chart) {
   ReceiptPart part;
   part.name = s.name;
-  part.area = s.area;
+  part.area = std::min(s.area, s.built_area.value_or(s.area));
   part.existing = s.existing_r;
   fill_r(part, s, chart);
   if (s.depth.count == 0)

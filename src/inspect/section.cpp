@@ -141,6 +141,8 @@ BuiltVerdict verdict_of_section(const WeightCheck& w, const DepthCheck& d) {
 
 // ---- Bags and depths that cannot be meant
 
+constexpr double kTape = 0.5;  // what a reading may be off (common practice)
+
 /// Why bags or depths are to be read again; "" where they may be right. Thresholds:
 /// data/bypasses.json.
 std::string_view read_again(const Judge& j, const BlownFloor& f, const SectionInspection& s,
@@ -154,7 +156,12 @@ std::string_view read_again(const Judge& j, const BlownFloor& f, const SectionIn
   if (counted && used >= many * needed) return "many-bags";
   if (!read) return "";
   Length level = s.depth.needed_mean * (counted && w.weight ? std::max(1.0, used / needed) : 1.0);
-  for (const BaseSpot& spot : f.floor.spots) level = std::max(level, spot.surface);
+  Length found = f.floor.spots.front().surface;
+  for (const BaseSpot& spot : f.floor.spots) {
+    level = std::max(level, spot.surface);
+    found = std::min(found, spot.surface);
+  }
+  if (reaches(found.us(), (s.depth.least + inches(kTape)).us())) return "below-before";
   if (s.depth.greatest > level * factor) return "many-inches";
   if (!w.weight || w.shared) return "";
   const Length slack = inches(j.w.tables.figure("read-again-slack")),
@@ -171,6 +178,13 @@ void set_aside(SectionInspection& s) {
   s.weight.why = s.depth.why = "read-again";
   s.weight.short_bags.reset();
   s.depth.settled_for_initial = false;
+}
+
+/// Part of what was sold is not insulated: however thick the rest lies, that is a shortfall.
+BuiltVerdict held_to_area(BuiltVerdict v, const RecordSection* record, Area sold) {
+  constexpr double kSameArea = 0.98;  // a tape measures no closer (common practice)
+  const bool lacks = record && record->area && *record->area < sold * kSameArea;
+  return lacks && v != BuiltVerdict::nothing_planned && !fails(v) ? BuiltVerdict::short_of : v;
 }
 
 /// What was sold rules: a plan that is only what fits is not met by carrying it out.
@@ -226,6 +240,8 @@ std::optional<Length> judge_floor(const Judge& j, SectionInspection& s, BlownFlo
   }
   if (s.weight.weight) weigh_bags(j, f, s);
   s.verdict = held_to_target(verdict_of_section(s.weight, s.depth), f.plan, f.by_tag);
+  s.verdict = held_to_area(s.verdict, record, s.area);
+  if (record && record->area) s.built_area = *record->area;
   if (between(s.weight.why) || between(s.depth.why)) j.notes.assume("built-by-tag", s.name);
   s.read_again = read_again(j, f, s, read ? &*read : nullptr);
   if (!s.read_again.empty()) {

@@ -409,6 +409,7 @@ constexpr Words kMeasureWords[] = {"bag-weight",
                                    "heat-pump-cop",
                                    "indoor-temperature",
                                    "joist-spacing",
+                                   "joist-width",
                                    "labor-per-ft2",
                                    "labor-per-hour",
                                    "lid-area",
@@ -427,6 +428,7 @@ constexpr Words kMeasureWords[] = {"bag-weight",
                                    "price-per-board-ft",
                                    "price-rise",
                                    "reading-over-median",
+                                   "target-r",
                                    "tax",
                                    "waste",
                                    "wood-share"};
@@ -447,6 +449,8 @@ constexpr Field kPlausibleFields[] = {
     number_field<&PlausibleRow::below>("below", kThreshold),
     number_field<&PlausibleRow::above>("above", kThreshold),
     number_field<&PlausibleRow::times>("times", from(1, 1000)),
+    word_field<&PlausibleRow::level>("level", kWords<CautionLevel>),
+    text_field<&PlausibleRow::brief>("short", 48),
     text_field<&PlausibleRow::text>("text", kLong, true),
     array_field("source", kPlausibleSource, 1, 20, true),
     text_field<&PlausibleRow::status>("status", kLineText, true)};
@@ -500,6 +504,8 @@ void add_plausible(Tables& t) {
   for (const PlausibleRow& row : t.plausible) {
     CautionRow& caution = t.cautions.emplace_back();
     caution.code = row.code;
+    caution.level = row.level;
+    caution.brief = row.brief;
     caution.text = row.text;
     caution.who = header.who;
     caution.clears = header.clears;

@@ -242,7 +242,9 @@ std::string_view Tables::caution_of(const Material& m) const {
   for (const std::string& word : m.also) words += ' ' + letters_of(word);
   const auto says = [&](const std::string& part) { return words.find(part) != std::string::npos; };
   for (const CautionRow& row : cautions)
-    if (std::any_of(row.names.begin(), row.names.end(), says)) return row.code;
+    if (std::any_of(row.names.begin(), row.names.end(), says))
+      return m.form == Form::ceiling || m.form == Form::board ? std::string_view("other-asbestos")
+                                                              : std::string_view(row.code);
   return m.caution;
 }
 bool Tables::hands_off(const Material& m) const {

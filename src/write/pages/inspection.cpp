@@ -497,8 +497,10 @@ void write_packets(const View& v) {
   if (v.in.rebates.empty()) return;
   v.c.page.heading("Rebate packet");
   for (const RebatePacket& p : v.in.rebates) {
-    std::string words =
-        p.name + ", as built: " + (p.built ? std::string(io::word(p.built->verdict)) : "not known");
+    std::string words = p.name + ", as built: " +
+                        (p.built ? std::string(io::word(p.built->verdict))
+                         : v.in.verdict == BuiltVerdict::stop_open ? "held, since a stop is open"
+                                                                   : "not known");
     if (p.built && p.built->amount)
       words += ", " + io::money_text(*p.built->amount, v.in.currency, Toward::down);
     v.item(words);

@@ -401,7 +401,8 @@ std::string eave_words(const Report& c, const TopUpResult& t) {
         depth_text(e.width, c.units, Toward::up), area_text(e.area, c.units), c.r(e.working_wedge),
         c.r(t.working_r));
   if (e.bags_less)
-    out += fmt::format(" Of the bags {} find no room.", number_text(*e.bags_less, 1, Toward::down));
+    out += fmt::format(" {} bags that find no room there are left out already.",
+                       number_text(*e.bags_less, 1, Toward::down));
   return out;
 }
 

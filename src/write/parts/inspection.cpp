@@ -60,6 +60,10 @@ std::string_view section_words(const SectionInspection& s, bool stays_off) {
        "a depth many times that of the plan: read again, and see in which unit it was read."},
       {"too-deep",
        "no fill of that weight lies so deep: count the bags and read the depths again."},
+      {"below-before",
+       "a depth below the least that was found before the job: read that spot again. If it is "
+       "bare, "
+       "fill it."},
       {"too-thin",
        "no fill of that weight lies so thin: count the bags and read the depths again."}};
   for (const Words& w : kAgain)
@@ -77,6 +81,8 @@ std::string_view section_words(const SectionInspection& s, bool stays_off) {
   if (open && (s.weight.why == "by-range" || s.depth.why == "by-range"))
     return "how good and how light the fill is, its material leaves open, and the tag does not "
            "tell: only the label's chart can.";
+  if (s.verdict == BuiltVerdict::short_of && s.built_area && *s.built_area < s.area)
+    return "only part of what was sold is insulated, by the record's own area.";
   if (s.verdict == BuiltVerdict::incomplete)
     return "what was recorded meets the plan, but bags or depths were not recorded. Only both "
            "together prove the job.";

@@ -49,6 +49,22 @@ bool has(const std::string& text, std::string_view words) {
 
 }  // namespace
 
+// Symptom: loose cellulose named for a slope was counted at its open density, half the goods and
+// half the weight on the board. Hand derivation: dense pack settles at 4 lb/ft3 at most (table),
+// loose fill at 2.
+TEST_CASE("cavity: a loose fill that is named for a closed bay is packed") {
+  Section s = slope();
+  s.add = Layer{};
+  s.add->material = "cellulose-loose";
+  const Evaluation e = run(survey_of({s}));
+  near(e.sections[0].cavity->density->us(), 4.0, kNoise);
+  CHECK(assumes(e, "cavity-dense"));
+  s.add->material = "cellulose-dense";
+  const Evaluation named = run(survey_of({s}));
+  near(named.sections[0].cavity->added_mass->us(), e.sections[0].cavity->added_mass->us(), kNoise);
+  CHECK_FALSE(assumes(named, "cavity-dense"));
+}
+
 // Symptom: dense cellulose went into every slope, whatever was proposed; cause: the fill was fixed.
 // Hand derivation: 4.5 in. at the middle of each row: glass dense pack 3.8, cellulose dense
 // pack 3.5, open foam 3.95.

@@ -369,11 +369,11 @@ TEST_CASE(
     SurveyRead read = read_survey(job(by_table ? "" : R"("materials": [)" + row + "], "), t);
     REQUIRE(read.faults.empty());
     const Evaluation e = evaluate(*read.survey, t);
-    CHECK(has_code(e.cautions, "vermiculite"));
+    CHECK(has_code(e.cautions, "other-asbestos"));
     CHECK(e.hands_off);
     REQUIRE(implied_hazards(*read.survey, t).size() == 1);
-    CHECK(implied_hazards(*read.survey, t)[0].kind == "vermiculite");
-    read.survey->hazards = {{"vermiculite", "a", "J. Doe", kDay, "release 12"}};
+    CHECK(implied_hazards(*read.survey, t)[0].kind == "asbestos");
+    read.survey->hazards = {{"asbestos", "a", "J. Doe", kDay, "release 12"}};
     CHECK_FALSE(evaluate(*read.survey, t).stopped());
     Survey deck = *read.survey;
     deck.hazards.clear();
@@ -381,6 +381,32 @@ TEST_CASE(
     deck.sections[0].kind = SectionKind::decked;
     CHECK(evaluate(deck, t).hands_off);
   }
+}
+
+// Symptom: "failed test sheet", "lab: positive" and "owner says it is dead" made a house ready.
+// Common practice: a paper clears what it says is clear; a stop is cleared by who is trained for
+// it.
+TEST_CASE("clearing: a paper that says the opposite clears nothing, nor does who lives there") {
+  const auto cleared = [](const char* by, const char* paper) {
+    Survey s = survey_of({flat_section()});
+    s.hazards = {{"knob-and-tube", "attic", by, kDay, paper, false}};
+    return is_cleared(s.hazards[0], s, tables());
+  };
+  for (const char* paper :
+       {"failed test sheet", "lab 4: positive, 3 % chrysotile", "not tested", "verbal",
+        "estimate for repair", "quote 12", "inspection booked", "Not yet repaired", "UNSAFE"}) {
+    CAPTURE(std::string(paper));
+    CHECK_FALSE(cleared("A. Doe", paper));
+  }
+  for (const char* paper :
+       {"certificate 12", "asbestos not detected, sheet 4", "no failed circuits",
+        "report 7: repaired and tested", "0 positive of 9 samples"}) {
+    CAPTURE(std::string(paper));
+    CHECK(cleared("A. Doe", paper));
+  }
+  for (const char* by : {"owner", "the home owner me", "Me", "tenant of the house"})
+    CHECK_FALSE(cleared(by, "certificate 12"));
+  CHECK(cleared("Owner Electric, J. Doe", "certificate 12"));
 }
 
 // Hand derivation: what nobody may touch is not blown in or packed either, whatever a user's row

@@ -154,6 +154,12 @@ const std::vector<Row> kRows = {
        s.sections.push_back(wall("2x4"));
        s.sections.back().add.reset();
      }},
+    {"cavity-dense",
+     [](Survey& s) {
+       s.sections.push_back(wall("2x4"));
+       s.sections.back().add = Layer{};
+       s.sections.back().add->material = "cellulose-loose";
+     }},
     {"cavity-not-priced", [](Survey& s) { s.sections.push_back(wall("2x4")); }},
     {"vent-gap",
      [](Survey& s) {

@@ -206,9 +206,9 @@ TEST_CASE("worse than found: a section that loses is named though the attic gain
   CHECK_FALSE(raises_at(e, "worse-than-found", "attic"));
 }
 
-// Symptom: bills that bear half of the figure, and payback, SIR and steps by all of it. Hand
-// derivation: method eq. 13b: each money figure is the one without bills times the factor, each
-// payback over it.
+// Symptom: bills that bear half of the figure, and payback, SIR and steps by all of it.
+// Hand derivation: method eq. 13b: each money figure is the one without bills times the factor,
+// each payback over it.
 TEST_CASE("bills: where they refute the saving all money goes by theirs") {
   const Evaluation e = run(with_bills(150)), free = run(with_bills(1e6));
   REQUIRE(e.heating->bills);

@@ -190,6 +190,13 @@ TEST_CASE("inspect: a smaller area in the record does not make the job smaller")
   const Inspection in = inspected(hand_job(), r);
   CHECK(in.verdict == BuiltVerdict::fluffed);
   near(in.sections[0].area.us(), 600, kNoise);
+  // Symptom: with bags and depths of the plan the third that was never insulated passed.
+  Record part = record_of({built("floor", 35, {16.25})});
+  part.sections[0].area = square_feet(400);
+  CHECK(inspected(hand_job(), part).verdict == BuiltVerdict::short_of);
+  near(inspected(hand_job(), part).receipt.parts[0].area.us(), 400, kNoise);
+  part.sections[0].area = square_feet(595);  // a tape measures no closer
+  CHECK(inspected(hand_job(), part).verdict == BuiltVerdict::pass);
   near(*in.sections[0].weight.needed, 35, kNoise);
   CHECK(assumes(in, "built-area-smaller"));
   CHECK_FALSE(assumes(inspected(hand_job(), record_of({built("floor", 35, {16.25})})),
