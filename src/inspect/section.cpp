@@ -161,7 +161,7 @@ std::string_view read_again(const Judge& j, const BlownFloor& f, const SectionIn
     level = std::max(level, spot.surface);
     found = std::min(found, spot.surface);
   }
-  if (reaches(found.us(), (s.depth.least + inches(kTape)).us())) return "below-before";
+  if (!reaches((s.depth.least + inches(kTape)).us(), found.us())) return "below-before";
   if (s.depth.greatest > level * factor) return "many-inches";
   if (!w.weight || w.shared) return "";
   const Length slack = inches(j.w.tables.figure("read-again-slack")),
