@@ -5,5 +5,6 @@ set -eu
 root=$(CDPATH= cd -- "$(dirname -- "$0")/.." && pwd)
 build=$root/.build
 . "$root/src/cmake/deps.sh"
-build_product
+target=overjoist_tool
+build_product -DOVERJOIST_BUILD_TESTS=OFF
 exec "$build/overjoist" assess "$root/examples/demo.json"

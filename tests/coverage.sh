@@ -11,7 +11,7 @@ coverage_packages() {
   [ -x /usr/bin/python3 ] || echo python3
   /usr/bin/python3 -c 'import jsonschema' 2>/dev/null || echo python3-jsonschema
 }
-install_packages $(product_packages) $(coverage_packages)
+install_packages $(product_packages) $(unit_test_packages) $(coverage_packages)
 CXX=g++ cmake -S "$root" -B "$build" -DCMAKE_BUILD_TYPE=None -DCMAKE_CXX_FLAGS="-O0 --coverage -fprofile-abs-path -fprofile-update=atomic" \
   -DOVERJOIST_BUILD_EXAMPLES=OFF >/dev/null
 cmake --build "$build" -j"$(nproc 2>/dev/null || echo 2)" --target unit_tests overjoist_tool fault_shim >/dev/null

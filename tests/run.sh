@@ -16,6 +16,7 @@ test_packages() {
   command -v pdftotext >/dev/null 2>&1 || echo poppler-utils
   command -v setpriv >/dev/null 2>&1 || echo util-linux
 }
-install_packages $(test_packages)
-build_product ${OVERJOIST_CMAKE_ARGS:-}
+install_packages $(test_packages) $(unit_test_packages)
+target=
+build_product -DOVERJOIST_BUILD_TESTS=ON ${OVERJOIST_CMAKE_ARGS:-}
 exec ctest --test-dir "$build" --output-on-failure -j "$(nproc 2>/dev/null || echo 2)"

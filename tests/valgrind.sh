@@ -7,6 +7,7 @@ root=$(CDPATH= cd -- "$(dirname -- "$0")/.." && pwd)
 build=$root/.build
 . "$root/src/cmake/deps.sh"
 command -v valgrind >/dev/null 2>&1 || install_packages valgrind
+install_packages $(unit_test_packages)
 CXX=g++ build_product
 demo=$root/examples/demo.json
 check() {

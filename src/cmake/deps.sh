@@ -10,6 +10,10 @@ product_packages() {
   [ -f /usr/include/CLI/CLI.hpp ] || echo libcli11-dev
   [ -f /usr/include/nlohmann/json.hpp ] || echo nlohmann-json3-dev
   [ -f /usr/include/fmt/format.h ] || echo libfmt-dev
+}
+
+# What every build of the tests needs beside those.
+unit_test_packages() {
   [ -f /usr/include/doctest/doctest.h ] || echo doctest-dev
 }
 
@@ -29,11 +33,11 @@ install_packages() {
   $as_root apt-get update -qq >&2 && DEBIAN_FRONTEND=noninteractive $as_root apt-get install -y -qq --no-install-recommends "$@" >&2
 }
 
-# Installs what is missing and builds into $build; the arguments go to cmake.
+# Installs what is missing and builds $target, or all if it is not set, into $build; the arguments go to cmake.
 build_product() {
   # Word splitting is meant: one package a word.
   install_packages $(product_packages) || return 1
   cmake -S "$root" -B "$build" "$@" >"$build.log" 2>&1 || { mkdir -p "$build"; cat "$build.log" >&2; return 1; }
-  cmake --build "$build" -j "$(nproc 2>/dev/null || echo 2)" >"$build.log" 2>&1 || { cat "$build.log" >&2; return 1; }
+  cmake --build "$build" ${target:+--target "$target"} -j "$(nproc 2>/dev/null || echo 2)" >"$build.log" 2>&1 || { cat "$build.log" >&2; return 1; }
   rm -f "$build.log"
 }
