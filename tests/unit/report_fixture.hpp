@@ -212,10 +212,12 @@ inline Evaluation nasty_names() {
   e.sections[0].name =
       "a\nb 1 2 3 4 5 6 7 8 9 10 11 12 13 14 15 16 17 18 19 20 21 22 23 24 25 26 27 28 29 30 31 32 "
       "33 34";
-  e.sections[1].name = std::string(200, 'x') +
-                       "\xC2\x9B"
-                       "31m";
-  e.cautions[0].where = std::string(90, '9') + " {heat}";
+  e.sections[1].name.assign(200, 'x');
+  e.sections[1].name +=
+      "\xC2\x9B"
+      "31m";
+  e.cautions[0].where.assign(90, '9');
+  e.cautions[0].where += " {heat}";
   return e;
 }
 
