@@ -296,11 +296,13 @@ class Batch {
     return {{}, "", {{"", 0, 0, fault, hint}}};
   }
 
-  /// A done record says where it came from only as far as that is the same under any cutting of a
-  /// stream into pieces; a refused one names its line, since somebody must find and mend it.
+  /// A record says where it came from only as far as that is the same under any cutting of a
+  /// stream into pieces. A refused one of a named file has its line, since somebody must find and
+  /// mend it; standard input may be a piece of something, so there only what has no id has one.
   static Origin shown(const Origin& origin, const Outcome& outcome) {
-    return {origin.file == "-" ? std::string_view() : origin.file,
-            outcome.evaluation ? 0 : origin.line};
+    const bool piped = origin.file == "-";
+    const bool told = !outcome.evaluation && (!piped || outcome.id.empty());
+    return {piped ? std::string_view() : origin.file, told ? origin.line : 0};
   }
 
   void record(const Origin& origin, const Outcome& outcome, ChunkResult& result) const {
