@@ -33,7 +33,8 @@ Levels levels_of(const EaveStrip& strip, Length level) {
   Levels l;
   l.low = std::max(0.0, room);
   l.high = std::max(l.low, std::min(level, strip_room(strip)).us());
-  l.bare = std::min(1.0, eave_distance(strip.eave, Length{}) / strip_width(strip, level));
+  const Length width = strip_width(strip, level);  // 0 where nothing is blown
+  l.bare = width > Length{} ? std::min(1.0, eave_distance(strip.eave, Length{}) / width) : 1.0;
   return l;
 }
 
