@@ -41,8 +41,8 @@ struct RebateRead {
 /// Reads a rebate rule file, format "overjoist-rebate".  @returns the rule, or all faults
 RebateRead read_rebate(std::string_view text, const Tables& tables);
 
-/// Fills in line and column of faults whose pointer leads into `text`; where it leads beyond what
-/// stands there, those of the nearest value around it.
-void place(std::string_view text, Diagnostics& faults);
+/// The faults with line and column by their pointers, in order of place; where a pointer leads
+/// beyond what stands in `text`, those of the nearest value around it.
+Diagnostics place(std::string_view text, const Diagnostics& faults);
 
 }  // namespace overjoist

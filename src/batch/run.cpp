@@ -48,7 +48,7 @@ Outcome assess_text(std::string_view text, const Tables& tables,
   if (!rebates.empty() && read.survey->money && read.survey->money->rebate) {
     outcome.faults.push_back({"/money/rebate", 0, 0, "the rebate is given in more than one way",
                               "leave it out, or run without --rebate"});
-    place(text, outcome.faults);
+    outcome.faults = place(text, outcome.faults);
     return outcome;
   }
   read.survey->rebates.insert(read.survey->rebates.end(), rebates.begin(), rebates.end());
@@ -58,7 +58,7 @@ Outcome assess_text(std::string_view text, const Tables& tables,
     const std::string where = e.where().empty() ? "" : e.where() + ": ";
     outcome.faults.push_back(
         {pointer_of(*read.survey, e.where()), 0, 0, where + e.what(), e.hint()});
-    place(text, outcome.faults);
+    outcome.faults = place(text, outcome.faults);
   } catch (const std::logic_error& e) {
     outcome = bug_outcome(std::move(outcome.id), e.what());
   }

@@ -47,47 +47,54 @@ std::string_view without_blanks_before(std::string_view text) {
   return first == std::string_view::npos ? std::string_view() : text.substr(first);
 }
 
-/// The first line is a whole object and another one follows.
+/// The first line is a whole survey and another line begins one.
 bool is_lines(std::string_view text) {
   const std::size_t end = text.find('\n');
   if (end == std::string_view::npos) return false;
-  const std::string_view rest = without_blanks_before(text.substr(end));
-  return rest.starts_with('{') && top_text(text.substr(0, end), "format") == "overjoist-survey";
+  const auto first = top_texts(text.substr(0, end));
+  const auto format = first.find("format");
+  return format != first.end() && format->second == kKinds[0].mark &&
+         without_blanks_before(text.substr(end)).starts_with('{');
 }
 
-const FileKind* kind_of(std::string_view text) {
+struct Found {
+  const FileKind* kind = nullptr;
+  std::string pointer;  ///< to the key that says so
+};
+
+Found kind_of(std::string_view text) {
   constexpr std::size_t kMostBytes = std::size_t{16} << 20U;  // a longer one is told fault by fault
-  if (text.size() > kMostBytes) return nullptr;
+  if (text.size() > kMostBytes) return {};
   const std::string_view begin = without_blanks_before(text);
-  if (begin.starts_with('<')) return &kPage;
-  if (!begin.starts_with('{')) return nullptr;
-  if (top_text(text, "$schema")) return &kSchema;
-  for (const std::string_view key : {"format", "table"})
-    if (const auto mark = top_text(text, key)) return known_kind(*mark);
-  return is_lines(begin) ? &kLines : nullptr;
+  if (begin.starts_with('<')) return {&kPage, ""};
+  if (!begin.starts_with('{')) return {};
+  const auto texts = top_texts(begin);
+  for (const char* key : {"format", "table"})
+    if (const auto mark = texts.find(key); mark != texts.end())
+      return {known_kind(mark->second), '/' + mark->first};
+  if (texts.count("$schema") > 0) return {&kSchema, "/$schema"};
+  return {is_lines(begin) ? &kLines : nullptr, ""};
 }
 
 }  // namespace
 
-std::optional<Diagnostic> other_kind(std::string_view text, std::string_view wanted) {
-  const FileKind* const kind = kind_of(text);
-  const FileKind* const asked = known_kind(wanted);
-  if (!kind || !asked || kind->name == asked->name) return std::nullopt;
-  Diagnostics found(1);
-  Diagnostic& d = found.front();
-  for (const std::string_view key : {"$schema", "format", "table"})
-    if (d.pointer.empty() && top_text(text, key)) d.pointer = '/' + std::string(key);
-  d.message = fmt::format("this is {}, not {}", kind->name, asked->name);
-  const bool swapped = kind == &kKinds[0] && asked == &kKinds[1];
-  d.hint = swapped ? "the survey comes first, the record second" : std::string(kind->use);
-  place(text, found);
-  return d;
+std::string format_of(std::string_view text) {
+  const auto texts = top_texts(text);
+  const auto format = texts.find("format");
+  return format == texts.end() ? std::string() : format->second;
 }
 
 Diagnostics by_kind(std::string_view text, std::string_view wanted, Diagnostics faults) {
   if (faults.empty()) return faults;
-  const auto other = other_kind(text, wanted);
-  return other ? Diagnostics{*other} : faults;
+  const Found found = kind_of(text);
+  const FileKind* const asked = known_kind(wanted);
+  if (!found.kind || !asked || found.kind->name == asked->name) return faults;
+  Diagnostic d;
+  d.pointer = found.pointer;
+  d.message = fmt::format("this is {}, not {}", found.kind->name, asked->name);
+  const bool swapped = found.kind == &kKinds[0] && asked == &kKinds[1];
+  d.hint = swapped ? "the survey comes first, the record second" : std::string(found.kind->use);
+  return place(text, {d});
 }
 
 }  // namespace overjoist::io

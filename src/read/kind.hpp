@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: MIT
 #pragma once
-#include <optional>
+#include <string>
 #include <string_view>
 
 #include "overjoist/diagnostics.hpp"
@@ -9,12 +9,12 @@
 /// keys.
 namespace overjoist::io {
 
-/// @param wanted  the format or table that the reader reads, such as "overjoist-survey"
-/// @returns       the one fault that the text is of another kind, with the command that fits it;
-///                empty where it is of the wanted kind, or of none that is known
-std::optional<Diagnostic> other_kind(std::string_view text, std::string_view wanted);
-
-/// The faults to tell: that of the kind alone, or else those of the reader.
+/// The faults to tell: that the text is of another kind, with the command that fits it, or else
+/// those of the reader.  @param wanted  the format or table that was read, such as
+/// "overjoist-survey"
 Diagnostics by_kind(std::string_view text, std::string_view wanted, Diagnostics faults);
+
+/// The text under "format" of a file, or "".
+std::string format_of(std::string_view text);
 
 }  // namespace overjoist::io

@@ -322,12 +322,7 @@ void check_record(Reader& r, SurveyBuild& build, const Record& record, const Sur
 }  // namespace io
 
 RecordRead read_record(std::string_view text, const Tables& tables, const Survey* survey) {
-  io::SurveyBuild build;
-  build.tables = &tables;
-  for (const CautionRow& row : tables.cautions)
-    build.hazard_kinds.insert(build.hazard_kinds.end(), row.hazard_kinds.begin(),
-                              row.hazard_kinds.end());
-  for (const BypassRow& row : tables.bypasses) build.bypass_kinds.push_back(row.id);
+  io::SurveyBuild build(tables);
   Record record;
   io::Reader reader(text, &build, &record.extras);
   if (reader.read(io::kRecord, &record, "record")) io::check_record(reader, build, record, survey);

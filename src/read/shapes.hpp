@@ -42,6 +42,8 @@ inline constexpr Bounds kReadingShare = from(1e-7, 1), kSectionArea = from(0.1, 
 
 /// What the setters of a survey need beside the struct that they fill.
 struct SurveyBuild {
+  explicit SurveyBuild(const Tables& known);  ///< which must outlive it
+
   Survey survey;
   const Tables* tables = nullptr;
   std::vector<std::string_view> hazard_kinds, bypass_kinds, fuels;

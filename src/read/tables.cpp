@@ -561,10 +561,6 @@ void add_row(Tables& tables, Material&& row) {
     tables.materials.insert(at, std::move(row));
 }
 
-bool is_list(std::string_view text) {
-  return text.substr(0, 200).find("\"overjoist-materials\"") != std::string_view::npos;
-}
-
 /// Of a list of all tables that was edited: what is as it was stays ours, and a changed figure is
 /// no longer its source's.
 void keep_changed(std::vector<Material>& rows, const Tables& tables) {
@@ -596,7 +592,7 @@ Diagnostics add_materials(Tables& tables, std::string_view text, std::string_vie
   io::Header header{"materials", {}, {}, {}, 0};
   Tables added;
   io::Reader reader(text, &header);
-  const bool listed = io::is_list(text);
+  const bool listed = io::format_of(text) == "overjoist-materials";
   const io::Shape& shape = listed ? io::kMaterialList : io::kMaterialTable;
   if (reader.read(shape, &added, "table"))
     io::check_materials(reader, added.materials, tables, listed ? "/materials" : "/rows");

@@ -403,21 +403,7 @@ std::string Reader::pointer_of(std::size_t depth) const {
 Diagnostics Reader::faults() {
   const bool more = !go_on();
   if (more) faults_.resize(kMostFaults);
-  locate(text_, faults_);
-  std::stable_sort(faults_.begin(), faults_.end(),
-                   [](const PlacedFault& a, const PlacedFault& b) { return a.offset < b.offset; });
-  Diagnostics result;
-  std::size_t line = 1, line_start = 0, at = 0;
-  for (PlacedFault& f : faults_) {
-    const std::size_t offset = std::min(f.offset, text_.size());
-    for (; at < offset; ++at)
-      if (text_[at] == '\n') {
-        ++line;
-        line_start = at + 1;
-      }
-    const std::size_t column = characters(text_.substr(line_start, offset - line_start)) + 1;
-    result.push_back({std::move(f.pointer), line, column, std::move(f.message), std::move(f.hint)});
-  }
+  Diagnostics result = placed(text_, std::move(faults_));
   if (more) result.push_back({"", 0, 0, "and more faults", "put these right and check again"});
   return result;
 }

@@ -199,6 +199,25 @@ std::size_t characters(std::string_view text) {
   return static_cast<std::size_t>(starts);
 }
 
+Diagnostics placed(std::string_view text, std::vector<PlacedFault> faults) {
+  locate(text, faults);
+  std::stable_sort(faults.begin(), faults.end(),
+                   [](const PlacedFault& a, const PlacedFault& b) { return a.offset < b.offset; });
+  Diagnostics result;
+  std::size_t line = 1, line_start = 0, at = 0;
+  for (PlacedFault& f : faults) {
+    const std::size_t offset = std::min(f.offset, text.size());
+    for (; at < offset; ++at)
+      if (text[at] == '\n') {
+        ++line;
+        line_start = at + 1;
+      }
+    const std::size_t column = characters(text.substr(line_start, offset - line_start)) + 1;
+    result.push_back({std::move(f.pointer), line, column, std::move(f.message), std::move(f.hint)});
+  }
+  return result;
+}
+
 std::size_t first_bad_utf8(std::string_view text) {
   for (std::size_t i = 0; i < text.size();) {
     const CodePoint point = decode(text.substr(i));

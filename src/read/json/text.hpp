@@ -5,6 +5,8 @@
 #include <string_view>
 #include <vector>
 
+#include "overjoist/diagnostics.hpp"
+
 /// Places in a JSON text and words for its syntax faults: what the reader needs once something is
 /// wrong. Nothing here runs on a text without faults.
 namespace overjoist::io {
@@ -31,6 +33,10 @@ void locate(std::string_view text, std::vector<PlacedFault>& faults);
 
 /// How many characters: bytes but for those that follow the first of a character.
 std::size_t characters(std::string_view text);
+
+/// The faults in order of place, each with its line and column; those without an offset are looked
+/// up by their pointers.
+Diagnostics placed(std::string_view text, std::vector<PlacedFault> faults);
 
 /// Offset of the first byte that is not part of well-formed UTF-8, or `kNowhere`.
 std::size_t first_bad_utf8(std::string_view text);

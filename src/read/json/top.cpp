@@ -5,13 +5,14 @@
 
 namespace overjoist::io {
 
-std::optional<std::string> top_text(std::string_view json, std::string_view key) {
+std::map<std::string, std::string> top_texts(std::string_view json) {
   constexpr bool kThrow = false;
+  std::map<std::string, std::string> texts;
   const auto tree = nlohmann::json::parse(json, nullptr, kThrow);
-  if (!tree.is_object()) return std::nullopt;
-  const auto found = tree.find(std::string(key));
-  if (found == tree.end() || !found->is_string()) return std::nullopt;
-  return found->get<std::string>();
+  if (!tree.is_object()) return texts;
+  for (const auto& [key, value] : tree.items())
+    if (value.is_string()) texts[key] = value.get<std::string>();
+  return texts;
 }
 
 }  // namespace overjoist::io

@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: MIT
 #pragma once
-#include <optional>
+#include <map>
 #include <string>
 #include <string_view>
 
@@ -8,8 +8,7 @@
 /// meant for texts that were refused.
 namespace overjoist::io {
 
-/// The text under a key of the outermost object; empty where the text is no JSON object, where it
-/// has no such key, or where what stands there is no text.
-std::optional<std::string> top_text(std::string_view json, std::string_view key);
+/// The texts that stand under keys of the outermost object; empty where it is no JSON object.
+std::map<std::string, std::string> top_texts(std::string_view json);
 
 }  // namespace overjoist::io

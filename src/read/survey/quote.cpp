@@ -192,9 +192,7 @@ void check_claims(Reader& reader, const Survey& survey) {
 namespace overjoist {
 
 RebateRead read_rebate(std::string_view text, const Tables& tables) {
-  io::SurveyBuild build;
-  build.tables = &tables;
-  for (const Fuel& fuel : tables.fuels) build.fuels.push_back(fuel.id);
+  io::SurveyBuild build(tables);
   RebateRule rule;
   io::Reader reader(text, &build);
   reader.read(io::kRuleFile, &rule, "rebate rule");

@@ -316,30 +316,25 @@ void finish_survey(Reader&, void* object, const Seen& seen) {
 constexpr Shape kSurvey{kSurveyFields, finish_survey};
 
 }  // namespace
+
+SurveyBuild::SurveyBuild(const Tables& known) : tables(&known) {
+  for (const CautionRow& row : known.cautions)
+    hazard_kinds.insert(hazard_kinds.end(), row.hazard_kinds.begin(), row.hazard_kinds.end());
+  for (const BypassRow& row : known.bypasses) bypass_kinds.push_back(row.id);
+  for (const Fuel& fuel : known.fuels) fuels.push_back(fuel.id);
+}
+
 }  // namespace io
 
-void place(std::string_view text, Diagnostics& faults) {
-  std::vector<io::PlacedFault> placed;
-  for (const Diagnostic& d : faults) placed.push_back({d.pointer, io::kNowhere, "", ""});
-  io::locate(text, placed);
-  for (std::size_t i = 0; i < faults.size(); ++i) {
-    const std::string_view before = text.substr(0, std::min(placed[i].offset, text.size()));
-    const std::size_t newline = before.rfind('\n');
-    const std::size_t line_start = newline == std::string_view::npos ? 0 : newline + 1;
-    faults[i].line = static_cast<std::size_t>(std::count(before.begin(), before.end(), '\n')) + 1;
-    faults[i].column = io::characters(before.substr(line_start)) + 1;
-  }
+Diagnostics place(std::string_view text, const Diagnostics& faults) {
+  std::vector<io::PlacedFault> found;
+  for (const Diagnostic& d : faults) found.push_back({d.pointer, io::kNowhere, d.message, d.hint});
+  return io::placed(text, std::move(found));
 }
 
 SurveyRead read_survey(std::string_view text, const Tables& tables,
                        const std::vector<std::string>& compare) {
-  io::SurveyBuild build;
-  build.tables = &tables;
-  for (const CautionRow& row : tables.cautions)
-    build.hazard_kinds.insert(build.hazard_kinds.end(), row.hazard_kinds.begin(),
-                              row.hazard_kinds.end());
-  for (const BypassRow& row : tables.bypasses) build.bypass_kinds.push_back(row.id);
-  for (const Fuel& fuel : tables.fuels) build.fuels.push_back(fuel.id);
+  io::SurveyBuild build(tables);
   io::Reader reader(text, &build, &build.survey.extras);
   const bool whole = reader.read(io::kSurvey, &build.survey, "survey");
   for (Material& m : build.survey.materials) m.own();
