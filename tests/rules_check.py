@@ -64,6 +64,28 @@ for path in sources:
     if re.search(r"\b(TODO|FIXME|XXX)\b", text):
         faults.append(f"{name}: unfinished")
 
+# A list of sources that leaves a file out would leave its tests out too, and nobody would see it.
+def listed_sources(folder):
+    text = (folder / "CMakeLists.txt").read_text()
+    return re.findall(r"^  ([\w/]+\.cpp)\)?$", text, re.M)
+
+
+def check_lists(top):
+    for folder in sorted(p.parent for p in (root / top).glob("*/CMakeLists.txt")):
+        name = folder.relative_to(root).as_posix()
+        there = sorted(p.relative_to(folder).as_posix() for p in folder.rglob("*.cpp"))
+        there = [p for p in there if (name, p) != ("src/cli", "main.cpp")]
+        listed = listed_sources(folder)
+        if listed != sorted(there):
+            missing = sorted(set(there) ^ set(listed)) or ["the order"]
+            faults.append(f"{name}/CMakeLists.txt: not the sorted list of its files: {', '.join(missing)}")
+
+
+check_lists("src")
+check_lists("tests/unit")
+for stray in sorted((root / "tests/unit").glob("test_*.cpp")):
+    faults.append(f"{stray.relative_to(root)}: stands in no folder of a room")
+
 if len((root / "src/cli/main.cpp").read_text().splitlines()) > 15:
     faults.append("src/cli/main.cpp: more than 15 lines")
 
