@@ -180,11 +180,10 @@ void set_aside(SectionInspection& s) {
   s.depth.settled_for_initial = false;
 }
 
-/// Part of what was sold is not insulated: however thick the rest lies, that is a shortfall.
-BuiltVerdict held_to_area(BuiltVerdict v, const RecordSection* record, Area sold) {
-  constexpr double kSameArea = 0.98;  // a tape measures no closer (common practice)
-  const bool lacks = record && record->area && *record->area < sold * kSameArea;
-  return lacks && v != BuiltVerdict::nothing_planned && !fails(v) ? BuiltVerdict::short_of : v;
+/// However thick the rest lies, an area that was sold and not insulated is a shortfall.
+BuiltVerdict held_to_area(BuiltVerdict v, const SectionInspection& s) {
+  return s.lacks_area() && v != BuiltVerdict::nothing_planned && !fails(v) ? BuiltVerdict::short_of
+                                                                           : v;
 }
 
 /// What was sold rules: a plan that is only what fits is not met by carrying it out.
@@ -240,8 +239,8 @@ std::optional<Length> judge_floor(const Judge& j, SectionInspection& s, BlownFlo
   }
   if (s.weight.weight) weigh_bags(j, f, s);
   s.verdict = held_to_target(verdict_of_section(s.weight, s.depth), f.plan, f.by_tag);
-  s.verdict = held_to_area(s.verdict, record, s.area);
   if (record && record->area) s.built_area = *record->area;
+  s.verdict = held_to_area(s.verdict, s);
   if (between(s.weight.why) || between(s.depth.why)) j.notes.assume("built-by-tag", s.name);
   s.read_again = read_again(j, f, s, read ? &*read : nullptr);
   if (!s.read_again.empty()) {

@@ -2,19 +2,23 @@
 #pragma once
 #include "fixtures.hpp"
 #include "overjoist/inspect.hpp"
+#include "overjoist/report_inspect.hpp"
 
 /// Jobs whose plan can be worked out by hand, and records of them.
 ///
 /// The chart is our own invention, bag 24 lb, weight x coverage = 24 lb in every row, settling a
 /// fifth:
 ///
-///     R   settled  initial  lb/ft2   coverage      between the last two rows, by settled thickness
-///     t: 20    5        6.25    0.5     48              R = 40 + (t - 10)·20/6 40 10       12.5
-///     1.0     24              lb/ft2 = 1 + (t - 10)·0.8/6, bags/ft2 = that / 24 60   16
-///     20       1.8     24/1.8          initial = 12.5 + (t - 10)·7.5/6
+///     R   settled  initial  lb/ft2  coverage
+///     20    5        6.25    0.5     48
+///     40   10       12.5     1.0     24
+///     60   16       20       1.8     24/1.8
 ///
-/// A bare floor of 600 ft2, R-50 of new layer: t = 10 + 10·6/20 = 13 in., initial 12.5 + 3·1.25
-/// = 16.25 in. (on the grid of 1/4 in.), 1 + 3·0.8/6 = 1.4 lb/ft2, 600·1.4/24 = 35 bags, without a
+/// Between the last two rows, by settled thickness t: R = 40 + (t - 10)·20/6;
+/// lb/ft2 = 1 + (t - 10)·0.8/6; bags/ft2 = that / 24; initial = 12.5 + (t - 10)·7.5/6.
+///
+/// A bare floor of 600 ft2, R-50 of new layer: t = 10 + 10·6/20 = 13 in., initial 12.5 + 3·1.25 =
+/// 16.25 in. (on the grid of 1/4 in.), 1 + 3·0.8/6 = 1.4 lb/ft2, 600·1.4/24 = 35 bags, without a
 /// rest.
 namespace fixtures {
 
@@ -72,6 +76,39 @@ inline SectionInspection floor_with(std::optional<double> bags, const std::vecto
 inline bool assumes(const Inspection& in, std::string_view code) {
   return std::any_of(in.assumptions.begin(), in.assumptions.end(),
                      [&](const Assumption& a) { return tables().assumptions[a.row].code == code; });
+}
+
+/// A bare floor of 600 ft2 that cellulose of the general table brings to R-49, without a chart; the
+/// bag weighs 25 lb, no waste. R 3.5 per inch: 14 in. settled, 17.5 in. as blown; at 2.0 lb/ft3,
+/// wood in the lower 5.5 in. left out: 600·(14 - 0.09375·5.5)/12·2.0/25 = 53.9375 bags.
+inline Survey no_chart() {
+  Survey s = survey_of({bare_section("floor", 600)}, 49, 49);
+  s.proposal->bag_net = Mass::from_us(25);
+  s.proposal->waste_percent = 0;
+  return s;
+}
+
+inline Record tagged(std::optional<double> bags, const std::vector<double>& depths,
+                     std::optional<TagClaim> tag) {
+  Record r = record_of({built("floor", bags, depths)});
+  r.tag = std::move(tag);
+  return r;
+}
+
+/// What people read of an inspection, in one line of words with single blanks.
+inline std::string text_of(const Inspection& in, Units units = Units::us) {
+  std::string out, line;
+  write_inspection_text(out, in, tables(), {units, false});
+  for (const char c : out)
+    if (c != '\n' && c != ' ')
+      line += c;
+    else if (!line.empty() && line.back() != ' ')
+      line += ' ';
+  return line;
+}
+
+inline bool says(const std::string& text, std::string_view words) {
+  return text.find(words) != std::string::npos;
 }
 
 }  // namespace fixtures

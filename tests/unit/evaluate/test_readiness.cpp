@@ -28,10 +28,6 @@ std::string words_of(const Evaluation& e) {
   return one_line(text) + " " + one_line(order) + " " + one_line(page);
 }
 
-bool says(const std::string& all, std::string_view words) {
-  return all.find(words) != std::string::npos;
-}
-
 bool raised(const Evaluation& e, std::string_view code) {
   return std::any_of(e.cautions.begin(), e.cautions.end(),
                      [&](const Caution& c) { return tables().cautions[c.row].code == code; });

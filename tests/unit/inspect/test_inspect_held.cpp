@@ -10,36 +10,6 @@ using namespace fixtures;
 
 namespace {
 
-/// A bare floor of 600 ft2 for R-49 of cellulose without a chart, bags of 25 lb: 14 in. settled at
-/// R 3.5, 17.5 in. as blown; wood left out, 53.9375 bags at 2.0 lb/ft3.
-Survey no_chart() {
-  Survey s = survey_of({bare_section("floor", 600)}, 49, 49);
-  s.proposal->bag_net = Mass::from_us(25);
-  s.proposal->waste_percent = 0;
-  return s;
-}
-
-Record told(std::optional<double> bags, const std::vector<double>& depths,
-            std::optional<TagClaim> tag) {
-  Record r = record_of({built("floor", bags, depths)});
-  r.tag = std::move(tag);
-  return r;
-}
-
-std::string text_of(const Inspection& in, Units units = Units::us) {
-  std::string out, line;
-  write_inspection_text(out, in, tables(), {units, false});
-  for (const char c : out)
-    if (c != '\n' && !(c == ' ' && !line.empty() && line.back() == ' '))
-      line += c;
-    else if (c == '\n' && !line.empty() && line.back() != ' ')
-      line += ' ';
-  return line;
-}
-bool has(const std::string& text, std::string_view words) {
-  return text.find(words) != std::string::npos;
-}
-
 /// The number that stands behind these words.
 double number_after(const std::string& text, const std::string& words) {
   const auto at = text.find(words);
@@ -61,24 +31,24 @@ Claim inches_claim(ClaimKind kind, double value, const std::string& where = "") 
 // states; without a thickness it has no depth, without an R it promises none.
 TEST_CASE("inspect: no figure is called the tag's that the tag does not state") {
   const auto r_and_bags =
-      inspected(no_chart(), told(70, {16.5}, TagClaim{r_value(49), {}, {}, 66}));
+      inspected(no_chart(), tagged(70, {16.5}, TagClaim{r_value(49), {}, {}, 66}));
   near(*r_and_bags.sections[0].weight.by_tag, 66, kNoise);
   CHECK_FALSE(r_and_bags.sections[0].depth.tag_mean);
   CHECK(r_and_bags.sections[0].depth.best_mean);
-  CHECK(has(text_of(r_and_bags), "(66 by its tag)"));
-  CHECK_FALSE(has(text_of(r_and_bags), "in. by its tag"));
+  CHECK(says(text_of(r_and_bags), "(66 by its tag)"));
+  CHECK_FALSE(says(text_of(r_and_bags), "in. by its tag"));
   const auto no_r =
-      inspected(no_chart(), told(72, {17.5}, TagClaim{{}, inches(17.5), inches(14), 72}));
+      inspected(no_chart(), tagged(72, {17.5}, TagClaim{{}, inches(17.5), inches(14), 72}));
   CHECK_FALSE(no_r.sections[0].weight.by_tag);
   CHECK_FALSE(no_r.sections[0].depth.tag_mean);
-  CHECK_FALSE(has(text_of(no_r), "by its tag"));
-  CHECK_FALSE(has(text_of(no_r), "its tag's R per inch"));
+  CHECK_FALSE(says(text_of(no_r), "by its tag"));
+  CHECK_FALSE(says(text_of(no_r), "its tag's R per inch"));
   CHECK(no_r.verdict == BuiltVerdict::pass);
   const auto depth_alone =
-      inspected(no_chart(), told(72, {17.5}, TagClaim{r_value(49), inches(16.5), {}, {}}));
+      inspected(no_chart(), tagged(72, {17.5}, TagClaim{r_value(49), inches(16.5), {}, {}}));
   CHECK_FALSE(depth_alone.sections[0].weight.by_tag);
   near(depth_alone.sections[0].depth.tag_mean->us(), 16.5, 1e-6);
-  CHECK(has(text_of(depth_alone), "16.5 in. at its tag's R per inch"));
+  CHECK(says(text_of(depth_alone), "16.5 in. at its tag's R per inch"));
 }
 
 // Hand derivation: a tag of with 30 bags: R-49 takes 60 in proportion. With a thickness it
@@ -86,7 +56,7 @@ TEST_CASE("inspect: no figure is called the tag's that the tag does not state") 
 // (38.05): they are not believed.
 TEST_CASE("inspect: bags by the tag go with the R that was sold") {
   const auto by_tag = [](const TagClaim& tag) {
-    return inspected(no_chart(), told(54, {17.5}, tag)).sections[0].weight;
+    return inspected(no_chart(), tagged(54, {17.5}, tag)).sections[0].weight;
   };
   near(*by_tag({r_value(24.5), {}, {}, 30}).by_tag, 60, 1e-4);
   CHECK(by_tag({r_value(24.5), {}, {}, 30}).tag_scaled);
@@ -99,11 +69,11 @@ TEST_CASE("inspect: bags by the tag go with the R that was sold") {
 // by our density alone.
 TEST_CASE("inspect: bags are held against the tag's own count") {
   const TagClaim light{r_value(49), {}, {}, 45}, heavy{r_value(49), {}, {}, 66};
-  CHECK(inspected(no_chart(), told(45, {17.5}, light)).verdict == BuiltVerdict::incomplete);
-  CHECK(fails(inspected(no_chart(), told(40, {17.5}, light)).verdict));
-  CHECK(inspected(no_chart(), told(54, {17.5}, heavy)).verdict == BuiltVerdict::incomplete);
-  CHECK(inspected(no_chart(), told(54, {17.5}, heavy)).sections[0].weight.why == "by-tag");
-  CHECK(inspected(no_chart(), told(66, {17.5}, heavy)).verdict == BuiltVerdict::pass);
+  CHECK(inspected(no_chart(), tagged(45, {17.5}, light)).verdict == BuiltVerdict::incomplete);
+  CHECK(fails(inspected(no_chart(), tagged(40, {17.5}, light)).verdict));
+  CHECK(inspected(no_chart(), tagged(54, {17.5}, heavy)).verdict == BuiltVerdict::incomplete);
+  CHECK(inspected(no_chart(), tagged(54, {17.5}, heavy)).sections[0].weight.why == "by-tag");
+  CHECK(inspected(no_chart(), tagged(66, {17.5}, heavy)).verdict == BuiltVerdict::pass);
 }
 
 // Symptom: "the fill gives to R-58.9" beside "at 90 % R-39.2 to R-53.2" as built: the tag's
@@ -113,7 +83,7 @@ TEST_CASE("inspect: one fill has one range, in the tag's line and as built") {
   const auto same = [](const std::string& material, const TagClaim& tag) {
     Survey s = no_chart();
     s.proposal->material = material;
-    const Inspection in = inspected(s, told(60, {17.5}, tag));
+    const Inspection in = inspected(s, tagged(60, {17.5}, tag));
     REQUIRE(in.sections[0].built);
     near(*in.tag[0].found, in.sections[0].built->working_range->low.us(), 1e-4);
     near(*in.tag[0].found_high, in.sections[0].built->working_range->high->us(), 1e-4);
@@ -124,7 +94,7 @@ TEST_CASE("inspect: one fill has one range, in the tag's line and as built") {
   near(*same("glass-fiber-loose", {r_value(40), inches(17.5), {}, {}}).found_high, 16.8 * 3, 1e-9);
   // R-54 at 14.5 in. settled is within 3.8 per inch: enough by the tag alone, so neither agreed nor
   // refused.
-  CHECK(inspected(no_chart(), told({}, {}, TagClaim{r_value(54), inches(17.5), inches(14.5), {}}))
+  CHECK(inspected(no_chart(), tagged({}, {}, TagClaim{r_value(54), inches(17.5), inches(14.5), {}}))
             .tag[0]
             .verdict == ClaimVerdict::too_close);
 }
@@ -142,21 +112,21 @@ TEST_CASE("inspect: the new layer's most is that of the floor as built") {
                                              : section.built->working.us();
     near(section.layer.most->us(), most, 1e-4);
   };
-  agree(no_chart(), told(54, {}, {}));
-  agree(no_chart(), told(30, {}, {}));
-  agree(no_chart(), told(90, {}, {}));
-  agree(no_chart(), told({}, {17.5, 16.5}, {}));
-  agree(no_chart(), told({}, {10, 24}, {}));
-  agree(no_chart(), told({}, {16.5}, TagClaim{r_value(49), inches(16.5), {}, 45}));
-  agree(hand_job(), told(30, {}, {}));
-  agree(hand_job(), told({}, {12, 16}, {}));
+  agree(no_chart(), tagged(54, {}, {}));
+  agree(no_chart(), tagged(30, {}, {}));
+  agree(no_chart(), tagged(90, {}, {}));
+  agree(no_chart(), tagged({}, {17.5, 16.5}, {}));
+  agree(no_chart(), tagged({}, {10, 24}, {}));
+  agree(no_chart(), tagged({}, {16.5}, TagClaim{r_value(49), inches(16.5), {}, 45}));
+  agree(hand_job(), tagged(30, {}, {}));
+  agree(hand_job(), tagged({}, {12, 16}, {}));
 }
 
 // Symptom: "53.93, the plan takes 54: met" and "2.33 lb/ft2, the plan takes 2.34". Hand
 // derivation: 53.9375 bags are the plan's own.
 TEST_CASE("inspect: figures are printed in the order of their verdict") {
   for (const double bags : {53.9375, 53.94, 53.95, 54.0, 60.0}) {
-    const Inspection in = inspected(no_chart(), told(bags, {17.5}, {}));
+    const Inspection in = inspected(no_chart(), tagged(bags, {17.5}, {}));
     const std::string text = text_of(in), section = text.substr(text.find("floor, 600"), 600);
     CAPTURE(section);
     REQUIRE(in.sections[0].weight.met == Met::yes);
@@ -166,7 +136,7 @@ TEST_CASE("inspect: figures are printed in the order of their verdict") {
     CHECK(number_after(text, "Bags in all: ") >= number_after(text, "; the plan takes "));
   }
   for (const double bags : {53.9374, 53.93, 53.0}) {
-    const Inspection in = inspected(no_chart(), told(bags, {17.5}, {}));
+    const Inspection in = inspected(no_chart(), tagged(bags, {17.5}, {}));
     const std::string text = text_of(in), section = text.substr(text.find("floor, 600"), 600);
     CAPTURE(section);
     REQUIRE(in.sections[0].weight.met == Met::no);
@@ -184,17 +154,17 @@ TEST_CASE("inspect: depths are printed in the order of their verdict") {
   s.sections[0].headroom = inches(15.3);
   for (const Units units : {Units::us, Units::si})
     for (const double depth : {15.3, 15.31, 15.299, 15.26, 15.25}) {
-      const Inspection in = inspected(s, told({}, {depth}, {}));
+      const Inspection in = inspected(s, tagged({}, {depth}, {}));
       const std::string text = text_of(in, units),
                         section = text.substr(text.find("depth 1 reading"), 300);
       CAPTURE(section);
       const bool met = in.sections[0].depth.met == Met::yes;
       CHECK(met == (depth >= 15.3));
-      CHECK(has(section, met ? ": met" : ": short"));
-      const double needed = units == Units::us && has(section, "at least 15 1/2")
+      CHECK(says(section, met ? ": met" : ": short"));
+      const double needed = units == Units::us && says(section, "at least 15 1/2")
                                 ? 15.5
                                 : number_after(section, "at least ");
-      const double read = units == Units::us && has(section, "reading, 15 1/4")
+      const double read = units == Units::us && says(section, "reading, 15 1/4")
                               ? 15.25
                               : number_after(section, "reading, ");
       CHECK((read >= needed) == met);
@@ -210,7 +180,7 @@ TEST_CASE("inspect: the inches of a quote are what was sold where it names no R"
        {inches_claim(ClaimKind::initial_in, 15), inches_claim(ClaimKind::settled_in, 12),
         inches_claim(ClaimKind::added_in, 12), inches_claim(ClaimKind::initial_in, 15, "floor")}) {
     s.claims = {c};
-    const Inspection in = inspected(s, told(60, {15}, {}));
+    const Inspection in = inspected(s, tagged(60, {15}, {}));
     REQUIRE(in.sections[0].sold);
     near(in.sections[0].sold->us(), 15, 1e-6);
     near(in.sections[0].plan.target_r.us(), 42, 1e-6);
@@ -219,19 +189,19 @@ TEST_CASE("inspect: the inches of a quote are what was sold where it names no R"
     CHECK(in.sections[0].built->reached);
     CHECK(assumes(in, "built-sold-inches"));
     CHECK_FALSE(assumes(in, "built-sold-high"));
-    CHECK(has(text_of(in), "sold floor to 15 in. as blown (inches of the quote)"));
-    CHECK(fails(inspected(s, told(60, {14.75}, {})).verdict));
+    CHECK(says(text_of(in), "sold floor to 15 in. as blown (inches of the quote)"));
+    CHECK(fails(inspected(s, tagged(60, {14.75}, {})).verdict));
   }
   s.claims = {inches_claim(ClaimKind::initial_in, 20)};  // more than the band takes was sold
-  CHECK(fails(inspected(s, told(60, {17.5}, {})).verdict));
-  CHECK(inspected(s, told(70, {20}, {})).verdict == BuiltVerdict::pass);
+  CHECK(fails(inspected(s, tagged(60, {17.5}, {})).verdict));
+  CHECK(inspected(s, tagged(70, {20}, {})).verdict == BuiltVerdict::pass);
   s.claims = {inches_claim(ClaimKind::initial_in, 15.1)};  // not rounded to a tape
-  CHECK(inspected(s, told(60, {15.1}, {})).verdict == BuiltVerdict::pass);
+  CHECK(inspected(s, tagged(60, {15.1}, {})).verdict == BuiltVerdict::pass);
   s.claims = {inches_claim(ClaimKind::initial_in, 15), inches_claim(ClaimKind::final_r, 49)};
-  CHECK_FALSE(inspected(s, told(60, {15}, {})).sections[0].sold);
-  CHECK(fails(inspected(s, told(60, {15}, {})).verdict));
+  CHECK_FALSE(inspected(s, tagged(60, {15}, {})).sections[0].sold);
+  CHECK(fails(inspected(s, tagged(60, {15}, {})).verdict));
   s.claims = {inches_claim(ClaimKind::initial_in, 15)};
-  Record r = told(60, {15}, {});
+  Record r = tagged(60, {15}, {});
   r.sold = SoldEnd::high;
   CHECK(fails(inspected(s, r).verdict));
 }
@@ -249,7 +219,7 @@ TEST_CASE("inspect: inches of one floor leave the others at the band") {
   near(in.sections[1].plan.target_r.us(), 49, kNoise);
   CHECK(in.verdict == BuiltVerdict::pass);
   CHECK(assumes(in, "built-sold-high"));
-  CHECK(has(text_of(in), "(inches of the quote); else R-49"));
+  CHECK(says(text_of(in), "(inches of the quote); else R-49"));
   s.sections[1].headroom = inches(10);
   CHECK(inspected(s, record_of({built("floor", 60, {15}), built("wing", 30, {10})}))
             .sections[1]

@@ -10,44 +10,15 @@ using namespace fixtures;
 
 namespace {
 
-/// A bare floor of 600 ft2 that cellulose of the general table brings to R-49, without a chart; the
-/// bag weighs 25 lb, no waste.
-///
-/// R 3.5 per inch: 14 in. settled, 17.5 in. as blown (a fifth of settling). At 2.0 lb/ft3, wood in
-/// the lower 5.5 in. left out: 600·(14 - 0.09375·5.5)/12·2.0/25 = 53.9375 bags. Its tag: R-49
-/// at 16.5 in., that is 13.2 in. settled, R 3.71 per inch, within the row's 2.8 to 3.8. By the tag
-/// and at 1.5 lb/ft3: 600·(13.2 - 0.515625)/12·1.5/25 = 38.0531 bags.
-Survey no_chart() {
-  Survey s = survey_of({bare_section("floor", 600)}, 49, 49);
-  s.proposal->bag_net = Mass::from_us(25);
-  s.proposal->waste_percent = 0;
-  return s;
-}
-
-Record tagged(std::optional<double> bags, const std::vector<double>& depths,
-              std::optional<TagClaim> tag) {
-  Record r = record_of({built("floor", bags, depths)});
-  r.tag = std::move(tag);
-  return r;
-}
-
+/// The tag of the floor without a chart: R-49 at 16.5 in., that is 13.2 in. settled, R 3.71 per
+/// inch, within the row's 2.8 to 3.8. By the tag and at 1.5 lb/ft3: 600·(13.2 - 0.515625)/12·1.5/25
+/// = 38.0531 bags.
 TagClaim tag_49() { return {r_value(49), inches(16.5), {}, 45}; }
 
-std::string text_of(const Inspection& in) {
-  std::string out;
-  write_inspection_text(out, in, tables(), {Units::us, false});
-  return out;
-}
 bool says(const Inspection& in, std::string_view words) {
-  std::string one_line = text_of(in);
-  std::string squeezed;
-  for (const char c : one_line)
-    if (c != '\n' && !(c == ' ' && !squeezed.empty() && squeezed.back() == ' '))
-      squeezed += c;
-    else if (c == '\n' && !squeezed.empty() && squeezed.back() != ' ')
-      squeezed += ' ';
-  INFO(squeezed);
-  return squeezed.find(words) != std::string::npos;
+  const std::string text = text_of(in);
+  INFO(text);
+  return fixtures::says(text, words);
 }
 
 /// The hand job under a deck: the joists hold 5.5 in., whose R is far below the R-50 that was sold.
