@@ -31,6 +31,20 @@ constexpr const char* kFirstExamples =
     "  overjoist quick --area 1200 --depth 4,5,6 --material cellulose-loose --zone 5\n"
     "  overjoist assess survey.json\n";
 
+/// The words in lines of at most `most` columns.
+std::string wrapped(const std::string& text, std::size_t most) {
+  std::istringstream words(text);
+  std::string out, line;
+  for (std::string word; words >> word;) {
+    if (!line.empty() && line.size() + 1 + word.size() > most) {
+      out += line + '\n';
+      line.clear();
+    }
+    line += (line.empty() ? "" : " ") + word;
+  }
+  return out + line;
+}
+
 /// Help with examples first.
 class ExamplesFirst : public CLI::Formatter {
  public:
@@ -43,6 +57,11 @@ class ExamplesFirst : public CLI::Formatter {
     const auto at = std::find_if(all.begin(), all.end(),
                                  [&](const Command& c) { return app->get_name() == c.name; });
     return at == all.end() ? page : "Examples:\n" + std::string(at->examples) + "\n" + page;
+  }
+  /// What an option is, beside its name and within 80 columns.
+  std::string make_option_desc(const CLI::Option* option) const override {
+    constexpr std::size_t kColumns = 80;
+    return wrapped(CLI::Formatter::make_option_desc(option), kColumns - get_column_width());
   }
 };
 

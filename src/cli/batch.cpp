@@ -9,6 +9,7 @@
 #include <cerrno>
 #include <chrono>
 #include <cstring>
+#include <filesystem>
 #include <memory>
 #include <mutex>
 #include <ostream>
@@ -209,6 +210,27 @@ const char* wrong_options(const BatchCommandOptions& o) {
   return "";
 }
 
+/// True, and told, if the records go into a folder that is read: the next run would take them for
+/// surveys.
+bool would_read_results(const BatchCommandOptions& o, std::ostream& err) {
+  namespace fs = std::filesystem;
+  if (o.folder.empty()) return false;
+  std::error_code code;
+  const fs::path results = fs::weakly_canonical(o.folder, code);
+  for (const std::string& path : o.paths) {
+    if (path == "-" || !fs::is_directory(path, code)) continue;
+    const fs::path read = fs::weakly_canonical(path, code);
+    if (std::mismatch(read.begin(), read.end(), results.begin(), results.end()).first != read.end())
+      continue;
+    err << fmt::format(
+        "overjoist: --to {} lies in {}, which this run reads: the next run would take the results "
+        "for surveys; name another folder\n",
+        printable(o.folder), printable(path));
+    return true;
+  }
+  return false;
+}
+
 /// True, and told, if this run would write over what it reads, over what it writes itself, or over
 /// what cannot be told from it.
 bool would_lose(const BatchCommandOptions& o, const BatchPaths& paths, Ports& ports,
@@ -218,7 +240,7 @@ bool would_lose(const BatchCommandOptions& o, const BatchPaths& paths, Ports& po
   if (!o.summary_file.empty()) outputs.push_back({"--summary", o.summary_file});
   std::vector<std::string> inputs = paths.files();
   for (const std::string& file : files_of(o.common)) inputs.push_back(file);
-  if (outputs_meet(outputs, inputs, streams)) return true;
+  if (outputs_meet(outputs, inputs, streams) || would_read_results(o, streams.err)) return true;
   const bool standard_input = std::find(o.paths.begin(), o.paths.end(), "-") != o.paths.end();
   for (const ResultFolder* folder : {&ports.results(), &ports.pages()}) {
     if (folder->meets(inputs, outputs, streams)) return true;

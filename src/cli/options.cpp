@@ -19,6 +19,17 @@ const CLI::Validator& named() {
   return check;
 }
 
+/// Of a flag that may be left out: an empty value is a slip, not a wish for what is taken else.
+const CLI::Validator& told() {
+  static const CLI::Validator check(
+      [](const std::string& value) {
+        return value.empty() ? std::string("an empty value: say what it is, or leave the flag out")
+                             : std::string();
+      },
+      "");
+  return check;
+}
+
 const CLI::Validator& folder() {
   static const CLI::Validator check(
       [](const std::string& path) {
@@ -144,6 +155,8 @@ void add_quick(CLI::App& c, QuickOptions& o) {
   add_fail_on(c, o.common);
   add_evaluation(c, o.common);
   add_compare(c, o.common);
+  for (CLI::Option* option : c.get_options())
+    if (option->get_expected_max() > 0) option->check(told());
 }
 
 void add_assess(CLI::App& c, AssessOptions& o) {
@@ -289,8 +302,8 @@ constexpr std::array<Command, 9> kCommands = {{
      "  overjoist quick --area 1200 --depth 4,5,6 --material cellulose-loose --zone 5\n"
      "  overjoist quick --area '110 m2' --depth '8 cm' --joist 2x8 --units si\n"
      "  overjoist quick --area 900 --depth 0 --material none --bag-price 14.50\n"
-     "  overjoist quick --area 900 --depth 5 --fuel natural-gas --efficiency 0.8 --fuel-price 1.3 "
-     "--degree-days 5200\n",
+     "  overjoist quick --area 900 --depth 5 --fuel natural-gas --efficiency 0.8 \\\n"
+     "      --fuel-price 1.3 --degree-days 5200\n",
      [](CLI::App& c, Options& o) { add_quick(c, o.quick); },
      [](const Options& o, const Streams& s) { return quick(o.quick, s); }},
     {"check", "faults of survey files, nothing else", "  overjoist check survey.json\n",
@@ -316,7 +329,7 @@ constexpr std::array<Command, 9> kCommands = {{
      [](const Options& o, const Streams& s) { return form(o.form, s); }},
     {"inspect", "after the job: bags and depths against the plan, receipt, rebate papers",
      "  overjoist inspect survey.json record.json\n"
-     "  overjoist inspect --receipt --format html survey.json record.json > receipt.html\n"
+     "  overjoist inspect --receipt --format html survey.json record.json > page.html\n"
      "  overjoist inspect --format csv --fail-on short jobs/\n",
      [](CLI::App& c, Options& o) { add_inspect(c, o.inspect); },
      [](const Options& o, const Streams& s) { return inspect(o.inspect, s); }},

@@ -3,6 +3,7 @@
 #include <charconv>
 #include <cmath>
 #include <ostream>
+#include <set>
 
 #include "cli/commands.hpp"
 #include "cli/files.hpp"
@@ -129,22 +130,31 @@ bool is_made_of(std::string_view text, std::string_view signs) {
   return !text.empty() && text.find_first_not_of(signs) == std::string_view::npos;
 }
 
-/// The depths of one list. A unit at its end, as people write "10, 12, 14 cm", is that of all of
-/// its bare numbers.
+/// The unit at the end of one depth: "cm" of "4 to 6 cm"; "" of a bare number and of "flush".
+std::string_view unit_of(std::string_view depth) {
+  const std::size_t digit = depth.find_last_of(kDigits);
+  if (digit == std::string_view::npos) return {};
+  const std::string_view rest = depth.substr(digit);
+  const std::size_t letter = rest.find_first_not_of("0123456789./ -");
+  return letter == std::string_view::npos ? std::string_view() : rest.substr(letter);
+}
+
+/// The depths of one list. The one unit that a list names, as people write "10, 12, 14 cm", is that
+/// of its bare numbers too.
 std::vector<std::string> depths_of(std::string_view list) {
   std::vector<std::string> depths;
+  std::set<std::string_view> units;
   for (std::size_t at = 0; at <= list.size();) {
     const std::size_t comma = std::min(list.find(',', at), list.size());
-    depths.emplace_back(trimmed(list.substr(at, comma - at)));
+    const std::string_view depth = trimmed(list.substr(at, comma - at));
+    if (const std::string_view unit = unit_of(depth); !unit.empty()) units.insert(unit);
+    depths.emplace_back(depth);
     at = comma + 1;
   }
-  const std::string& last = depths.back();
-  const std::size_t letter = last.find_first_not_of("0123456789./ -");
-  if (letter == std::string::npos || last.find_first_of(kDigits, letter) != std::string::npos)
-    return depths;
-  const std::string unit = ' ' + last.substr(letter);
-  for (std::size_t i = 0; unit != " flush" && i + 1 < depths.size(); ++i)
-    if (is_made_of(depths[i], "0123456789./ -")) depths[i] += unit;
+  if (units.size() != 1) return depths;
+  for (std::string& depth : depths)
+    if (depth.find_first_of(kDigits) != std::string::npos && unit_of(depth).empty())
+      depth += ' ' + std::string(*units.begin());
   return depths;
 }
 

@@ -10,10 +10,14 @@
 /// network.
 ///
 ///     std::string out;
-///     Html page(out, {"Receipt: 12 Fellside Row", "Receipt"});   // <title>, and the word above
-///     the heading page.heading(1, "12 Fellside Row"); page.facts({{"done on", "2026-05-02"},
-///     {"by", name}}); page.table_begin("What was read", {"marker", "depth"}); page.row({"1", "14
-///     in."}); page.table_end(); page.form_line("signed"); page.finish();
+///     Html page(out, {"Receipt: 12 Fellside Row", "Receipt"});  // title, and word above heading
+///     page.heading(1, "12 Fellside Row");
+///     page.facts({{"done on", "2026-05-02"}, {"by", name}});
+///     page.table_begin("What was read", {"marker", "depth"});
+///     page.row({"1", "14 in."});
+///     page.table_end();
+///     page.form_line("signed");
+///     page.finish();
 ///
 /// Every text and attribute value is escaped here and nowhere else; callers pass plain text.
 /// Control characters are shown as by `printable`, and letters that run from right to left stand in

@@ -9,8 +9,8 @@
 /// Drawings inside a page, made from numbers of a result. Coordinates are in the drawing's own
 /// units, x to the right and y down, written with two decimals; a page scales the whole to its
 /// width. Colours and lines are classes of the style sheet:
-///   fills  fill-old fill-new fill-wood fill-board fill-soft fill-loss fill-gain      lines  ink
-///   quiet level mark dash
+///   fills  fill-old fill-new fill-wood fill-board fill-soft fill-loss fill-gain
+///   lines  ink quiet level mark dash
 /// Words in a drawing are ours; texts of a survey go into title and description, or into the page
 /// beside it.
 namespace overjoist::io {

@@ -6,10 +6,13 @@ namespace {
 
 // Texts, since no number may stand for one that was not read; quantities may be given as text with
 // their unit anyway.
-constexpr std::string_view kEmptySurvey = R"({
+constexpr std::string_view kEmptySurvey =
+    R"({
   "format": "overjoist-survey",
   "version": 1,
-  "x_how": "Fill in every empty text (quantities as \"4 1/2\" or \"11 cm\", prices and counts as plain numbers) and strike out the keys that do not apply. overjoist check names what is still empty.",
+  "x_how": "Fill in every empty text (quantities as \"4 1/2\" or \"11 cm\", prices)"
+    R"( and counts as plain numbers) and strike out the keys that do not apply. overjoist)"
+    R"( check names what is still empty.",
   "id": "",
   "label": "",
   "surveyed": {"by": "", "date": ""},
