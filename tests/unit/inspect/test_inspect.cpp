@@ -196,7 +196,7 @@ TEST_CASE("inspect: a smaller area in the record does not make the job smaller")
   CHECK(inspected(hand_job(), part).verdict == BuiltVerdict::short_of);
   near(inspected(hand_job(), part).receipt.parts[0].area.us(), 400, kNoise);
   CHECK(inspected(hand_job(), part).saving_at_most);  // so no rebate is told of it either
-  part.sections[0].area = square_feet(595);  // a tape measures no closer
+  part.sections[0].area = square_feet(595);           // a tape measures no closer
   CHECK(inspected(hand_job(), part).verdict == BuiltVerdict::pass);
   near(*in.sections[0].weight.needed, 35, kNoise);
   CHECK(assumes(in, "built-area-smaller"));
