@@ -110,10 +110,9 @@ struct SectionInspection {
   Area area;  ///< as insulated
   BuiltVerdict verdict = BuiltVerdict::not_judged;
   std::optional<Area> built_area;  ///< as insulated, where the record says so
-  /// Part of what was sold is not insulated; a tape measures no closer than 2 % (common practice).
-  bool lacks_area() const { return built_area && *built_area < area * 0.98; }
-  std::string_view read_again;  ///< why: many-bags | too-deep | too-thin | many-inches |
-                                ///< below-before; "" where nothing is to be read again
+  bool lacks_area = false;         ///< part of what was sold is not insulated
+  std::string_view read_again;     ///< why: many-bags | too-deep | too-thin | many-inches |
+                                   ///< below-before; "" where nothing is to be read again
   TopUpResult plan;  ///< what the target that was sold takes, with the fill that was used and the
                      ///< area as insulated
   std::optional<Length>

@@ -284,7 +284,7 @@ void add_attic(Inspection& in, const Evaluation& sold, const Evaluation& built, 
   in.saving_planned = saving_of(low ? sold.low : sold.high);
   if (sold.heating) in.fuel_unit = sold.heating->unit;
   const auto at_most = [](const SectionInspection& s) {
-    return (s.built && s.built->at_most) || s.lacks_area();
+    return (s.built && s.built->at_most) || s.lacks_area;
   };
   in.saving_at_most = std::any_of(in.sections.begin(), in.sections.end(), at_most);
   if (!left.all_known()) return;

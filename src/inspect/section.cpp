@@ -141,8 +141,6 @@ BuiltVerdict verdict_of_section(const WeightCheck& w, const DepthCheck& d) {
 
 // ---- Bags and depths that cannot be meant
 
-constexpr double kTape = 0.5;  // what a reading may be off (common practice)
-
 /// Why bags or depths are to be read again; "" where they may be right. Thresholds:
 /// data/bypasses.json.
 std::string_view read_again(const Judge& j, const BlownFloor& f, const SectionInspection& s,
@@ -161,7 +159,8 @@ std::string_view read_again(const Judge& j, const BlownFloor& f, const SectionIn
     level = std::max(level, spot.surface);
     found = std::min(found, spot.surface);
   }
-  if (!reaches((s.depth.least + inches(kTape)).us(), found.us())) return "below-before";
+  if (!reaches((s.depth.least + inches(j.w.tables.figure("read-again-tape"))).us(), found.us()))
+    return "below-before";
   if (s.depth.greatest > level * factor) return "many-inches";
   if (!w.weight || w.shared) return "";
   const Length slack = inches(j.w.tables.figure("read-again-slack")),
@@ -182,8 +181,8 @@ void set_aside(SectionInspection& s) {
 
 /// However thick the rest lies, an area that was sold and not insulated is a shortfall.
 BuiltVerdict held_to_area(BuiltVerdict v, const SectionInspection& s) {
-  return s.lacks_area() && v != BuiltVerdict::nothing_planned && !fails(v) ? BuiltVerdict::short_of
-                                                                           : v;
+  return s.lacks_area && v != BuiltVerdict::nothing_planned && !fails(v) ? BuiltVerdict::short_of
+                                                                         : v;
 }
 
 /// What was sold rules: a plan that is only what fits is not met by carrying it out.
@@ -239,7 +238,11 @@ std::optional<Length> judge_floor(const Judge& j, SectionInspection& s, BlownFlo
   }
   if (s.weight.weight) weigh_bags(j, f, s);
   s.verdict = held_to_target(verdict_of_section(s.weight, s.depth), f.plan, f.by_tag);
-  if (record && record->area) s.built_area = *record->area;
+  if (record && record->area) {
+    const double slack = j.w.tables.figure("built-area-slack") / 100.0;
+    s.built_area = *record->area;
+    s.lacks_area = *record->area < s.area * (1.0 - slack);
+  }
   s.verdict = held_to_area(s.verdict, s);
   if (between(s.weight.why) || between(s.depth.why)) j.notes.assume("built-by-tag", s.name);
   s.read_again = read_again(j, f, s, read ? &*read : nullptr);

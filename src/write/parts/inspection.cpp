@@ -81,7 +81,7 @@ std::string_view section_words(const SectionInspection& s, bool stays_off) {
   if (open && (s.weight.why == "by-range" || s.depth.why == "by-range"))
     return "how good and how light the fill is, its material leaves open, and the tag does not "
            "tell: only the label's chart can.";
-  if (s.verdict == BuiltVerdict::short_of && s.lacks_area())
+  if (s.verdict == BuiltVerdict::short_of && s.lacks_area)
     return "only part of what was sold is insulated, by the record's own area.";
   if (s.verdict == BuiltVerdict::incomplete)
     return "what was recorded meets the plan, but bags or depths were not recorded. Only both "
