@@ -110,8 +110,12 @@ out = folder / "out"
 to = run(["--to", str(out), "--summary", str(folder / "sum.json"), "--jobs", "2", str(file)])
 results = sorted(out.iterdir())  # a name ends with the line's number
 check("--to: a file for each record, nothing on standard output", len(results) == len(lines) and to.stdout == b"", len(results))
-check("--to: the records themselves", [{k: v for k, v in json.loads(p.read_text()).items() if k not in ("file", "diagnostics")} for p in results]
-      == [{k: v for k, v in r.items() if k != "diagnostics"} for r in records])
+written = [json.loads(p.read_text()) for p in results]
+check("--to: the records themselves", [{k: v for k, v in r.items() if k not in ("file", "line", "diagnostics")} for r in written]
+      == [{k: v for k, v in r.items() if k not in ("line", "diagnostics")} for r in records])
+check("a named stream: the line of each refused survey, of no other", [r.get("line") for r in written]
+      == [i if r["status"] == "rejected" else None for i, r in enumerate(written, 1)])
+check("standard input: a line only where there is no id", all(("line" in r) == (r["status"] == "rejected" and not r["id"]) for r in records))
 summary = json.loads((folder / "sum.json").read_text())
 check("summary counts", summary["read"] == len(lines) and summary["done"] + summary["rejected"] == len(lines) and summary["rejected"] == len(rejected), summary)
 total = sum(r["attic"]["existing"]["ua_btu_per_h_f"] for r in records if r["status"] == "done")

@@ -263,8 +263,18 @@ refused("--name without standard input", ["batch", "--to", "new", "--name", "x",
 fresh()
 (here / "days").mkdir()
 (here / "days/house-202605011230.json").write_bytes(survey("dated"))
-got = run("batch", "--to", "days", "days")
+got = run("batch", "--to", "days", "days/house-202605011230.json")
 check("a date at the end of a name is no hash", got.returncode == 0, got.stderr)
+
+# Symptom: the next run took the results of this one for surveys. Cause: only files were compared, not the folder that is read.
+fresh()
+(here / "days").mkdir()
+(here / "days/house.json").write_bytes(survey("dated"))
+for results in ("days", "days/new", "days/../days/new"):
+    refused(f"--to {results} in the folder that is read", ["batch", "--to", results, "days"], "this run reads")
+check("nothing is made there", not (here / "days/new").exists())
+got = run("batch", "--to", "daysresults", "days")
+check("a folder beside it is another", got.returncode == 0, got.stderr)
 
 # ---- A limit on the size of files, without anyone having set the signal aside
 # Symptom: killed by SIGXFSZ, a record cut, a .part left beside the file.
