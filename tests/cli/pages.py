@@ -132,5 +132,40 @@ order = [sheet.find(h) for h in ("1. At the desk", "2. Round the outside", "3. T
                                  "6. Readings", "7. Leaks", "8. Hazards", "9. Sketch", "10. Photos")]
 check(order == sorted(order) and order[0] >= 0, f"the field sheet is not in walking order: {order}")
 
+
+
+# Symptom: a batt called "nothing..." was laid as "nothing", an extra "[ ] x" became a box to tick; cause: page code read its own
+# text back. Invariant: whatever the user's texts say, the elements of a page are the same.
+def elements(survey, *command):
+    with tempfile.TemporaryDirectory() as folder:
+        path = pathlib.Path(folder, "s.json")
+        path.write_text(json.dumps(survey))
+        return re.findall(r"</?[a-z][^>]*>", re.sub(r"<(title|meta)[^>]*>.*?\n", "", run(*command, path).stdout))
+
+
+def renamed(value, words):
+    """The survey with each text that a page shows as it stands replaced."""
+    if isinstance(value, dict):
+        shown = ("name", "what", "label", "where", "by", "note")
+        return {k: words(v) if k in shown and isinstance(v, str) else renamed(v, words) for k, v in value.items()}
+    return [renamed(v, words) for v in value] if isinstance(value, list) else value
+
+
+house = json.loads((root / "tests/reproductions/batt-named-nothing.json").read_text())
+house["sections"][0]["patches"] = [{"kind": "platform", "where": "bath", "area_ft2": 4}]
+house["hazards"] = [{"kind": "flue", "where": "middle"}]
+house["compare"] = [{"name": "another", "material": "rock-wool-loose"}]
+numbered = iter(range(1000))
+plain = renamed(house, lambda text: f"plain{next(numbered):03} text")
+with tempfile.TemporaryDirectory() as folder:
+    pathlib.Path(folder, "s.json").write_text(json.dumps(renamed(house, lambda text: f"nothing-itch {next(numbered)}")))
+    laid = words_of(run("assess", "--format", "html", pathlib.Path(folder, "s.json")).stdout)
+    check("lay nothing-itch" in laid, "a batt called nothing... is not laid")
+for lead in ("[ ] ", "[x] ", "- ", "1. ", "  ", "nothing ", "STOP: ", "R-"):
+    numbered = iter(range(1000))
+    steered = renamed(house, lambda text: f"{lead}plain{next(numbered):03} text")
+    for command in (["assess", "--format", "html"], ["order", "--format", "html"], ["goods", "--format", "html"]):
+        check(elements(steered, *command) == elements(plain, *command), f"{command[0]}: a text that begins with {lead!r} steers the page")
+
 print("\n".join(faults[:40]) if faults else f"{count} checks of pages passed")
 sys.exit(1 if faults else 0)

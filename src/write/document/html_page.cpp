@@ -11,17 +11,10 @@ std::string_view trimmed(std::string_view text) {
              : text.substr(first, text.find_last_not_of(' ') - first + 1);
 }
 
-bool is_number(std::string_view lead) {
-  return lead.size() > 1 && lead.back() == '.' &&
-         lead.find_first_not_of("0123456789.") == std::string_view::npos;
-}
-
 std::string_view without_colon(std::string_view lead) {
   if (!lead.empty() && lead.back() == ':') lead.remove_suffix(1);
   return lead;
 }
-
-constexpr std::string_view kTick = "[ ] ";
 
 }  // namespace
 
@@ -56,12 +49,12 @@ void HtmlPage::title(std::string_view text) { html_.heading(1, text); }
 
 void HtmlPage::alarm(std::string_view text) {
   close_box();
-  // The badge says the word.
-  constexpr std::string_view kWord = "STOP: ";
-  if (text.substr(0, kWord.size()) == kWord) text.remove_prefix(kWord.size());
   html_.callout_begin(Callout::stop, text);
   box_ = true;
 }
+
+/// The badge says the word.
+void HtmlPage::stop(std::string_view text) { alarm(text); }
 
 void HtmlPage::heading(std::string_view text) {
   close_section();
@@ -71,37 +64,42 @@ void HtmlPage::heading(std::string_view text) {
   section_ = true;
 }
 
-void HtmlPage::text(std::string_view lead, std::string_view body, std::size_t hang) {
-  const std::string_view word = trimmed(lead);
-  if (word.empty() && part_ == Part::table && (hang >= 4 || rows_ == 0)) {
-    html_.open("tr", {{"class", "aside"}});
-    html_.element("td", body, {{"colspan", std::to_string(columns_)}});
-    return html_.close();
-  }
-  if (word == "-") {
-    turn_to(Part::list);
-    return html_.element("li", body);
-  }
-  if (word == trimmed(kTick) && part_ == Part::table && !head_.empty()) {
+void HtmlPage::paragraph(std::string_view body, std::size_t, std::size_t) {
+  turn_to(Part::none);
+  html_.paragraph(body);
+}
+
+void HtmlPage::aside(std::string_view body, std::size_t indent) {
+  if (part_ != Part::table) return paragraph(body, indent);
+  html_.open("tr", {{"class", "aside"}});
+  html_.element("td", body, {{"colspan", std::to_string(columns_)}});
+  html_.close();
+}
+
+void HtmlPage::item(std::string_view body, std::size_t) {
+  turn_to(Part::list);
+  html_.element("li", body);
+}
+
+void HtmlPage::tick(std::string_view body, std::size_t, bool) {
+  if (part_ == Part::table && !head_.empty()) {
     html_.open("tr");
-    ticked_row(std::string(kTick) + std::string(body), columns_);
+    row_head(Kind::ticked, body, columns_);
     return html_.close();
   }
-  if (word == trimmed(kTick)) {
-    turn_to(Part::ticks);
-    return html_.tick(body);
-  }
-  if (is_number(word)) {
-    turn_to(Part::numbered);
-    return html_.element("li", body);
-  }
-  if (word.empty()) {
-    turn_to(Part::none);
-    return html_.paragraph(body);
-  }
+  turn_to(Part::ticks);
+  html_.tick(body);
+}
+
+void HtmlPage::numbered(int, std::string_view body, std::size_t) {
+  turn_to(Part::numbered);
+  html_.element("li", body);
+}
+
+void HtmlPage::fact(std::string_view term, std::string_view body, std::size_t) {
   turn_to(Part::facts);
   html_.open("div");
-  html_.element("dt", without_colon(word));
+  html_.element("dt", without_colon(trimmed(term)));
   html_.element("dd", body);
   html_.close();
 }
@@ -123,7 +121,6 @@ void HtmlPage::open_table(std::string_view label, std::span<const std::string_vi
   turn_to(Part::none);
   part_ = Part::table;
   columns_ = cells.size() + 1;
-  rows_ = 0;
   html_.open("table", {{"class", width < kCell ? "wide" : ""}});
   html_.element("caption", heading_, {{"class", "sr"}});
   if (named) write_head(label, cells);
@@ -148,43 +145,44 @@ void HtmlPage::reopen_table(std::size_t cells, std::size_t width) {
              width);
 }
 
-void HtmlPage::row(std::string_view label, std::span<const std::string_view> cells,
-                   std::size_t width) {
+void HtmlPage::write_row(Kind kind, std::string_view label, std::span<const std::string_view> cells,
+                         std::size_t width) {
   reopen_table(cells.size(), width);
-  ++rows_;
   html_.open("tr");
-  ticked_row(label);
+  row_head(kind, label);
   for (const std::string_view cell : cells) html_.element("td", cell);
   html_.close();
 }
 
+void HtmlPage::row(std::string_view label, std::span<const std::string_view> cells,
+                   std::size_t width) {
+  write_row(Kind::plain, label, cells, width);
+}
+
+void HtmlPage::below(std::string_view label, std::span<const std::string_view> cells,
+                     std::size_t width) {
+  write_row(Kind::below, label, cells, width);
+}
+
+void HtmlPage::tick_row(std::string_view label, std::span<const std::string_view> cells) {
+  write_row(Kind::ticked, label, cells, kCell);
+}
+
 void HtmlPage::group(std::string_view words) {
-  if (head_.empty()) return text("", words, 0);
+  if (head_.empty()) return paragraph(words);
   reopen_table(head_.size() - 1, kCell);
-  ++rows_;
   html_.open("tr", {{"class", "group"}});
   html_.element("th", words, {{"scope", "rowgroup"}, {"colspan", std::to_string(columns_)}});
   html_.close();
 }
 
-void HtmlPage::long_row(std::string_view lead, std::string_view label, std::size_t,
-                        std::span<const std::string_view> cells) {
-  row("  " + std::string(trimmed(lead)) + ' ' + std::string(label), cells, kCell);
-}
-
-/// The label's indent says that the row belongs to the one above.
-void HtmlPage::ticked_row(std::string_view label, std::size_t columns) {
-  std::string_view words = trimmed(label);
-  const bool tick = words.substr(0, kTick.size()) == kTick;
-  if (tick) words.remove_prefix(kTick.size());
-  const bool below = !tick && label.substr(0, 2) == "  ";
+void HtmlPage::row_head(Kind kind, std::string_view label, std::size_t columns) {
+  static constexpr std::string_view kClasses[] = {"", "below", "ticked"};
   html_.open("th", {{"scope", "row"},
                     {"colspan", columns > 1 ? std::to_string(columns) : ""},
-                    {"class", tick    ? "ticked"
-                              : below ? "below"
-                                      : ""}});
-  if (tick) html_.element("span", "", {{"class", "box"}});
-  html_.text(words);
+                    {"class", kClasses[static_cast<std::size_t>(kind)]}});
+  if (kind == Kind::ticked) html_.element("span", "", {{"class", "box"}});
+  html_.text(trimmed(label));
   html_.close();
 }
 

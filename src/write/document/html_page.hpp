@@ -7,11 +7,9 @@
 #include "write/document/html.hpp"
 #include "write/document/page.hpp"
 
-/// The parts of the text report as HTML: what is written on a `Page` comes out as headings, lists,
-/// tables and boxes, so that text and page hold the same words and numbers. The lead of a text says
-/// what it is:
-///   "- " a list item, "[ ]" a box to tick, "3." a numbered item, words a term, blanks a paragraph,
-///   or a line of the table at hand.
+/// The parts of the text report as HTML: what is put on a `Page` comes out as headings, lists,
+/// tables and boxes, so that text and page hold the same words and numbers. What a text is, the
+/// call says: no words are read.
 namespace overjoist::io {
 
 class HtmlPage final : public Page {
@@ -23,7 +21,15 @@ class HtmlPage final : public Page {
   void title(std::string_view text) override;
   void alarm(std::string_view text) override;
   void heading(std::string_view text) override;
-  void text(std::string_view lead, std::string_view body, std::size_t hang) override;
+  void stop(std::string_view text) override;
+  using Page::paragraph;
+  void paragraph(std::string_view body, std::size_t indent, std::size_t hang) override;
+  void aside(std::string_view body, std::size_t indent) override;
+  void item(std::string_view body, std::size_t indent) override;
+  void tick(std::string_view body, std::size_t indent, bool ticked) override;
+  void numbered(int number, std::string_view body, std::size_t hang) override;
+  void fact(std::string_view term, std::string_view body, std::size_t hang) override;
+  using Page::below;
   using Page::head;
   using Page::row;
   void row(std::string_view label, std::span<const std::string_view> cells,
@@ -31,8 +37,9 @@ class HtmlPage final : public Page {
   void head(std::string_view label, std::span<const std::string_view> cells,
             std::size_t width) override;
   void group(std::string_view words) override;
-  void long_row(std::string_view lead, std::string_view label, std::size_t hang,
-                std::span<const std::string_view> cells) override;
+  void below(std::string_view label, std::span<const std::string_view> cells,
+             std::size_t width) override;
+  void tick_row(std::string_view label, std::span<const std::string_view> cells) override;
   /// Heads for tables of two columns that name none: both ends of the band.
   void name_ends(std::string low, std::string high) {
     ends_ = {"", std::move(low), std::move(high)};
@@ -48,14 +55,17 @@ class HtmlPage final : public Page {
   void write_head(std::string_view label, std::span<const std::string_view> cells);
   void close_box();
   void close_section();
-  void ticked_row(std::string_view label, std::size_t columns = 1);
+  enum class Kind { plain, below, ticked };
+  void write_row(Kind kind, std::string_view label, std::span<const std::string_view> cells,
+                 std::size_t width);
+  void row_head(Kind kind, std::string_view label, std::size_t columns = 1);
   void reopen_table(std::size_t cells, std::size_t width);
 
   std::string unused_;
   Html& html_;
   Part part_ = Part::none;
   bool section_ = false, box_ = false;
-  std::size_t columns_ = 0, rows_ = 0;
+  std::size_t columns_ = 0;
   std::string heading_;
   std::vector<std::string> ends_;
   std::vector<std::string>

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 #include "write/document/page.hpp"
 
+#include <fmt/core.h>
 #include <algorithm>
 
 #include "overjoist/report.hpp"
@@ -131,7 +132,7 @@ void Page::put(std::string_view chunk, std::size_t hang) {
   fresh_ = false;
 }
 
-void Page::text(std::string_view lead, std::string_view body, std::size_t hang) {
+void Page::wrapped(std::string_view lead, std::string_view body, std::size_t hang) {
   out_ += lead;
   out_.append(hang > lead.size() ? hang - lead.size() : 0, ' ');
   column_ = std::max(hang, lead.size());
@@ -141,6 +142,44 @@ void Page::text(std::string_view lead, std::string_view body, std::size_t hang) 
   for (std::string_view chunk = take_group(rest); !chunk.empty(); chunk = take_group(rest))
     put(chunk, hang);
   out_ += '\n';
+}
+
+void Page::item(std::string_view body, std::size_t indent) {
+  std::string lead(indent, ' ');
+  lead += "- ";
+  wrapped(lead, body, lead.size());
+}
+
+void Page::tick(std::string_view body, std::size_t indent, bool ticked) {
+  std::string lead(indent, ' ');
+  lead += ticked ? "[x] " : "[ ] ";
+  wrapped(lead, body, lead.size());
+}
+
+void Page::numbered(int number, std::string_view body, std::size_t hang) {
+  wrapped(fmt::format("{:{}}. ", number, hang - 2), body, hang);
+}
+
+void Page::fact(std::string_view term, std::string_view body, std::size_t hang) {
+  std::string lead(term);
+  if (lead.size() >= hang) lead += ' ';
+  wrapped(lead, body, hang);
+}
+
+void Page::below(std::string_view label, std::span<const std::string_view> cells,
+                 std::size_t width) {
+  std::string indented = "  ";
+  indented += label;
+  row(indented, cells, width);
+}
+
+void Page::tick_row(std::string_view label, std::span<const std::string_view> cells) {
+  std::string boxed = "  [ ] ";
+  boxed += label;
+  const std::size_t room = kWidth - cells.size() * kCell;
+  if (columns(label) + 8 <= room) return row(boxed, cells, kCell);
+  tick(label, 4);
+  row("", cells, kCell);
 }
 
 void Page::row(std::string_view label, std::span<const std::string_view> cells, std::size_t width) {

@@ -32,13 +32,12 @@ void write_steps(const Report& c, const SectionResult& s) {
     const double before = i == 0 ? 0.0 : io::r_shown(steps[i - 1].after, c.units);
     const std::string change = io::r_change(io::r_shown(steps[i].after, c.units) - before, c.units);
     if (i > 0 && change == "0") continue;
-    c.page.row("  " + std::string(io::loss_words(steps[i].code)),
-               {i == 0 ? std::string() : change, io::r_cell(steps[i].after, c.units)});
+    c.page.below(io::loss_words(steps[i].code),
+                 {i == 0 ? std::string() : change, io::r_cell(steps[i].after, c.units)});
   }
   const bool usual = c.e.framing_method == FramingMethod::parallel;
   const std::string method = usual ? "" : fmt::format(", by {}", method_words(c.e.framing_method));
-  c.page.text(
-      "    ",
+  c.page.aside(
       fmt::format(
           "Insulation alone {} (working), all in {} (effective{}). By isothermal planes it is "
           "{}, by parallel paths {}, by the ISO 6946 mean {}.",
@@ -56,8 +55,7 @@ void write_losses(const Report& c) {
   for (const SectionResult& s : c.e.sections)
     if (layered(s)) write_steps(c, s);
   if (c.e.attic.area.us() <= 0) return;
-  c.page.text(
-      "  ",
+  c.page.paragraph(
       fmt::format("Whole attic, with its hatches and bare patches: {} (effective) over {}.",
                   c.r(c.e.attic.existing.effective_r), io::area_text(c.e.attic.area, c.units)),
       2);
@@ -77,7 +75,7 @@ std::string range_cell(const Report& c, const std::optional<ResistanceRange>& ra
 
 void range_row(const Report& c, io::Columns& table, const SectionResult& s,
                std::optional<ResistanceRange> TopUpResult::*range) {
-  table.row("  at 90 %" + io::r_unit(c), range_cell(c, s.low.*range), range_cell(c, s.high.*range));
+  table.below("at 90 %" + io::r_unit(c), range_cell(c, s.low.*range), range_cell(c, s.high.*range));
 }
 
 /// Why what was found is too close to the low end of the band to call.
@@ -101,7 +99,7 @@ void write_certainty(const Report& c, const SectionResult& s) {
     out += "not met, even at the high end of the range.";
   else
     out += close_words(s);
-  if (c.e.hands_off) return c.page.text("  certain?  ", out, kHang);  // no word on readings
+  if (c.e.hands_off) return c.page.fact("  certain?", out, kHang);  // no word on readings
   if (x.measure_bare)
     out +=
         " Readings alone will not bring U within 5 %: measure the bare or thin area, and enter it "
@@ -111,7 +109,7 @@ void write_certainty(const Report& c, const SectionResult& s) {
                        *x.readings_more == 1 ? "" : "s");
   if (x.readings_more && *x.readings_more == 0)
     out += " Enough readings: U is known within 5 %, but for the material.";
-  c.page.text("  certain?  ", out, kHang);
+  c.page.fact("  certain?", out, kHang);
 }
 
 void write_found(const Report& c, const SectionResult& s) {
@@ -127,17 +125,17 @@ void write_found(const Report& c, const SectionResult& s) {
   if (x.weight && x.weight_greatest && *x.weight_greatest > MassPerArea{})
     out += fmt::format(" Weight {}, at most {}.", io::weight_text(*x.weight, c.units, Toward::up),
                        io::weight_text(*x.weight_greatest, c.units, Toward::up));
-  c.page.text("  found     ", out, kHang);
+  c.page.fact("  found", out, kHang);
   write_certainty(c, s);
   for (const RemovalResult& r : s.removals)
-    c.page.text(c.e.hands_off ? "  stays     " : "  take out  ",
+    c.page.fact(c.e.hands_off ? "  stays" : "  take out",
                 fmt::format("{}: {}, {}, {}.", r.material, io::area_text(r.area, c.units),
                             io::volume_text(r.volume, c.units),
                             c.e.hands_off ? "as it lies, before the fill is cleared"
                                           : "before anything is added"),
                 kHang);
   for (const PatchResult& p : s.patches)
-    c.page.text("  left bare ",
+    c.page.fact("  left bare",
                 fmt::format("{}{}{}: {}, {} from air to air.", p.kind, p.where.empty() ? "" : ", ",
                             p.where, io::area_text(p.area, c.units), c.r(p.total_r)),
                 kHang);
@@ -201,8 +199,8 @@ void write_weights(const Report& c, const SectionResult& s, Columns& table) {
   const auto working = [&](const WithinWeight& w) { return io::r_cell(w.working_r, c.units); };
   const auto effective = [&](const WithinWeight& w) { return io::r_cell(w.effective_r, c.units); };
   table.row("best level within that weight", level(s.low), level(s.high));
-  table.row("  working R there" + r_unit(c), within(s.low, working), within(s.high, working));
-  table.row("  effective R there" + r_unit(c), within(s.low, effective), within(s.high, effective));
+  table.below("working R there" + r_unit(c), within(s.low, working), within(s.high, working));
+  table.below("effective R there" + r_unit(c), within(s.low, effective), within(s.high, effective));
 }
 
 void write_top_up(const Report& c, const SectionResult& s) {
@@ -260,11 +258,11 @@ void write_top_up(const Report& c, const SectionResult& s) {
   write_weights(c, s, table);
   for (const TopUpResult* t : {&s.low, &s.high})
     if (!t->batts.empty() && (t == &s.high || !c.one_target()))
-      c.page.text(c.e.hands_off ? "  cleared?  " : "  lay       ",
+      c.page.fact(c.e.hands_off ? "  cleared?" : "  lay",
                   fmt::format("for {}: {}", c.target(t->target_r), io::laid_words(c, *t)), kHang);
   for (const TopUpResult* t : {&s.low, &s.high})
     if (t->eave && (t == &s.high || !c.one_target()))
-      c.page.text("  at eave   ", io::eave_words(c, *t), kHang);
+      c.page.fact("  at eave", io::eave_words(c, *t), kHang);
 }
 
 std::string cavity_range(const Report& c, const SectionResult& s) {
@@ -281,9 +279,9 @@ void write_section(const Report& c, const SectionResult& s) {
   io::write_moisture(c, s);
   if (takes_fill(s)) return write_top_up(c, s);
   if (s.cavity) {
-    c.page.text(c.e.hands_off ? "  cleared?  " : "  put in    ",
+    c.page.fact(c.e.hands_off ? "  cleared?" : "  put in",
                 (c.e.hands_off ? "then " : "") + io::cavity_words(c, s), kHang);
-    return c.page.text("  at 90 %   ", cavity_range(c, s), kHang);
+    return c.page.fact("  at 90 %", cavity_range(c, s), kHang);
   }
   std::string after = "as it is; no loose fill goes here.";
   if (s.existing.unmeasured)
@@ -295,7 +293,7 @@ void write_section(const Report& c, const SectionResult& s) {
         "room above it?";
   else if (s.high.effective_r > s.existing.effective_r)
     after = fmt::format("{} effective; no loose fill goes here.", c.r(s.high.effective_r));
-  c.page.text("  after     ", after, kHang);
+  c.page.fact("  after", after, kHang);
 }
 
 // ---- Totals
@@ -315,7 +313,7 @@ void write_costs(const Report& c, Columns& table) {
   std::string extras;
   for (const ExtraCost& extra : c.e.extra_costs)
     extras += (extras.empty() ? "" : "; ") + extra.what;
-  if (!extras.empty()) c.page.text("    ", extras, 4);
+  if (!extras.empty()) c.page.aside(extras, 4);
   table.row("tax", price_cell(c, c.e.low.tax, kNone), price_cell(c, c.e.high.tax, kNone));
   price("cost", &TotalsResult::cost);
 }
@@ -359,7 +357,7 @@ void write_totals(const Report& c) {
   for (const TotalsResult* t : {&c.e.low, &c.e.high})
     if (const std::string words = io::packages_words(*t);
         !words.empty() && (t == &c.e.high || !c.one_target()))
-      c.page.text("  to buy    ",
+      c.page.fact("  to buy",
                   fmt::format("for {}: {}",
                               c.target(t == &c.e.low ? c.e.target.low : c.e.target.high), words),
                   kHang);
@@ -369,7 +367,7 @@ void write_totals(const Report& c) {
 void write_title(Page& page, const Evaluation& e) {
   if (e.label.empty()) return page.title(e.id.empty() ? "Attic" : e.id);
   page.title(e.label);
-  if (!e.id.empty()) page.text("", e.id, 0);
+  if (!e.id.empty()) page.paragraph(e.id);
 }
 
 }  // namespace

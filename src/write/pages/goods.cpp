@@ -67,26 +67,19 @@ std::string_view purpose_heading(std::string_view purpose) {
 
 void write_good(const Report& c, const Good& good) {
   const std::string words = good_words(good, c.units);
-  if (!good.low && !good.high)
-    return c.page.text("    [ ] ", fmt::format("{}: {}", words, not_known(c.e)), 8);
-  const std::size_t room = io::Page::kWidth - (c.one_target() ? 1 : 2) * io::Page::kCell -
-                           8;  // before the columns of numbers
-  const bool fits = io::columns(words) <= room;
+  if (!good.low && !good.high) return c.page.tick(fmt::format("{}: {}", words, not_known(c.e)), 4);
   const std::string low = amount_text(good.unit, good.low, c.units),
                     high = amount_text(good.unit, good.high, c.units);
   const std::array<std::string_view, 2> both = {low, high};
   const std::span<const std::string_view> cells = std::span(both).subspan(c.one_target() ? 1 : 0);
-  if (fits)
-    c.page.row("  [ ] " + words, cells, io::Page::kCell);
-  else
-    c.page.long_row("    [ ] ", words, 8, cells);
+  c.page.tick_row(words, cells);
 }
 
 void write_goods(const Report& c, const std::vector<Good>& goods) {
   std::string_view purpose;
   c.page.heading("Buy and load");
   if (goods.empty())
-    return c.page.text("  ", "nothing: no good is needed as far as this survey tells.", 2);
+    return c.page.paragraph("nothing: no good is needed as far as this survey tells.", 2);
   if (c.one_target())
     c.page.head("", {c.target(c.e.target.high)});
   else
@@ -120,22 +113,21 @@ void write_goods_prices(const Report& c, const std::vector<Good>& goods) {
       both(good.unit == GoodUnit::package ? "all packages together" : good.what, good.price_low,
            good.price_high);
   for (const ExtraCost& extra : c.e.extra_costs) both(extra.what, extra.price, extra.price);
-  c.page.text("  ",
-              "Goods without a line here are not priced, unless an extra of the survey holds them. "
-              "Labor is not in this list.",
-              2);
+  c.page.paragraph(
+      "Goods without a line here are not priced, unless an extra of the survey holds them. "
+      "Labor is not in this list.",
+      2);
 }
 
 /// The banner stands above; what must be done first and with care follows the list.
 void write_before(const Report& c) {
   c.page.heading("Before the work");
-  c.page.text("  ", "Readiness: " + io::ready_words(c), 2);
+  c.page.paragraph("Readiness: " + io::ready_words(c), 2);
   for (const Caution& caution : c.e.cautions) {
     if (caution.level == CautionLevel::stop) continue;
-    c.page.text("  - ",
-                std::string(io::word(caution.level)) + ": " +
+    c.page.item(std::string(io::word(caution.level)) + ": " +
                     io::caution_words(caution, c.tables.cautions.at(caution.row), c.units),
-                4);
+                2);
   }
 }
 
@@ -185,13 +177,11 @@ void io::write_goods_list(const Report& report, const GoodsStyle& style) {
   const std::vector<Good> goods = goods_list(e, report.tables);
   page.title("Shopping list: " +
              (e.label.empty() ? e.id.empty() ? std::string("attic") : e.id : e.label));
-  if (!e.label.empty() && !e.id.empty()) page.text("", e.id, 0);
+  if (!e.label.empty() && !e.id.empty()) page.paragraph(e.id);
   std::string head =
       "From one survey; quantities are estimates and hold the waste that the survey gives.";
-  page.text("",
-            head + (e.hands_off ? " Nothing is bought before the fill is cleared."
-                                : " What is not known must be measured."),
-            0);
+  page.paragraph(head + (e.hands_off ? " Nothing is bought before the fill is cleared."
+                                     : " What is not known must be measured."));
   io::write_stop_banner(report);
   write_goods(report, goods);
   if (style.prices) write_goods_prices(report, goods);

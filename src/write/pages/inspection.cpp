@@ -23,11 +23,9 @@ using io::Toward;
 struct View {
   const Report& c;
   const Inspection& in;
-  void line(std::string_view text) const { c.page.text("  ", text, 2); }
-  void item(std::string_view text) const { c.page.text("  - ", text, 4); }
-  void box(bool ticked, std::string_view text) const {
-    c.page.text(ticked ? "  [x] " : "  [ ] ", text, 6);
-  }
+  void line(std::string_view text) const { c.page.paragraph(text, 2); }
+  void item(std::string_view text) const { c.page.item(text, 2); }
+  void box(bool ticked, std::string_view text) const { c.page.tick(text, 2, ticked); }
 };
 
 std::string depth(const View& v, Length d, Toward toward) {
@@ -66,11 +64,11 @@ void write_head(const View& v) {
   Page& page = v.c.page;
   page.title("Inspection: " +
              (in.label.empty() ? in.id.empty() ? std::string("attic") : in.id : in.label));
-  if (!in.label.empty() && !in.id.empty()) page.text("", in.id, 0);
-  page.text("sold        ", sold_words(v), io::kHang);
-  page.text("fill        ", in.fill, io::kHang);
-  page.text("installer   ", who_words(in.installer), io::kHang);
-  page.text("date        ", in.date.empty() ? std::string("not recorded") : in.date, io::kHang);
+  if (!in.label.empty() && !in.id.empty()) page.paragraph(in.id);
+  page.fact("sold", sold_words(v), io::kHang);
+  page.fact("fill", in.fill, io::kHang);
+  page.fact("installer", who_words(in.installer), io::kHang);
+  page.fact("date", in.date.empty() ? std::string("not recorded") : in.date, io::kHang);
 }
 
 /// What fails by weight or depth, under the verdict of an open stop.
@@ -92,26 +90,22 @@ void write_verdict(const View& v) {
     page.title(io::verdict_line(v.in));
   std::string words(io::verdict_words(v.in.verdict, v.in.stays_off()));
   words[0] = static_cast<char>(words[0] - 'a' + 'A');
-  page.text("", words, 0);
+  page.paragraph(words);
   if (v.in.verdict == BuiltVerdict::stop_open && v.in.falls_short())
-    page.text("", "Besides, " + failing_words(v.in), 0);
+    page.paragraph("Besides, " + failing_words(v.in));
   if (t.bags_needed) {
     const io::HeldFigure whole{t.bags_needed_exact.value_or(*t.bags_needed),
                                io::number_text(*t.bags_needed, 0, Toward::up)};
     const auto held =
         t.bags_used ? io::held_text({*t.bags_used, io::number_text(*t.bags_used, 2)}, whole, {})
                     : io::HeldTexts{"not recorded", whole.usual};
-    page.text(
-        "",
+    page.paragraph(
         fmt::format("Bags in all: {}; the plan takes {}{}.", held.value, held.limit,
-                    v.in.bag_known ? "" : " of a weight that we assume, since none is recorded"),
-        0);
+                    v.in.bag_known ? "" : " of a weight that we assume, since none is recorded"));
   }
   if (t.counts_open + t.seals_open + t.hazards_open + t.lids_open > 0)
-    page.text("",
-              fmt::format("Still open below: counts {}, seals {}, hazards {}, lids {}.",
-                          t.counts_open, t.seals_open, t.hazards_open, t.lids_open),
-              0);
+    page.paragraph(fmt::format("Still open below: counts {}, seals {}, hazards {}, lids {}.",
+                               t.counts_open, t.seals_open, t.hazards_open, t.lids_open));
 }
 
 // ---- A section
@@ -151,7 +145,7 @@ void write_bags(const View& v, const SectionInspection& s) {
   const io::HeldTexts held = bag_words(w);
   std::string needed = held.limit + (v.in.bag_known ? other_bags(w) : " of an assumed weight");
   if (!w.used)
-    return v.c.page.text("  bags      ", fmt::format("not recorded; the plan takes {}", needed),
+    return v.c.page.fact("  bags", fmt::format("not recorded; the plan takes {}", needed),
                          io::kHang);
   std::string words =
       fmt::format("{}{}, the plan takes {}", held.value,
@@ -162,10 +156,10 @@ void write_bags(const View& v, const SectionInspection& s) {
                  : fmt::format(": {}{}", w.shared ? "their sum is " : "", io::word(w.met));
   else
     words += fmt::format(": not judged, {}", why_words(w.why));
-  v.c.page.text("  bags      ", words, io::kHang);
+  v.c.page.fact("  bags", words, io::kHang);
   if (!w.weight || !w.least) return;
   const io::HeldTexts weights = io::held_weight(*w.weight, *w.least, v.c.units);
-  v.c.page.text("  weight    ",
+  v.c.page.fact("  weight",
                 fmt::format("{} on the bays{}, the plan takes {}", weights.value,
                             w.waste > 0 ? fmt::format(", {} % waste taken off",
                                                       io::number_text(w.waste * 100.0, 1))
@@ -214,7 +208,7 @@ DepthTexts depth_texts(const View& v, const DepthCheck& d) {
 void write_depths(const View& v, const SectionInspection& s) {
   const DepthCheck& d = s.depth;
   if (d.count == 0)
-    return v.c.page.text("  depth     ",
+    return v.c.page.fact("  depth",
                          "not recorded; the plan blows flat to " +
                              io::level_text(*s.plan.initial_level, v.c.units, Toward::up),
                          io::kHang);
@@ -231,12 +225,12 @@ void write_depths(const View& v, const SectionInspection& s) {
                                     : fmt::format(": {}", io::word(d.met));
   if (d.below > 0 && d.met != Met::not_judged)
     words += fmt::format(", {} of {} below", d.below, d.count);
-  v.c.page.text("  depth     ", words, io::kHang);
+  v.c.page.fact("  depth", words, io::kHang);
   if (d.settled_for_initial)
-    v.c.page.text("            ",
-                  "It is the depth that the plan has once settled: the settled thickness seems to "
-                  "have been taken for the initial one.",
-                  io::kHang);
+    v.c.page.aside(
+        "It is the depth that the plan has once settled: the settled thickness seems to "
+        "have been taken for the initial one.",
+        io::kHang);
 }
 
 void write_layer(const View& v, const SectionInspection& s) {
@@ -249,7 +243,7 @@ void write_layer(const View& v, const SectionInspection& s) {
   else
     words += l.by_weight ? " by weight alone: at most, since it may lie packed"
                          : " by thickness alone: at most, since depth can be fluffed with air";
-  v.c.page.text("  new layer ", words, io::kHang);
+  v.c.page.fact("  new layer", words, io::kHang);
 }
 
 /// R of the basis, at its best where it is a most, and the target, in order.
@@ -299,12 +293,12 @@ std::string built_words(const View& v, std::string_view kind, const BuiltShown& 
 }
 
 void write_built(const View& v, const SectionInspection& s) {
-  if (!s.built) return v.c.page.text("  as built  ", "not known", io::kHang);
+  if (!s.built) return v.c.page.fact("  as built", "not known", io::kHang);
   const BuiltR& b = *s.built;
   const bool working = s.plan.basis == Basis::working;
   const std::string held = built_and_target(v, s).value;
-  v.c.page.text(
-      "  as built  ",
+  v.c.page.fact(
+      "  as built",
       fmt::format(
           "{}; {}. Planned {} working. {}.",
           built_words(v, " working", {b.at_most, b.working, b.working_range}, working ? held : ""),
@@ -323,8 +317,8 @@ void write_lid(const View& v, const SectionInspection& s) {
   const std::string r = lid.insulation_r ? v.c.r(*lid.insulation_r)
                         : lid.done       ? "as planned"
                                          : "not recorded, counted as found";
-  v.c.page.text(
-      "  lid       ",
+  v.c.page.fact(
+      "  lid",
       fmt::format("insulation {}; planned {}. Weatherstrip: {}. Latch: {}.", r,
                   v.c.r(s.plan.working_r), yes_no(lid.weatherstripped), yes_no(lid.latched)),
       io::kHang);
@@ -505,8 +499,7 @@ void write_packets(const View& v) {
       words += ", " + io::money_text(*p.built->amount, v.in.currency, Toward::down);
     v.item(words);
     for (const PaperCheck& paper : p.papers)
-      v.c.page.text(paper.have ? "    [x] " : "    [ ] ",
-                    paper.paper + (paper.have ? ": have" : ": missing"), 8);
+      v.c.page.tick(paper.paper + (paper.have ? ": have" : ": missing"), 4, paper.have);
   }
   v.line("The scheme decides, not this sheet.");
 }

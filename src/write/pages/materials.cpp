@@ -125,8 +125,8 @@ void write_row(io::Page& page, const Material& m, Units units) {
   if (!m.caution.empty()) words += "; caution: " + m.caution;
   words += "; " + (m.status.empty() ? std::string("no status") : m.status);
   if (!m.sources.empty()) words += ": " + joined(m.sources);
-  page.text("      ", words + '.', 6);
-  if (!m.note.empty()) page.text("      ", m.note, 6);
+  page.aside(words + '.', 6);
+  if (!m.note.empty()) page.aside(m.note, 6);
 }
 
 }  // namespace
@@ -135,18 +135,16 @@ void write_materials_text(std::string& out, const Tables& tables, Units units) {
   io::Page page(out, false);
   page.title("Materials in use");
   const bool us = units == Units::us;
-  page.text("",
-            us ? "R per inch in h ft2 F/Btu: low / typical / high; density in lb/ft3."
-               : "R per meter in m K/W: low / typical / high; density in kg/m3.",
-            0);
+  page.paragraph(us ? "R per inch in h ft2 F/Btu: low / typical / high; density in lb/ft3."
+                    : "R per meter in m K/W: low / typical / high; density in kg/m3.");
   page.blank();
   page.row("id", {us ? "R per inch" : "R per meter", us ? "lb/ft3" : "kg/m3", "settles"});
   for (const Material& m : tables.materials) write_row(page, m, units);
   page.heading("Sources");
   for (const SourceRow& s : tables.sources)
-    page.text("  - ", fmt::format("{}: {} ({})", s.id, s.title, s.status), 4);
+    page.item(fmt::format("{}: {} ({})", s.id, s.title, s.status), 2);
   for (const TableStamp& s : tables.stamps)
-    page.text("  ", fmt::format("table {} {}, {}", s.name, s.version, s.hash), 4);
+    page.paragraph(fmt::format("table {} {}, {}", s.name, s.version, s.hash), 2, 4);
 }
 
 void write_materials_json(std::string& out, const Tables& tables, bool pretty) {

@@ -23,8 +23,8 @@ struct Order {
   void step(int number, std::string_view name) const {
     c.page.heading(fmt::format("{}. {}", number, name));
   }
-  void box(std::string_view text) const { c.page.text("  [ ] ", text, 6); }
-  void line(std::string_view text) const { c.page.text("  ", text, 2); }
+  void box(std::string_view text) const { c.page.tick(text, 2); }
+  void line(std::string_view text) const { c.page.paragraph(text, 2); }
 };
 
 std::string plural(const std::optional<int>& n, std::string_view one, std::string_view many) {
@@ -225,22 +225,19 @@ void write_good_to_know(const Order& o) {
   o.c.page.heading("Good to know");
   for (const Caution& caution : o.c.e.cautions)
     if (caution.level == CautionLevel::note && !caution.cleared)
-      o.c.page.text("  - ",
-                    io::caution_words(caution, o.c.tables.cautions.at(caution.row), o.style.units),
-                    4);
+      o.c.page.item(io::caution_words(caution, o.c.tables.cautions.at(caution.row), o.style.units),
+                    2);
 }
 
 void write_head(const Order& o) {
   const Evaluation& e = o.c.e;
   o.c.page.title("Work order: " +
                  (e.label.empty() ? e.id.empty() ? std::string("attic") : e.id : e.label));
-  if (!e.label.empty() && !e.id.empty()) o.c.page.text("", e.id, 0);
-  o.c.page.text("",
-                fmt::format("Target {} ({} end of the band, {}). From one survey; figures are "
-                            "estimates, local code and licensed practice come first.",
-                            o.c.target(o.target), o.style.high_end ? "high" : "low",
-                            io::word(e.target.basis)),
-                0);
+  if (!e.label.empty() && !e.id.empty()) o.c.page.paragraph(e.id);
+  o.c.page.paragraph(fmt::format(
+      "Target {} ({} end of the band, {}). From one survey; figures are "
+      "estimates, local code and licensed practice come first.",
+      o.c.target(o.target), o.style.high_end ? "high" : "low", io::word(e.target.basis)));
 }
 
 }  // namespace

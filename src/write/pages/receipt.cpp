@@ -33,30 +33,26 @@ std::string filled(const ReceiptLine& line) {
 
 void write_line(Page& page, const ReceiptLine& line) {
   constexpr std::size_t kHang = 34;
-  std::string lead = "  " + std::string(line.label);
-  if (lead.size() + 2 > kHang) {
-    page.text("", lead, 2);
-    lead.clear();
-  }
-  lead.resize(kHang, ' ');
-  page.text(lead, filled(line), kHang);
+  const std::string term = "  " + std::string(line.label);
+  if (term.size() + 2 <= kHang) return page.fact(term, filled(line), kHang);
+  page.paragraph(line.label, 2);
+  page.aside(filled(line), kHang);
 }
 
 void write_signs(Page& page) {
   page.blank();
   for (const std::string_view sign : kSigns) {
     page.blank();
-    page.text("", fmt::format("{:<28}________________________________", sign), 0);
+    page.paragraph(fmt::format("{:<28}________________________________", sign));
   }
 }
 
 void write_cautions(const Report& c) {
   c.page.heading("Cautions that stand");
   for (const Caution& caution : c.e.cautions)
-    c.page.text("  - ",
-                std::string(io::word(caution.level)) + ": " +
+    c.page.item(std::string(io::word(caution.level)) + ": " +
                     io::caution_words(caution, c.tables.cautions.at(caution.row), c.units),
-                4);
+                2);
 }
 
 // ---- HTML
@@ -118,7 +114,7 @@ void write_receipt_text(std::string& out, const Inspection& in, const Tables& ta
   const Evaluation notes = io::notes_of(in);
   const Report report{page, notes, tables, style.units};
   page.title(kTitle);
-  page.text("", kBasis, 0);
+  page.paragraph(kBasis);
   io::write_stop_banner(report);
   page.blank();
   for (const ReceiptLine& line : io::receipt_head(in, style.units)) write_line(page, line);
@@ -127,10 +123,10 @@ void write_receipt_text(std::string& out, const Inspection& in, const Tables& ta
     for (const ReceiptLine& line : io::receipt_lines(part, style.units)) write_line(page, line);
   }
   if (in.receipt.parts.empty())
-    page.text("", "The plan puts no loose fill anywhere: no part of the house is on this receipt.",
-              0);
+    page.paragraph(
+        "The plan puts no loose fill anywhere: no part of the house is on this receipt.");
   page.blank();
-  for (const std::string& term : io::receipt_terms(in)) page.text("", term, 0);
+  for (const std::string& term : io::receipt_terms(in)) page.paragraph(term);
   write_signs(page);
   write_cautions(report);
 }

@@ -111,7 +111,7 @@ void write_add_nothing(const Report& c, const SectionResult* floor) {
   const bool heated = std::any_of(c.e.sections.begin(), c.e.sections.end(),
                                   [](const SectionResult& s) { return s.heated_below; });
   if (floor == nullptr && !heated)
-    return c.page.text(
+    return c.page.fact(
         "Add",
         "not worked out: what lies below is said to be unheated. Is there a heated room above it?",
         kHang);
@@ -119,9 +119,9 @@ void write_add_nothing(const Report& c, const SectionResult* floor) {
   for (const SectionResult& s : c.e.sections) {
     if (!fills_cavity(s)) continue;
     if (first)
-      c.page.text("Add", into_cavity(c, s) + '.', kHang);
+      c.page.fact("Add", into_cavity(c, s) + '.', kHang);
     else
-      c.page.text("            - ", into_cavity(c, s) + '.', kHang + 2);
+      c.page.item(into_cavity(c, s) + '.', 12);
     first = false;
   }
   const auto open =
@@ -138,51 +138,49 @@ void write_add_nothing(const Report& c, const SectionResult* floor) {
           ? "nothing: no section here takes new fill."
           : fmt::format("nothing yet: {} has room, but nothing was named that fits.", open->name);
   if (first)
-    c.page.text("Add", none, kHang);
+    c.page.fact("Add", none, kHang);
   else if (floor != nullptr)
-    c.page.text("            - ", floor->name + ": " + none, kHang + 2);
+    c.page.item(floor->name + ": " + none, 12);
 }
 
 /// While hands are kept off nothing is added: the level is what the plan comes to once the fill is
 /// cleared.
 void write_add_once_cleared(const Report& c) {
-  c.page.text("Add", "nothing before the fill is cleared by the asbestos professional.", kHang);
+  c.page.fact("Add", "nothing before the fill is cleared by the asbestos professional.", kHang);
   for (const SectionResult& s : c.e.sections)
     if (takes_fill(s) && !c.e.added_material.empty())
-      c.page.text(
-          "            - ",
+      c.page.item(
           fmt::format("once cleared, {}: {}, {}.", s.name, c.e.added_material, add_words(c, s)),
-          kHang + 2);
+          12);
 }
 
 void write_add(const Report& c) {
   if (c.e.hands_off) return write_add_once_cleared(c);
   const auto count = std::count_if(c.e.sections.begin(), c.e.sections.end(), takes_fill);
   if (c.e.added_material.empty())
-    return c.page.text("Add", "not worked out: no material to add was named.", kHang);
+    return c.page.fact("Add", "not worked out: no material to add was named.", kHang);
   if (count == 0) return write_add_nothing(c, nullptr);
   if (count == 1) {
     const SectionResult& s = *std::find_if(c.e.sections.begin(), c.e.sections.end(), takes_fill);
     if (nothing_to_do(c.e)) return write_add_nothing(c, &s);
-    c.page.text("Add",
+    c.page.fact("Add",
                 c.e.added_material + ": " + add_words(c, s) +
                     (c.e.method == Method::blown  ? " (as blown, from the ceiling up)."
                      : c.e.method == Method::laid ? " (across the joists, from below up)."
                                                   : " (sprayed on the bare ceiling)."),
                 kHang);
   } else {
-    c.page.text(
+    c.page.fact(
         "Add",
         c.e.added_material + (c.e.method == Method::blown  ? ", as blown, from the ceiling up:"
                               : c.e.method == Method::laid ? ", across the joists, from below up:"
                                                            : ", sprayed on the bare ceiling:"),
         kHang);
     for (const SectionResult& s : c.e.sections)
-      if (takes_fill(s))
-        c.page.text("            - ", s.name + ": " + add_words(c, s) + '.', kHang + 2);
+      if (takes_fill(s)) c.page.item(s.name + ": " + add_words(c, s) + '.', 12);
   }
   for (const SectionResult& s : c.e.sections)
-    if (fills_cavity(s)) c.page.text("            - ", into_cavity(c, s) + '.', kHang + 2);
+    if (fills_cavity(s)) c.page.item(into_cavity(c, s) + '.', 12);
 }
 
 std::string bags_words(const Report& c, const TotalsResult& t, Resistance target, bool fits) {
@@ -228,7 +226,7 @@ void write_takes(const Report& c) {
             ", ";
     out += bags_words(c, c.e.high, c.e.target.high, !floor_out_of_reach(c.e, &SectionResult::high));
   }
-  c.page.text("It takes", (c.e.hands_off ? "once cleared, " : "") + out + ". " + cost_words(c),
+  c.page.fact("It takes", (c.e.hands_off ? "once cleared, " : "") + out + ". " + cost_words(c),
               kHang);
 }
 
@@ -438,17 +436,17 @@ bool floor_out_of_reach(const Evaluation& e, TopUpResult SectionResult::*end) {
 
 void write_answer(const Report& c) {
   c.page.blank();
-  c.page.text("You have", have_words(c), kHang);
-  c.page.text("You want", want_words(c), kHang);
+  c.page.fact("You have", have_words(c), kHang);
+  c.page.fact("You want", want_words(c), kHang);
   write_add(c);
   write_takes(c);
   if (const std::string never = never_pays_words(c.e); !never.empty())
-    c.page.text("Pays back", never, kHang);
+    c.page.fact("Pays back", never, kHang);
   const std::string first = short_list(c, CautionLevel::fix_first);
   if (first.empty()) return;
   if (c.e.added_material.empty() || nothing_to_do(c.e))
-    return c.page.text("Fix first", first + ". More below.", kHang);
-  c.page.text("Before that", "fix first: " + first + ". More below.", kHang);
+    return c.page.fact("Fix first", first + ". More below.", kHang);
+  c.page.fact("Before that", "fix first: " + first + ". More below.", kHang);
 }
 
 }  // namespace overjoist::io

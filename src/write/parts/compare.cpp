@@ -47,18 +47,17 @@ void write_row(const Report& c, const CompareRow& row, const CompareEnd& end) {
       price_cell(c, end.totals),
       end.over_weight.value_or(false) ? std::string("too heavy") : fits_cell(end)};
   const std::array<std::string_view, 5> views = {cells[0], cells[1], cells[2], cells[3], cells[4]};
-  c.page.row("  " + cut_to(row.name, kNameWidth - 3), views, kCellWidth);
+  c.page.below(cut_to(row.name, kNameWidth - 3), views, kCellWidth);
   if (end.status == TopUpStatus::unreachable && !end.limited_section.empty() &&
       c.e.sections.size() > 1)
-    c.page.text("      ",
-                fmt::format("does not fit in {} ({})", end.limited_section, word(end.limited_by)),
-                6);
+    c.page.aside(fmt::format("does not fit in {} ({})", end.limited_section, word(end.limited_by)),
+                 6);
   if (!end.weight) return;
   std::string weight = weight_text(*end.weight, c.units, Toward::up) + " on the ceiling";
   if (end.over_weight && end.weight_limit)
     weight += fmt::format(", {} {}", *end.over_weight ? "OVER its limit of" : "within",
                           weight_text(*end.weight_limit, c.units, Toward::down));
-  c.page.text("      ", weight, 6);
+  c.page.aside(weight, 6);
 }
 
 void write_end(const Report& c, CompareEnd CompareRow::*end, Resistance target) {
@@ -86,9 +85,9 @@ void write_own_cautions(const Report& c, const CompareRow& row) {
              caution_words(x, c.tables.cautions.at(x.row), c.units) == words;
     };
     if (std::any_of(c.e.cautions.begin(), c.e.cautions.end(), same)) continue;
-    if (first) c.page.text("  ", row.name + " also:", 2);
+    if (first) c.page.paragraph(row.name + " also:", 2);
     first = false;
-    c.page.text("    - ", fmt::format("{}: {}", word(caution.level), words), 6);
+    c.page.item(fmt::format("{}: {}", word(caution.level), words), 4);
   }
 }
 
@@ -98,10 +97,10 @@ void write_compare(const Report& c) {
   if (c.e.compare.empty()) return;
   if (!c.one_target()) write_end(c, &CompareRow::low, c.e.target.low);
   write_end(c, &CompareRow::high, c.e.target.high);
-  c.page.text("  ",
-              "Depth, R and weight are those of the largest floor; the first row is the survey's "
-              "own proposal.",
-              2);
+  c.page.paragraph(
+      "Depth, R and weight are those of the largest floor; the first row is the survey's "
+      "own proposal.",
+      2);
   for (std::size_t i = 1; i < c.e.compare.size(); ++i) write_own_cautions(c, c.e.compare[i]);
 }
 

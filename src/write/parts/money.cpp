@@ -55,11 +55,12 @@ void write_cooling(const Report& c, Columns& table) {
     return t.cooling && !t.worse ? range_text(t.cooling->kwh_low, t.cooling->kwh_high, "kWh")
                                  : Cell(kNone);
   });
-  both(c, table, "  its money", [&](const TotalsResult& t) {
+  const auto money = [&](const TotalsResult& t) {
     if (!t.cooling || t.worse || !t.cooling->money_low || !t.cooling->money_high)
       return Cell(kNone);
     return range_text(*t.cooling->money_low, *t.cooling->money_high, c.e.currency);
-  });
+  };
+  table.below("its money", money(c.e.low), money(c.e.high));
 }
 
 Cell years_text(const std::optional<double>& years) {
@@ -69,33 +70,38 @@ Cell years_text(const std::optional<double>& years) {
 /// The rows of one line of model 14; nothing where the saving has no price.
 void write_worth(const Report& c, Columns& table, std::string_view name,
                  WorthLine TotalsResult::*line) {
-  const auto row = [&](std::string_view label, auto words) {
-    both(c, table, label, [&](const TotalsResult& t) {
+  const auto shown = [&](auto words) {
+    return [line, words](const TotalsResult& t) {
       return (t.*line).present_value ? words(t.*line) : Cell(kNone);
-    });
+    };
+  };
+  const auto below = [&](std::string_view label, auto words) {
+    const auto cell = shown(words);
+    table.below(label, cell(c.e.low), cell(c.e.high));
   };
   const auto money = [&](const std::optional<double>& amount, Toward toward,
                          std::string_view none) {
     return amount ? money_text(*amount, c.e.currency, toward) : Cell(none);
   };
-  row(fmt::format("{}, cost", name),
-      [&](const WorthLine& w) { return money(w.cost, Toward::up, "not priced"); });
-  row("  rebate", [&](const WorthLine& w) { return money(w.rebate, Toward::down, kNone); });
-  row("  saving set against it", [&](const WorthLine& w) {
+  both(c, table, fmt::format("{}, cost", name),
+       shown([&](const WorthLine& w) { return money(w.cost, Toward::up, "not priced"); }));
+  below("rebate", [&](const WorthLine& w) { return money(w.rebate, Toward::down, kNone); });
+  below("saving set against it", [&](const WorthLine& w) {
     return w.saving_unpriced && *w.annual_saving >= 0 ? money(w.annual_saving, Toward::down, kNone)
                                                       : Cell(kNone);
   });
-  row("  pays back in",
-      [&](const WorthLine& w) { return w.cost ? years_text(w.payback) : Cell(kNone); });
-  row("  after the rebate", [&](const WorthLine& w) {
+  below("pays back in",
+        [&](const WorthLine& w) { return w.cost ? years_text(w.payback) : Cell(kNone); });
+  below("after the rebate", [&](const WorthLine& w) {
     return w.cost && w.rebate ? years_text(w.payback_after_rebate) : Cell(kNone);
   });
   const auto not_below_0 = [](const std::optional<double>& x) {
     return x && *x >= 0 ? x : std::nullopt;
   };
-  row("  all savings, worth today",
-      [&](const WorthLine& w) { return money(not_below_0(w.present_value), Toward::down, kNone); });
-  row("  SIR (that over the cost)", [&](const WorthLine& w) {
+  below("all savings, worth today", [&](const WorthLine& w) {
+    return money(not_below_0(w.present_value), Toward::down, kNone);
+  });
+  below("SIR (that over the cost)", [&](const WorthLine& w) {
     return not_below_0(w.sir) ? number_text(*w.sir, 2, Toward::down) : Cell(kNone);
   });
 }
@@ -181,15 +187,15 @@ void write_year(const Report& c) {
     write_worth(c, table, "insulation measure", &TotalsResult::measure);
     write_worth(c, table, "whole package", &TotalsResult::package);
     if (const Cell without = unpriced_words(c.e); c.e.money && !without.empty())
-      c.page.text("  ", "Cost, payback and SIR are " + without + ".", 2);
+      c.page.paragraph("Cost, payback and SIR are " + without + ".", 2);
   } else if (const Cell free = free_saving_words(c.e); c.e.money && !free.empty()) {
-    c.page.text("  ", free, 2);  // there is no cost that could pay back
+    c.page.paragraph(free, 2);  // there is no cost that could pay back
   }
-  if (const Cell worse = worse_words(c); !worse.empty()) c.page.text("  ", worse, 2);
-  if (c.e.heating) c.page.text("  ", season_words(c), 2);
-  if (c.e.money) c.page.text("  ", money_words(*c.e.money), 2);
-  if (c.e.heating && c.e.heating->bills) c.page.text("  ", bills_words(*c.e.heating->bills), 2);
-  c.page.text("  ", sealing_words(c) + " Savings vary: an estimate, not a promise.", 2);
+  if (const Cell worse = worse_words(c); !worse.empty()) c.page.paragraph(worse, 2);
+  if (c.e.heating) c.page.paragraph(season_words(c), 2);
+  if (c.e.money) c.page.paragraph(money_words(*c.e.money), 2);
+  if (c.e.heating && c.e.heating->bills) c.page.paragraph(bills_words(*c.e.heating->bills), 2);
+  c.page.paragraph(sealing_words(c) + " Savings vary: an estimate, not a promise.", 2);
 }
 
 namespace {
@@ -367,8 +373,7 @@ void write_next_steps(const Report& c) {
   const bool rebates = any([](const StepResult& s) { return s.rebate.has_value(); });
   const std::string_view currency = c.e.currency;
   c.page.heading("Step by step");
-  c.page.text(
-      "  ",
+  c.page.paragraph(
       fmt::format("Rows are differences, what each step alone adds to the row before it: settled "
                   "depth, whole bags, cost, the saving of "
                   "a year, years to pay back; the first row is the whole job up to there.{}{}{}",
@@ -377,25 +382,23 @@ void write_next_steps(const Report& c) {
   const std::vector<Cell> heads = step_heads(c, rebates);
   const std::vector<std::string_view> views(heads.begin(), heads.end());
   c.page.head("up to", views, kStepCell);
-  c.page.text("  ", step_label(c, c.e.steps.front()), 2);
+  c.page.aside(step_label(c, c.e.steps.front()), 2);
   for (std::size_t i = 1; i < c.e.steps.size(); ++i)
     step_row(c, step_label(c, c.e.steps[i]), step_cells(c, c.e.steps[i], rebates));
   const bool eave = std::any_of(c.e.sections.begin(), c.e.sections.end(),
                                 [](const SectionResult& s) { return s.high.eave || s.low.eave; });
   if (any([](const StepResult& s) { return !s.reached; }))
-    c.page.text(
-        "  ", eave ? "* the best that fits, or not reached with the eave" : "* the best that fits",
-        2);
+    c.page.paragraph(
+        eave ? "* the best that fits, or not reached with the eave" : "* the best that fits", 2);
   if (const auto& fixed = c.e.steps[1].fixed_cost)
-    c.page.text(
-        "  ",
+    c.page.paragraph(
         fmt::format("The first step carries {} for labor and extras; a rebate is in no SIR.",
                     money_text(*fixed, currency)),
         2);
   const bool all_priced = !any([](const StepResult& s) { return !s.cost || !s.annual_saving; });
   if (const Cell without = unpriced_words(c.e); !without.empty())
-    c.page.text("  ", "All rows are " + without + ".", 2);
-  if (c.e.money && all_priced) c.page.text("  ", verdict_words(c), 2);
+    c.page.paragraph("All rows are " + without + ".", 2);
+  if (c.e.money && all_priced) c.page.paragraph(verdict_words(c), 2);
 }
 
 }  // namespace overjoist::io

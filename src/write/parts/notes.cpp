@@ -53,10 +53,10 @@ void write_level(const Report& c, CautionLevel level) {
   c.page.heading(level_heading(level));
   // The banner has said it in full: here only what and where.
   if (level == CautionLevel::stop)
-    return c.page.text("  - ", short_list(c, level) + ". See the top of this report.", 4);
+    return c.page.item(short_list(c, level) + ". See the top of this report.", 2);
   for (const Caution& caution : c.e.cautions)
     if (caution.level == level)
-      c.page.text("  - ", caution_words(caution, c.tables.cautions.at(caution.row), c.units), 4);
+      c.page.item(caution_words(caution, c.tables.cautions.at(caution.row), c.units), 2);
 }
 
 // "what" may hold the value itself; otherwise it follows after a colon.
@@ -80,18 +80,17 @@ void write_assumptions(const Report& c) {
   if (c.e.assumptions.empty()) return;
   c.page.heading("What was assumed");
   for (const Assumption& assumption : c.e.assumptions)
-    c.page.text("  - ",
-                assumption_words(assumption, c.tables.assumptions.at(assumption.row), c.units), 4);
+    c.page.item(assumption_words(assumption, c.tables.assumptions.at(assumption.row), c.units), 2);
 }
 
 void write_sources(const Report& c) {
   c.page.heading("Where the numbers come from");
   for (const std::size_t i : c.e.sources) {
     const SourceRow& row = c.tables.sources.at(i);
-    c.page.text("  - ", fmt::format("{} ({})", row.title, row.status), 4);
+    c.page.item(fmt::format("{} ({})", row.title, row.status), 2);
   }
   for (const TableStamp& stamp : c.tables.stamps)
-    c.page.text("  ", fmt::format("table {} {}, {}", stamp.name, stamp.version, stamp.hash), 4);
+    c.page.paragraph(fmt::format("table {} {}, {}", stamp.name, stamp.version, stamp.hash), 2, 4);
 }
 
 }  // namespace
@@ -128,14 +127,14 @@ std::string short_list(const Report& c, CautionLevel level) {
 void write_stop_banner(const Report& c) {
   if (!c.e.stopped()) return;
   c.page.blank();
-  c.page.alarm("STOP: no insulation work until these are cleared");
+  c.page.stop("no insulation work until these are cleared");
   int number = 0;
   for (const Caution& caution : c.e.cautions) {
     if (caution.level != CautionLevel::stop) break;
-    c.page.text(fmt::format("{:3}. ", ++number),
-                caution_words(caution, c.tables.cautions.at(caution.row), c.units), 5);
+    c.page.numbered(++number, caution_words(caution, c.tables.cautions.at(caution.row), c.units),
+                    5);
   }
-  c.page.text("", "The numbers below are for planning only.", 0);
+  c.page.paragraph("The numbers below are for planning only.");
 }
 
 void write_notes(const Report& c) {
@@ -153,7 +152,7 @@ void write_basis(const Report& c) {
   closing +=
       "Figures are estimates. Local code, the authority that enforces it, and licensed practice "
       "come first.";
-  c.page.text("", closing, 0);
+  c.page.paragraph(closing);
 }
 
 }  // namespace overjoist::io

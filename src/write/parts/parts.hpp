@@ -62,6 +62,14 @@ class Columns {
     else
       page_.row(label, {low, high});
   }
+  /// A row that belongs to the one above it.
+  void below(std::string_view label, std::string_view low, std::string_view high) {
+    if (low == kNone && high == kNone) return;
+    if (single_)
+      page_.below(label, {low});
+    else
+      page_.below(label, {low, high});
+  }
   void head(std::string_view label, std::string_view low, std::string_view high) {
     if (single_)
       page_.head(label, {low});

@@ -116,34 +116,38 @@ void write_tests(const Report& c) {
       out += fmt::format("{}{} ({})", out.empty() ? "" : "; ",
                          row.brief.empty() ? row.code : row.brief, row.who);
     }
-    if (!out.empty())
-      c.page.text(when == TestTime::before_sealing ? "  test" : "",
-                  fmt::format("{}: {}.", word(when), out), kHang);
+    if (out.empty()) continue;
+    const std::string words = fmt::format("{}: {}.", word(when), out);
+    if (when == TestTime::before_sealing)
+      c.page.fact("  test", words, kHang);
+    else
+      c.page.aside(words, kHang);
   }
 }
 
 void write_sealing(const Report& c) {
   const SealingList& list = c.e.plan.sealing;
-  c.page.text("  seal",
+  c.page.fact("  seal",
               c.e.plan.entered > 0 ? std::string("biggest holes first:")
                                    : no_leaks_words(c.e.plan, "bypass"),
               kHang);
   if (list.items.empty()) return;
   int number = 0;
   for (const SealingItem& item : list.items)
-    c.page.text(fmt::format("{:14}. ", ++number), item_words(item, c.units), kHang + 4);
+    c.page.numbered(++number, item_words(item, c.units), kHang + 4);
   const auto goods = sealing_goods(list.totals, c.units);
-  if (!goods.empty()) c.page.text("  takes", join(goods) + '.', kHang);
-  c.page.text("  leakage", leak_words(c), kHang);
+  if (!goods.empty()) c.page.fact("  takes", join(goods) + '.', kHang);
+  c.page.fact("  leakage", leak_words(c), kHang);
 }
 
 void count_row(const Report& c, std::string_view label, const std::string& low,
                const std::string& high) {
-  if (low == "0" && high == "0") return;
-  if (c.one_target())
-    c.page.row(label, {high});
-  else
-    c.page.row(label, {low, high});
+  if (low != "0" || high != "0") Columns(c).row(label, low, high);
+}
+
+void count_below(const Report& c, std::string_view label, const std::string& low,
+                 const std::string& high) {
+  if (low != "0" || high != "0") Columns(c).below(label, low, high);
 }
 
 void write_counts(const Report& c) {
@@ -158,11 +162,11 @@ void write_counts(const Report& c) {
   count_row(c, "baffles", count_text(l.baffles), count_text(h.baffles));
   count_row(c, "dams", count_text(l.dams), count_text(h.dams));
   if (h.dams.value_or(0) > h.flue_dams.value_or(0))
-    count_row(c, "  at least this high", height(l.dam_height), height(h.dam_height));
-  count_row(c, "  of them at flues and chimneys", count_text(l.flue_dams), count_text(h.flue_dams));
+    count_below(c, "at least this high", height(l.dam_height), height(h.dam_height));
+  count_below(c, "of them at flues and chimneys", count_text(l.flue_dams), count_text(h.flue_dams));
   if (h.flue_dams.value_or(0) > 0)
-    count_row(c, "  those at least this high", height(l.flue_dam_height),
-              height(h.flue_dam_height));
+    count_below(c, "those at least this high", height(l.flue_dam_height),
+                height(h.flue_dam_height));
   count_row(c, "depth markers", count_text(l.markers), count_text(h.markers));
   count_row(c, "covers over lights", count_text(l.light_covers), count_text(h.light_covers));
   count_row(c, "flags over buried boxes", count_text(l.flags), count_text(h.flags));
@@ -329,15 +333,15 @@ std::vector<std::string> sealing_goods(const SealingTotals& t, Units units) {
 
 void write_plan(const Report& c) {
   c.page.heading("The plan: make safe, seal, vent, insulate");
-  c.page.text("  ready?", ready_words(c), kHang);
-  if (c.e.hands_off) return c.page.text("  then", std::string(kNothingElse), kHang);
+  c.page.fact("  ready?", ready_words(c), kHang);
+  if (c.e.hands_off) return c.page.fact("  then", std::string(kNothingElse), kHang);
   write_sealing(c);
   write_tests(c);
   std::string equipment;
   for (const Equipment& x : c.e.plan.equipment)
     equipment += (equipment.empty() ? "" : "; ") + equipment_words(x, c.units);
-  if (!equipment.empty()) c.page.text("  in it", equipment + ".", kHang);
-  c.page.text("  vents", vent_words(c), kHang);
+  if (!equipment.empty()) c.page.fact("  in it", equipment + ".", kHang);
+  c.page.fact("  vents", vent_words(c), kHang);
   write_counts(c);
 }
 

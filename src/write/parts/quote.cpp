@@ -2,6 +2,7 @@
 #include "write/parts/quote.hpp"
 
 #include <fmt/core.h>
+#include <algorithm>
 #include <array>
 
 namespace overjoist::io {
@@ -21,11 +22,12 @@ std::string_view said(RebateVerdict v) {
 /// Why a claim got its verdict, by code. "{range}" is what is too close to call.
 struct Reason {
   std::string_view code, text;
+  std::string_view asks{};  ///< in place of the full stop; left out while hands are kept off
 };
 constexpr Reason kClaimReasons[] = {
     {"as-computed", "The figure is the same."},
-    {"within-range",
-     "It lies within what the readings and the material leave open ({range}): take more readings."},
+    {"within-range", "It lies within what the readings and the material leave open ({range}).",
+     ": take more readings."},
     {"found-more",
      "More was found than the quote says: a low starting R makes the saving look larger."},
     {"found-less", "Less was found than the quote says."},
@@ -35,8 +37,8 @@ constexpr Reason kClaimReasons[] = {
     {"within-half",
      "The work that the survey states gives less than half an R less: quotes speak of whole R."},
     {"stated-less", "The work that the survey states gives less."},
-    {"unevenness-unknown",
-     "It is reached, but how uneven it lies is not known: give two readings or more."},
+    {"unevenness-unknown", "It is reached, but how uneven it lies is not known.",
+     ": give two readings or more."},
     {"not-worked-out",
      "Our plan is made to reach its own target and proves nothing of it: what the quote puts in "
      "must be worked out by itself."},
@@ -98,20 +100,18 @@ std::string range_of(const Report& c, const ClaimResult& r) {
 }
 
 std::string reason_text(const Report& c, const ClaimResult& r) {
-  std::string text;
-  for (const Reason& reason : kClaimReasons)
-    if (reason.code == r.why) text = reason.text;
-  for (const std::string_view asks :
-       {": take more readings", ": give two readings or more"})  // not while hands are kept off
-    if (const auto at = text.find(asks); at != std::string::npos && c.e.hands_off)
-      text.erase(at, asks.size());
+  const auto reason = std::find_if(std::begin(kClaimReasons), std::end(kClaimReasons),
+                                   [&](const Reason& row) { return row.code == r.why; });
+  if (reason == std::end(kClaimReasons)) return "";
+  std::string text(reason->text);
+  if (!reason->asks.empty() && !c.e.hands_off) text.replace(text.size() - 1, 1, reason->asks);
   constexpr std::string_view kPlace = "{range}";
-  if (const auto at = text.find(kPlace); at != std::string::npos) {
-    text.replace(at, kPlace.size(), range_of(c, r));
-    if (const auto stops = text.find(".."); stops != std::string::npos)
-      text.erase(stops, 1);  // "17 in." ends the sentence
-  }
-  return text;
+  const auto at = text.find(kPlace);
+  if (at == std::string::npos) return text;
+  std::string range = range_of(c, r);
+  if (text.compare(at + kPlace.size(), 1, ".") == 0 && range.back() == '.')
+    range.pop_back();  // "17 in." ends the sentence
+  return text.replace(at, kPlace.size(), range);
 }
 
 constexpr std::string_view kKindWords[] = {"existing R",      "final R",        "inches added",
@@ -134,7 +134,7 @@ void write_claim(const Report& c, const ClaimResult& r) {
       claimed_text(c, r.claim), computed_words(c, r), said(r.verdict), yet, reason_text(c, r));
   if (!r.claim.where.empty()) body = fmt::format("{}, {}", r.claim.where, body);
   if (!r.claim.said_by.empty()) body += fmt::format(" Said by: {}.", r.claim.said_by);
-  c.page.text("  - ", body, 4);
+  c.page.item(body, 2);
 }
 
 // ---- Rebates
@@ -248,19 +248,21 @@ void write_rebates(const Report& c) {
   if (c.e.rebates.empty()) return;
   c.page.heading("Rebate rules");
   for (const RebateResult& r : c.e.rebates) {
-    c.page.text("  - ", r.name, 4);
-    if (!c.one_target()) c.page.text("    low end:  ", end_words(c, r.low), 14);
-    c.page.text(c.one_target() ? "    " : "    high end: ", end_words(c, r.high),
-                c.one_target() ? 4 : 14);
+    c.page.item(r.name, 2);
+    if (!c.one_target()) c.page.fact("    low end:", end_words(c, r.low), 14);
+    if (c.one_target())
+      c.page.aside(end_words(c, r.high), 4);
+    else
+      c.page.fact("    high end:", end_words(c, r.high), 14);
     if (!r.papers_lacking.empty() && !c.e.hands_off)
-      c.page.text("    papers still lacking: ", list_of(r.papers_lacking), 6);
-    if (!r.papers_have.empty()) c.page.text("    papers at hand: ", list_of(r.papers_have), 6);
+      c.page.fact("    papers still lacking:", list_of(r.papers_lacking), 6);
+    if (!r.papers_have.empty()) c.page.fact("    papers at hand:", list_of(r.papers_have), 6);
   }
-  c.page.text("  ",
-              "By the working R of the floors that take fill, and of slopes and knee walls that "
-              "are filled or stay short. The scheme "
-              "decides, not this sheet.",
-              2);
+  c.page.paragraph(
+      "By the working R of the floors that take fill, and of slopes and knee walls that "
+      "are filled or stay short. The scheme "
+      "decides, not this sheet.",
+      2);
 }
 
 void write_moisture(const Report& c, const SectionResult& s) {
@@ -273,8 +275,8 @@ void write_moisture(const Report& c, const SectionResult& s) {
     const std::string after =
         c.one_target() ? state(m.high)
                        : fmt::format("{} (low end), {} (high end)", state(m.low), state(m.high));
-    c.page.text(
-        "  dew point ",
+    c.page.fact(
+        "  dew point",
         fmt::format("{} of {}: rooms' air {}; plane now {}, after {}. Safe up to {} of R below it.",
                     m.plane, m.layer, temperature_text(m.dew_point_f, c.units), state(m.before),
                     after, number_text(m.safe_share, 2, Toward::down)),

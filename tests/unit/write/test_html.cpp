@@ -81,20 +81,20 @@ std::string on_page(F write) {
 }  // namespace
 
 // Common practice: HTML names a list, a term and a numbered item by elements of their own, where
-// text has a lead.
-TEST_CASE("html page: the lead of a text says which element it becomes") {
+// text has a lead. A text that looks like a lead stays text.
+TEST_CASE("html page: the call says which element a text becomes, its words do not") {
   const std::string body = on_page([](io::HtmlPage& page) {
-    page.text("  - ", "one", 4);
-    page.text("  - ", "two", 4);
-    page.text(" 1. ", "first", 5);
-    page.text("  [ ] ", "tick", 6);
-    page.text("  found     ", "fact", 12);
-    page.text("", "plain", 0);
+    page.item("one", 2);
+    page.item("[ ] two", 2);
+    page.numbered(1, "first", 5);
+    page.tick("tick", 2, false);
+    page.fact("  found", "fact", 12);
+    page.paragraph("- plain");
   });
   CHECK(body ==
-        "<ul><li>one</li><li>two</li></ul><ol><li>first</li></ol><ul class=\"ticks\"><li><span "
+        "<ul><li>one</li><li>[ ] two</li></ul><ol><li>first</li></ol><ul class=\"ticks\"><li><span "
         "class=\"box\"></span>tick</li></ul>"
-        "<dl><div><dt>found</dt><dd>fact</dd></div></dl><p>plain</p>");
+        "<dl><div><dt>found</dt><dd>fact</dd></div></dl><p>- plain</p>");
 }
 
 // Hand derivation: a text between rows is a line of the table; after a paragraph the table goes on
@@ -105,8 +105,8 @@ TEST_CASE("html page: tables keep their heads") {
     page.heading("Costs");
     page.head("for", {"A", "B"});
     page.row("x", {"1", "2"});
-    page.text("    ", "aside", 4);
-    page.text("  ", "between", 2);
+    page.aside("aside", 4);
+    page.paragraph("between", 2);
     page.row("y", {"3", "4"});
     page.heading("More");
     page.row("z", {"5", "6"});
@@ -129,8 +129,8 @@ TEST_CASE("html page: tables keep their heads") {
 // heading.
 TEST_CASE("html page: an alarm is a box that the next part closes") {
   const std::string body = on_page([](io::HtmlPage& page) {
-    page.alarm("STOP: no work");
-    page.text("  1. ", "gas", 5);
+    page.stop("no work");
+    page.numbered(1, "gas", 5);
     page.heading("Next");
   });
   CHECK(body.find("<strong class=\"badge\">STOP</strong> <span>no "

@@ -237,10 +237,10 @@ TEST_CASE("report text: SI shows RSI, centimetres, kilograms and square metres")
 TEST_CASE("page: words wrap at 80 columns and a number stays with its unit") {
   std::string out;
   io::Page page(out, false);
-  page.text("- ", std::string(70, 'a') + " 13 1/4 in. RSI 3.38 m2 K/W", 2);
+  page.item(std::string(70, 'a') + " 13 1/4 in. RSI 3.38 m2 K/W", 0);
   CHECK(out == "- " + std::string(70, 'a') + "\n  13 1/4 in. RSI 3.38 m2 K/W\n");
   out.clear();
-  page.text("- ", std::string(100, 'b'), 2);
+  page.item(std::string(100, 'b'), 0);
   CHECK(out == "- " + std::string(78, 'b') + "\n  " + std::string(22, 'b') + "\n");
   CHECK(io::columns("\xE5\xB1\x8B"
                     "e\xCC\x81") == 3);

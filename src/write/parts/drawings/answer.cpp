@@ -54,13 +54,17 @@ void want_tile(const HtmlReport& h) {
 }
 
 /// What is done on one floor: "to 16 3/4 in.".
-std::string done_words(const HtmlReport& h, const TopUpResult& t) {
-  if (t.status == TopUpStatus::met) return "nothing, it is met now";
-  if (t.status == TopUpStatus::not_applicable) return "nothing";
-  if (!t.batts.empty()) return laid_words(h.c, t);
-  if (!t.initial_level)
-    return t.status == TopUpStatus::unreachable ? "nothing fits" : "more insulation";
-  return "to " + planned_level_text(t, h.c.units);
+struct Done {
+  std::string words;
+  bool acts = false;  ///< something is done
+};
+Done done_on(const HtmlReport& h, const TopUpResult& t) {
+  if (t.status == TopUpStatus::met) return {"nothing, it is met now", false};
+  if (t.status == TopUpStatus::not_applicable) return {"nothing", false};
+  if (!t.batts.empty()) return {laid_words(h.c, t), true};
+  if (t.initial_level) return {"to " + planned_level_text(t, h.c.units), true};
+  if (t.status == TopUpStatus::unreachable) return {"nothing fits", false};
+  return {"more insulation", true};
 }
 
 std::string out_of_reach_words(const TopUpResult& t) {
@@ -134,8 +138,8 @@ void end_tile(const HtmlReport& h, const End& end) {
     }
     return h.html.close();
   }
-  const auto words = [&](const SectionResult& s) { return done_words(h, s.*end.top_up); };
-  const bool acts = words(*floors.front()).rfind("nothing", 0) != 0;
+  const auto words = [&](const SectionResult& s) { return done_on(h, s.*end.top_up).words; };
+  const bool acts = done_on(h, floors.front()->*end.top_up).acts;
   const bool aside = !acts && cavity_lines(h, term, true);
   if (aside)
     also(h, floors.front()->name + ": " + words(*floors.front()));
