@@ -36,6 +36,9 @@ struct NamedValue {
 
 using Values = std::vector<NamedValue>;
 
+/// The place of what is said of no section alone.
+inline constexpr std::string_view kWholeAttic = "attic";
+
 struct Caution {
   std::size_t row = 0;  ///< into Tables::cautions
   CautionLevel level =

@@ -30,9 +30,9 @@ extern "C" void end_now(int) {
   const int kept = errno;
   ending.store(true);
   if (writing.load() == 0) {
-    constexpr std::string_view kWords =
+    constexpr std::string_view kSaid =
         "overjoist: ended inside an evaluation; what was written is whole\n";
-    [[maybe_unused]] const auto said = ::write(STDERR_FILENO, kWords.data(), kWords.size());
+    [[maybe_unused]] const auto said = ::write(STDERR_FILENO, kSaid.data(), kSaid.size());
     ::_exit(kSignal + caught_signal.load());
   }
   ::alarm(kPatience);

@@ -37,7 +37,7 @@ install_packages() {
 build_product() {
   # Word splitting is meant: one package a word.
   install_packages $(product_packages) || return 1
-  cmake -S "$root" -B "$build" "$@" >"$build.log" 2>&1 || { mkdir -p "$build"; cat "$build.log" >&2; return 1; }
+  cmake -S "$root" -B "$build" -DCMAKE_UNITY_BUILD=ON "$@" >"$build.log" 2>&1 || { mkdir -p "$build"; cat "$build.log" >&2; return 1; }
   cmake --build "$build" ${target:+--target "$target"} -j "$(nproc 2>/dev/null || echo 2)" >"$build.log" 2>&1 || { cat "$build.log" >&2; return 1; }
   rm -f "$build.log"
 }

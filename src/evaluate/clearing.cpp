@@ -9,8 +9,6 @@
 namespace overjoist {
 namespace {
 
-constexpr std::string_view kWholeAttic = "attic";
-
 /// Parts a day at its hyphens; a year of -1 where it is no day.
 struct Day {
   int year = -1, month = 0, day = 0;

@@ -12,8 +12,6 @@
 namespace overjoist {
 namespace {
 
-constexpr std::string_view kWholeAttic = "attic";
-
 bool same_value(const NamedValue& a, const NamedValue& b) {
   return a.name == b.name && a.value == b.value;
 }

@@ -32,11 +32,11 @@ std::string filled(const ReceiptLine& line) {
 // ---- Text
 
 void write_line(Page& page, const ReceiptLine& line) {
-  constexpr std::size_t kHang = 34;
+  constexpr std::size_t kValueColumn = 34;
   const std::string term = "  " + std::string(line.label);
-  if (term.size() + 2 <= kHang) return page.fact(term, filled(line), kHang);
+  if (term.size() + 2 <= kValueColumn) return page.fact(term, filled(line), kValueColumn);
   page.paragraph(line.label, 2);
-  page.aside(filled(line), kHang);
+  page.aside(filled(line), kValueColumn);
 }
 
 void write_signs(Page& page) {

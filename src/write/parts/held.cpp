@@ -44,6 +44,7 @@ std::vector<std::string> held_texts(const std::vector<HeldFigure>& figures,
                                     const std::vector<HeldPair>& pairs, HeldUnit unit) {
   constexpr int kLeast = 2, kMost = 9;  // the slack of `reaches` has no more
   std::vector<std::string> texts;
+  texts.reserve(figures.size());
   for (const HeldFigure& f : figures) texts.push_back(f.usual);
   const auto in_order = [&](const HeldPair& p) {
     return (seen(texts[p.first]) >= seen(texts[p.second])) ==

@@ -162,7 +162,7 @@ void end_tile(const HtmlReport& h, const End& end) {
 
 // ---- The plan in order
 
-std::string counted(const std::optional<int>& n, std::string_view one, std::string_view many) {
+std::string count_of(const std::optional<int>& n, std::string_view one, std::string_view many) {
   if (!n) return std::string(many) + " (count not known)";
   return *n == 0 ? std::string() : fmt::format("{} {}", *n, *n == 1 ? one : many);
 }
@@ -199,10 +199,10 @@ std::string dams_line(const HtmlReport& h) {
   const std::string board = n.lid_board > Area{}
                                 ? area_text(n.lid_board, h.c.units) + " of board on lids"
                                 : std::string();
-  return joined({counted(n.dams, "dam", "dams"),
-                 counted(n.light_covers, "cover over lights", "covers over lights"),
-                 counted(n.markers, "depth marker", "depth markers"),
-                 counted(n.flags, "flag over buried boxes", "flags over buried boxes"), board},
+  return joined({count_of(n.dams, "dam", "dams"),
+                 count_of(n.light_covers, "cover over lights", "covers over lights"),
+                 count_of(n.markers, "depth marker", "depth markers"),
+                 count_of(n.flags, "flag over buried boxes", "flags over buried boxes"), board},
                 "none");
 }
 
@@ -239,7 +239,7 @@ std::string vent_line(const HtmlReport& h) {
   const Plan& plan = h.c.e.plan;
   if (plan.unvented || !plan.ventilation) return vent_words(h.c);
   const std::string baffles =
-      counted(plan.high.value_or(PlanCounts{}).baffles, "baffle", "baffles");
+      count_of(plan.high.value_or(PlanCounts{}).baffles, "baffle", "baffles");
   const VentVerdict verdict = plan.ventilation->need.verdict;
   const std::string_view said =
       verdict == VentVerdict::meets ? "the vents are enough."

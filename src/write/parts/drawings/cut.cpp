@@ -9,22 +9,22 @@
 namespace overjoist::io {
 namespace {
 
-constexpr double kWide = 360.0, kLeft = 36.0, kRight = 6.0, kTop = 30.0, kBelow = 44.0,
-                 kTallest = 300.0;
-constexpr double kAir = 1.5,
-                 kBoardIfUnknown =
+constexpr double kCutWide = 360.0, kCutLeft = 36.0, kCutRight = 6.0, kCutTop = 30.0,
+                 kCutBelow = 44.0, kCutTallest = 300.0;
+constexpr double kCutAir = 1.5,
+                 kCutBoardIfUnknown =
                      0.5;  // in.: air above all, and a board whose thickness is not known
 
 /// Where inches lie in the drawing.
 struct Frame {
   double scale = 1.0;    ///< drawing units per inch
   double ceiling = 0.0;  ///< y of the ceiling's upper face
-  double x(double inches) const { return kLeft + inches * scale; }
+  double x(double inches) const { return kCutLeft + inches * scale; }
   double y(double inches) const { return ceiling - inches * scale; }
 };
 
 double board_of(const SectionCut& cut) {
-  return cut.ceiling_thickness ? cut.ceiling_thickness->us() : kBoardIfUnknown;
+  return cut.ceiling_thickness ? cut.ceiling_thickness->us() : kCutBoardIfUnknown;
 }
 double width_of(const SectionCut& cut) { return 2.0 * cut.spacing.us() + cut.joist_width.us(); }
 
@@ -35,14 +35,14 @@ double tallest(const SectionResult& s) {
                          cut.greatest.stays.us() + cut.greatest.new_high.us()});
   for (const TopUpResult* t : {&s.low, &s.high})
     if (t->initial_level) top = std::max(top, t->initial_level->us());
-  return top + kAir;
+  return top + kCutAir;
 }
 
 Frame frame_of(const SectionResult& s) {
   Frame f;
   const double top = tallest(s);
-  f.scale = std::min((kWide - kLeft - kRight) / width_of(*s.cut), kTallest / top);
-  f.ceiling = kTop + top * f.scale;
+  f.scale = std::min((kCutWide - kCutLeft - kCutRight) / width_of(*s.cut), kCutTallest / top);
+  f.ceiling = kCutTop + top * f.scale;
   return f;
 }
 
@@ -117,10 +117,10 @@ void draw_axis(const Drawing& d) {
   d.svg.group_begin("axis");
   for (double value = 0.0; value <= top * unit; value += step) {
     const double y = d.f.y(value / unit);
-    d.svg.line(kLeft - 5, y, kLeft - 1, y, "tick ink");
-    d.svg.text(kLeft - 7, y + 4, tick_text(value, step), "tick-word said", Anchor::end);
+    d.svg.line(kCutLeft - 5, y, kCutLeft - 1, y, "tick ink");
+    d.svg.text(kCutLeft - 7, y + 4, tick_text(value, step), "tick-word said", Anchor::end);
   }
-  d.svg.text(2, kTop - 18, axis_unit(units), "said");
+  d.svg.text(2, kCutTop - 18, axis_unit(units), "said");
   d.svg.group_end();
 }
 
@@ -148,7 +148,8 @@ void bay_words(const Drawing& d, bool after) {
 void draw_marker(const Drawing& d, double level) {
   const double x = d.bay_middle(1) + d.cut.spacing.us() * d.f.scale * 0.28;
   d.svg.group_begin("marker");
-  d.svg.rect(x, d.f.y(level + kAir * 0.8), 8, (level + kAir * 0.8) * d.f.scale, "ruler edged");
+  d.svg.rect(x, d.f.y(level + kCutAir * 0.8), 8, (level + kCutAir * 0.8) * d.f.scale,
+             "ruler edged");
   for (int inch = 1; inch <= static_cast<int>(level); ++inch)
     d.svg.line(x, d.f.y(inch), x + (inch % 6 == 0 ? 8 : 4), d.f.y(inch), "ink");
   d.svg.group_end();
@@ -223,8 +224,8 @@ void draw(const HtmlReport& h, const SectionResult& s, const Frame& f, bool afte
       fmt::format("After, for {}{}", h.c.target(s.high.target_r), once_settled(h));
   h.html.paragraph(after ? title : std::string("As found"), "small-head");
   {
-    const double height = f.y(-board_of(*s.cut)) + kBelow;
-    Svg svg(h.html, {kWide, height}, after ? "After the work" : "As found",
+    const double height = f.y(-board_of(*s.cut)) + kCutBelow;
+    Svg svg(h.html, {kCutWide, height}, after ? "After the work" : "As found",
             after ? after_words(h, s) : found_words(h, s));
     svg.with_hatches();
     const Drawing d{svg, f, h, s, *s.cut};

@@ -10,8 +10,8 @@
 namespace overjoist::io {
 namespace {
 
-constexpr double kWide = 460.0, kLeft = 14.0, kRight = 446.0, kFirstRow = 14.0, kRow = 16.0,
-                 kStrip = 34.0, kAxis = 34.0;
+constexpr double kDepthsWide = 460.0, kDepthsLeft = 14.0, kDepthsRight = 446.0,
+                 kDepthsFirstRow = 14.0, kDepthsRow = 16.0, kDepthsStrip = 34.0, kDepthsAxis = 34.0;
 
 struct Mark {
   Length at;
@@ -39,7 +39,7 @@ std::vector<Mark> marks_of(const HtmlReport& h, const SectionResult& s) {
 /// Room for the words on the side of the line where there is more of it.
 void draw_mark(Svg& svg, const Mark& mark, double x, double y, double axis) {
   svg.line(x, y - 10.0, x, axis, mark.css_class);
-  const bool right = x < (kLeft + kRight) / 2.0;
+  const bool right = x < (kDepthsLeft + kDepthsRight) / 2.0;
   svg.text(right ? x + 4.0 : x - 4.0, y, mark.words, "mark-word",
            right ? Anchor::start : Anchor::end);
 }
@@ -47,12 +47,12 @@ void draw_mark(Svg& svg, const Mark& mark, double x, double y, double axis) {
 void draw_axis(Svg& svg, const Scale& scale, double y, Units units) {
   const double step = round_step(scale.to, 10);
   svg.group_begin("axis");
-  svg.line(kLeft, y, kRight, y, "ink");
+  svg.line(kDepthsLeft, y, kDepthsRight, y, "ink");
   for (double value = 0.0; value <= scale.to; value += step) {
     svg.line(scale(value), y, scale(value), y + 5.0, "tick ink");
     svg.text(scale(value), y + 18.0, tick_text(value, step), "tick-word said", Anchor::middle);
   }
-  svg.text(kRight, y + 31.0,
+  svg.text(kDepthsRight, y + 31.0,
            units == Units::us ? "depth above the ceiling, in." : "depth above the ceiling, cm",
            "said", Anchor::end);
   svg.group_end();
@@ -76,18 +76,20 @@ void html_depths(const HtmlReport& h, const SectionResult& s) {
   const std::vector<Mark> marks = marks_of(h, s);
   double greatest = axis_length(s.cut->depths.back().depth, h.c.units);
   for (const Mark& m : marks) greatest = std::max(greatest, axis_length(m.at, h.c.units));
-  const Scale scale{0.0, greatest, kLeft, kRight - 2.0};
-  const double axis = kFirstRow + kRow * static_cast<double>(marks.size()) + kStrip;
+  const Scale scale{0.0, greatest, kDepthsLeft, kDepthsRight - 2.0};
+  const double axis =
+      kDepthsFirstRow + kDepthsRow * static_cast<double>(marks.size()) + kDepthsStrip;
   h.html.open("figure", {{"class", "depths"}});
   h.html.paragraph("The readings", "small-head");
   {
-    Svg svg(h.html, {kWide, axis + kAxis}, "The depth readings", description(h, s, marks));
+    Svg svg(h.html, {kDepthsWide, axis + kDepthsAxis}, "The depth readings",
+            description(h, s, marks));
     for (std::size_t i = 0; i < marks.size(); ++i)
       draw_mark(svg, marks[i], scale(axis_length(marks[i].at, h.c.units)),
-                kFirstRow + kRow * static_cast<double>(i), axis);
+                kDepthsFirstRow + kDepthsRow * static_cast<double>(i), axis);
     draw_axis(svg, scale, axis, h.c.units);
     for (const DepthShare& d : s.cut->depths)
-      svg.circle(scale(axis_length(d.depth, h.c.units)), axis - kStrip / 2.0,
+      svg.circle(scale(axis_length(d.depth, h.c.units)), axis - kDepthsStrip / 2.0,
                  3.0 + 16.0 * std::sqrt(d.share) * 0.9, "reading fill-old edged");
   }
   h.html.element(

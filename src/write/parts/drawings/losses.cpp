@@ -9,8 +9,8 @@
 namespace overjoist::io {
 namespace {
 
-constexpr double kWide = 460.0, kLeft = 8.0, kRight = 440.0, kRow = 40.0, kBar = 14.0,
-                 kFirst = 14.0, kAxis = 36.0;
+constexpr double kLossesWide = 460.0, kLossesLeft = 8.0, kLossesRight = 440.0, kLossesRow = 40.0,
+                 kLossesBar = 14.0, kLossesFirst = 14.0, kLossesAxis = 36.0;
 
 double shown(Resistance r, Units units) { return units == Units::us ? r.us() : r.si(); }
 
@@ -51,22 +51,24 @@ std::vector<Row> rows_of(const HtmlReport& h, const ExistingResult& x) {
 
 void draw_row(Svg& svg, const Row& row, const Scale& scale, double y, bool last) {
   const bool total = row.css_class.substr(0, 5) == "total";
-  svg.text(kLeft, y, row.words, total ? "strong" : "");
-  svg.text(kRight, y, row.value, "strong", Anchor::end);
+  svg.text(kLossesLeft, y, row.words, total ? "strong" : "");
+  svg.text(kLossesRight, y, row.value, "strong", Anchor::end);
   const double from = scale(row.from), to = scale(row.to);
-  svg.rect(std::min(from, to), y + 5.0, std::max(std::abs(to - from), 1.0), kBar, row.css_class);
-  if (!last) svg.line(to, y + 5.0, to, y + kRow + 5.0, "quiet-line");
+  svg.rect(std::min(from, to), y + 5.0, std::max(std::abs(to - from), 1.0), kLossesBar,
+           row.css_class);
+  if (!last) svg.line(to, y + 5.0, to, y + kLossesRow + 5.0, "quiet-line");
 }
 
 void draw_axis(Svg& svg, const HtmlReport& h, const Scale& scale, double y) {
   const double step = round_step(scale.to, 8);
   svg.group_begin("axis");
-  svg.line(kLeft, y, kRight, y, "ink");
+  svg.line(kLossesLeft, y, kLossesRight, y, "ink");
   for (double value = 0.0; value <= scale.to; value += step) {
     svg.line(scale(value), y, scale(value), y + 5.0, "tick ink");
     svg.text(scale(value), y + 18.0, tick_text(value, step), "tick-word said", Anchor::middle);
   }
-  svg.text(kRight, y + 32.0, h.c.units == Units::us ? "R" : "RSI, m2 K/W", "said", Anchor::end);
+  svg.text(kLossesRight, y + 32.0, h.c.units == Units::us ? "R" : "RSI, m2 K/W", "said",
+           Anchor::end);
   svg.group_end();
 }
 
@@ -82,14 +84,16 @@ void html_losses(const HtmlReport& h, const SectionResult& s) {
     words += fmt::format("{}{}: {}", words.empty() ? "" : "; ", row.words, row.value);
   }
   if (!(most > 0)) return;
-  const Scale scale{0.0, most, kLeft, kRight};
-  const double axis = kFirst + 6.0 + kRow * static_cast<double>(rows.size());
+  const Scale scale{0.0, most, kLossesLeft, kLossesRight};
+  const double axis = kLossesFirst + 6.0 + kLossesRow * static_cast<double>(rows.size());
   h.html.open("figure", {{"class", "losses"}});
   h.html.paragraph("Where the yardstick figure goes", "small-head");
   {
-    Svg svg(h.html, {kWide, axis + kAxis}, "From the yardstick to the real figure", words + '.');
+    Svg svg(h.html, {kLossesWide, axis + kLossesAxis}, "From the yardstick to the real figure",
+            words + '.');
     for (std::size_t i = 0; i < rows.size(); ++i)
-      draw_row(svg, rows[i], scale, kFirst + kRow * static_cast<double>(i), i + 1 == rows.size());
+      draw_row(svg, rows[i], scale, kLossesFirst + kLossesRow * static_cast<double>(i),
+               i + 1 == rows.size());
     draw_axis(svg, h, scale, axis);
   }
   h.html.element("figcaption",

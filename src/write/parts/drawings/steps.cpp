@@ -9,8 +9,8 @@
 namespace overjoist::io {
 namespace {
 
-constexpr double kWide = 460.0, kLeft = 52.0, kRight = 440.0, kTop = 26.0, kBottom = 250.0,
-                 kBelow = 40.0;
+constexpr double kStepsWide = 460.0, kStepsLeft = 52.0, kStepsRight = 440.0, kStepsTop = 26.0,
+                 kStepsBottom = 250.0, kStepsBelow = 40.0;
 
 bool drawable(const std::vector<StepResult>& steps) {
   if (steps.size() < 2) return false;
@@ -27,24 +27,24 @@ std::string money(const HtmlReport& h, double amount, Toward toward) {
 
 void draw_axes(Svg& svg, const HtmlReport& h, const Scale& cost, const Scale& saving) {
   svg.group_begin("axis cost-axis");
-  svg.line(kLeft, kBottom, kRight, kBottom, "ink");
+  svg.line(kStepsLeft, kStepsBottom, kStepsRight, kStepsBottom, "ink");
   const double cost_step = round_step(cost.to, 5), saving_step = round_step(saving.to, 5);
   for (double value = 0.0; value <= cost.to; value += cost_step) {
-    svg.line(cost(value), kBottom, cost(value), kBottom + 5.0, "tick ink");
-    svg.text(cost(value), kBottom + 18.0, tick_text(value, cost_step), "tick-word said",
+    svg.line(cost(value), kStepsBottom, cost(value), kStepsBottom + 5.0, "tick ink");
+    svg.text(cost(value), kStepsBottom + 18.0, tick_text(value, cost_step), "tick-word said",
              Anchor::middle);
   }
   const std::string in = h.c.e.currency.empty() ? "" : ", " + h.c.e.currency;
-  svg.text(kRight, kBottom + 34.0, "cost of all steps so far" + in, "said", Anchor::end);
+  svg.text(kStepsRight, kStepsBottom + 34.0, "cost of all steps so far" + in, "said", Anchor::end);
   svg.group_end();
   svg.group_begin("axis saving-axis");
-  svg.line(kLeft, kTop, kLeft, kBottom, "ink");
+  svg.line(kStepsLeft, kStepsTop, kStepsLeft, kStepsBottom, "ink");
   for (double value = 0.0; value <= saving.to; value += saving_step) {
-    svg.line(kLeft - 5.0, saving(value), kLeft, saving(value), "tick ink");
-    svg.text(kLeft - 8.0, saving(value) + 4.0, tick_text(value, saving_step), "tick-word said",
+    svg.line(kStepsLeft - 5.0, saving(value), kStepsLeft, saving(value), "tick ink");
+    svg.text(kStepsLeft - 8.0, saving(value) + 4.0, tick_text(value, saving_step), "tick-word said",
              Anchor::end);
   }
-  svg.text(2.0, kTop - 12.0, "saved in a year" + in, "said");
+  svg.text(2.0, kStepsTop - 12.0, "saved in a year" + in, "said");
   svg.group_end();
 }
 
@@ -91,12 +91,14 @@ void html_next_steps(const HtmlReport& h) {
     most_cost = std::max(most_cost, *steps[i].cost_so_far);
     list.push_back(step_words(h, i));
   }
-  const Scale cost{0.0, most_cost, kLeft, kRight - 8.0}, saving{0.0, most_saved, kBottom, kTop};
+  const Scale cost{0.0, most_cost, kStepsLeft, kStepsRight - 8.0},
+      saving{0.0, most_saved, kStepsBottom, kStepsTop};
   h.html.section_begin("What each next step costs and saves");
   h.html.open("figure", {{"class", "next-steps"}});
   {
     Svg svg(
-        h.html, {kWide, kBottom + kBelow}, "Cost against yearly saving, step by step",
+        h.html, {kStepsWide, kStepsBottom + kStepsBelow},
+        "Cost against yearly saving, step by step",
         fmt::format("A line that rises to {} saved in a year for {}; its steps are listed below.",
                     money(h, *last.saving_so_far, Toward::down),
                     money(h, *last.cost_so_far, Toward::up)));
