@@ -15,7 +15,7 @@ ROOMS = [
     ("words", {"units", "diagnostics"}),
     ("tables", set()),
     ("sums", {"assembly", "attic_air", "eaves", "framing", "leakage", "moisture", "money", "quantities", "ranges", "readings", "rebate",
-              "savings", "sealing", "topup", "two_column", "ventilation", "wedge"}),
+              "savings", "sealing", "strata", "topup", "two_column", "ventilation", "wedge"}),
     ("evaluate", set()),
     ("inspect", set()),
     ("read", {"survey_json", "record_json"}),
