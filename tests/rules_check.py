@@ -14,7 +14,7 @@ faults = []
 ROOMS = [
     ("words", {"units", "diagnostics"}),
     ("tables", set()),
-    ("sums", {"assembly", "attic_air", "eaves", "framing", "leakage", "moisture", "money", "quantities", "ranges", "readings", "rebate",
+    ("sums", {"assembly", "attic_air", "ceiling_load", "eaves", "framing", "leakage", "moisture", "money", "quantities", "ranges", "readings", "rebate",
               "savings", "sealing", "strata", "topup", "two_column", "ventilation", "wedge"}),
     ("evaluate", set()),
     ("inspect", set()),
