@@ -14,8 +14,8 @@ faults = []
 ROOMS = [
     ("words", {"units", "diagnostics"}),
     ("tables", set()),
-    ("sums", {"assembly", "eaves", "framing", "leakage", "moisture", "money", "quantities", "ranges", "readings", "rebate",
-              "savings", "sealing", "topup", "ventilation", "wedge"}),
+    ("sums", {"assembly", "attic_air", "ceiling_load", "eaves", "framing", "leakage", "moisture", "money", "quantities", "ranges", "readings", "rebate",
+              "savings", "sealing", "strata", "topup", "two_column", "ventilation", "wedge"}),
     ("evaluate", set()),
     ("inspect", set()),
     ("read", {"survey_json", "record_json"}),

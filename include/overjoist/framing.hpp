@@ -25,6 +25,7 @@ struct Framing {
   Length depth;           ///< actual joist or chord depth
   Resistivity wood;
   FramingMethod method = FramingMethod::parallel;  ///< of `spot_u`
+  Length width = inches(1.5);                      ///< of the wood; only `two_column_r` uses it
 };
 
 /// Actual size of a nominal lumber size such as "2x6".  @returns empty if it is not a size in use

@@ -49,6 +49,12 @@ Length eave_distance(const Eave& eave, Length depth) {
   return inches(distance_for(eave, depth.us()));
 }
 
+double arc_factor(const Eave& eave) {
+  check(eave);
+  const double tan = slope(eave);
+  return std::atan(tan) / tan;
+}
+
 namespace {
 
 constexpr int kPieces = 8,

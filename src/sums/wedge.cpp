@@ -149,24 +149,55 @@ struct USums {
   double bay = 0.0, both = 0.0;
 };
 
+/// A floor whose fill and wood stand in the wedge's arcs: every R between the films counts times
+/// the arc's share of the upright way. Without its spots.
+BaseFloor floor_in_arc(const BaseFloor& floor, double arc) {
+  BaseFloor arced;
+  arced.ends = floor.ends;
+  arced.framing = floor.framing;
+  arced.framing.wood = floor.framing.wood * arc;
+  arced.under_deck = floor.under_deck;
+  return arced;
+}
+
+std::vector<Run> runs_in_arc(std::vector<Run> runs, double arc) {
+  for (Run& run : runs) {
+    run.r *= arc;
+    run.r_slope *= arc;
+  }
+  return runs;
+}
+
 /// Means of U over the levels of a wedge, for one floor and fill.
 class WedgeU {
  public:
-  WedgeU(const BaseFloor& floor, const NewFill& fill)
-      : floor_(floor), chart_(fill.chart != nullptr), runs_(runs_of(fill)) {}
+  WedgeU(const BaseFloor& floor, const NewFill& fill, const Eave& eave)
+      : found_(floor),
+        arc_(arc_factor(eave)),
+        floor_(floor_in_arc(floor, arc_)),
+        chart_(fill.chart != nullptr),
+        runs_(runs_in_arc(runs_of(fill), arc_)) {}
 
   std::span<const Run> runs() const { return runs_; }
+
+  /// What stays at a spot, where new fill lies on it up to the deck.
+  BaseSpot in_arc(BaseSpot spot) const {
+    const Resistance ends = found_.ends.both();
+    for (Resistance* r : {&spot.bay, &spot.joist, &spot.planes}) *r = ends + (*r - ends) * arc_;
+    return spot;
+  }
 
   /// Of one spot. @param both  false: those of the bays alone
   USums at(const BaseSpot& spot, const Levels& levels, bool both) const {
     USums sum;
+    const BaseSpot arced = in_arc(spot);
     smooth_stretches(floor_, spot, runs_, lowest_at(spot, levels), levels.high,
-                     [&](const Stretch& s) { add(sum, spot, s, both); });
+                     [&](const Stretch& s) { add(sum, arced, s, both); });
     return mean(spot, as_found(spot), levels, sum);
   }
 
   SpotAfter as_found(const BaseSpot& spot) const {
-    return spot_under(floor_, spot, Length{}, Resistance{});
+    return spot_under(found_, spot, Length{}, Resistance{});
   }
 
   /// The mean from what the smooth stretches of a spot come to.
@@ -181,6 +212,7 @@ class WedgeU {
     return {still / found.bay_r + rest * sum.bay, still * found.both_u + rest * sum.both};
   }
 
+  /// Adds what a smooth stretch of a spot `in_arc` comes to.
   // The bay's R is straight along a stretch, so its integral is a logarithm. So is the joist's, or
   // that of the planes, up to the joist tops, and without a chart above them; what is not straight
   // is summed over the logarithm of the bay's R, in which U changes slowly.
@@ -245,9 +277,11 @@ class WedgeU {
     return total * s.length() * (grows < kFlat ? 1.0 : log / grows);
   }
 
-  const BaseFloor& floor_;
+  const BaseFloor& found_;
+  double arc_;
+  BaseFloor floor_;  ///< in the arcs
   bool chart_;
-  std::vector<Run> runs_;
+  std::vector<Run> runs_;  ///< in the arcs
 };
 
 /// What a level takes at one spot, an area of 1.
@@ -317,7 +351,7 @@ double strip_share(const EaveStrip* strip, Length level) {
 WedgeMeans wedge_means(const BaseFloor& floor, const NewFill& fill, const EaveStrip& strip,
                        Length level, bool chart_deducts_framing) {
   const Levels levels = levels_of(strip, level);
-  const WedgeU wedge(floor, fill);
+  const WedgeU wedge(floor, fill, strip.eave);
   WedgeMeans means;
   for (const BaseSpot& spot : floor.spots) {
     const USums u = wedge.at(spot, levels, true);
@@ -337,7 +371,7 @@ StripR strip_r(const BaseFloor& floor, const NewFill& fill, const EaveStrip* str
   const FloorR field = floor_r(floor, fill, level);
   const double share = strip_share(strip, level);
   if (!(share > 0)) return {field.working, field.effective};
-  const WedgeU wedge(floor, fill);
+  const WedgeU wedge(floor, fill, strip->eave);
   const Levels levels = levels_of(*strip, level);
   USums mean;
   for (const BaseSpot& spot : floor.spots) {
@@ -363,18 +397,19 @@ struct StripScatter::Sums {
   std::vector<Kept> kept;
 
   Sums(const BaseFloor& floor, const NewFill& fill, const EaveStrip& strip, Length least)
-      : wedge(floor, fill) {
+      : wedge(floor, fill, strip.eave) {
     const Levels levels = levels_of(strip, least);
     highest = levels.high;
     kept.reserve(floor.spots.size());
     for (const BaseSpot& spot : floor.spots) {
       Kept k{wedge.as_found(spot), lowest_at(spot, levels), {}};
       USums sum;
+      const BaseSpot arced = wedge.in_arc(spot);
       smooth_stretches(floor, spot, wedge.runs(), k.at, highest, [&](const Stretch& s) {
         k.at = s.from;
         k.below = sum;
         if (s.to < highest - spot.surface.us())
-          wedge.add(sum, spot, s, true);  // the last one ends at no bend
+          wedge.add(sum, arced, s, true);  // the last one ends at no bend
       });
       kept.push_back(k);
     }
@@ -385,8 +420,9 @@ struct StripScatter::Sums {
     const BaseSpot& spot = floor.spots[i];
     const bool from_kept = levels.high >= highest;
     USums sum = from_kept ? kept[i].below : USums{};
+    const BaseSpot arced = wedge.in_arc(spot);
     smooth_stretches(floor, spot, wedge.runs(), from_kept ? kept[i].at : lowest_at(spot, levels),
-                     levels.high, [&](const Stretch& s) { wedge.add(sum, spot, s, both); });
+                     levels.high, [&](const Stretch& s) { wedge.add(sum, arced, s, both); });
     return WedgeU::mean(spot, kept[i].found, levels, sum);
   }
 };

@@ -166,8 +166,9 @@ TEST_CASE("kinds: side attics and stairs follow the rules of floors and hatches"
 
 // Hand derivation: 2.8 R per blown inch (3.5, settling 20 %), so R-49 at L = 17.5. Room over the
 // plate 5 in., rising 0.5 in. an inch: the strip is (17.5 - 5)/0.5 = 25 in. wide, 25/12·40 = 83.333
-// ft2, share w = 0.083333. Its U = ln((1.52 + 49)/(1.52 + 14))/(0.5·2.8·25) = 0.03371884, so 28.137
-// working; whole floor 1/((1 - w)/50.52 + w·0.03371884) - 1.52. Bags at full depth 1000·14/12·2/25
+// ft2, share w = 0.083333. Heat runs along arcs, atan(0.5)/0.5 = 0.9272952 of the upright way: ρ =
+// 2.596427. Its U = ln((1.52 + 17.5ρ)/(1.52 + 5ρ))/(0.5·ρ·25) = 0.0362020, so 26.103 working; whole
+// floor 1/((1 - w)/50.52 + w·0.0362020) - 1.52. Bags at full depth 1000·14/12·2/25
 // = 93.333; the strip's mean depth is (5 + 17.5)/2 = 11.25, so w·93.333·(1 - 11.25/17.5) = 2.7778
 // find no room. Below R-49 lies the whole strip.
 TEST_CASE("eave: the wedge takes its share of R and bags, in closed form") {
@@ -175,8 +176,9 @@ TEST_CASE("eave: the wedge takes its share of R and bags, in closed form") {
   const TopUpResult& t = e.sections[0].high;
   CHECK(t.initial_level->us() == 17.5);
   REQUIRE(t.eave.has_value());
-  const double w = 25.0 / 12 * 40 / 1000,
-               u = std::log((1.52 + 49) / (1.52 + 14)) / (0.5 * 2.8 * 25);
+  const double w = 25.0 / 12 * 40 / 1000, rho = 2.8 * std::atan(0.5) / 0.5;
+  const double u = std::log((1.52 + 17.5 * rho) / (1.52 + 5 * rho)) / (0.5 * rho * 25);
+  near(u, 0.0362020, 0.00000005);
   near(t.eave->width.us(), 25, kNoise);
   near(t.eave->area.us(), w * 1000, 1e-6);
   near(t.eave->working_field.us(), 49, 1e-6);

@@ -86,6 +86,30 @@ TEST_CASE("eaves: where nothing fits the films and the ceiling stand alone") {
   near(wedge_of(kLow, kThin), 0.12361097, 0.000000005);
 }
 
+// Hand derivation: atan(1/3) = 0.3217506, times 3: 0.9652517; at 12 in 12 π/4. The flatter the
+// roof, the nearer to 1. Independent: tests/oracle, which holds 18 wedges with it to 2 %.
+TEST_CASE("eaves: heat runs along arcs in the wedge") {
+  near(arc_factor(eave_of(8, 4, 1, 0)), 0.9652517, 0.00000005);
+  near(arc_factor(eave_of(8, 12, 1, 0)), std::atan(1.0), kNoise);
+  near(arc_factor(eave_of(8, 0.01, 1, 0)), 1, 1e-6);
+  CHECK_THROWS_AS(arc_factor(eave_of(8, 0, 1, 0)), Error);
+}
+
+// Source: 24 CFR 3280.509(c), manufactured homes, as reprinted: a blown fill that tapers to x of
+// its thickness keeps so many percent of its R. Hand derivation: eq. 10a without films and without
+// the arc's factor is the logarithmic mean, (1 - x)/ln(1/x). The table prints whole percents of a
+// smoothed line: 2.5.
+TEST_CASE("eaves: the federal table of tapered blown fill is the law of upright heat") {
+  const double rows[][2] = {{1, 21}, {10, 39}, {20, 50}, {30, 58}, {50, 72}, {75, 87}};
+  for (const auto& row : rows) {
+    CAPTURE(row[0]);
+    const double least = 10 * row[0] / 100;
+    const Eave taper = eave_of(least, 12, 0, 0);
+    const double whole = 10 * 3.5, kept = 1 / wedge_of(taper, fill_at(10, 3.5, 0));
+    near(100 * kept / whole, row[1], 2.5);
+  }
+}
+
 // Source: tests/reference/SOURCES.md#ashrae-a24: 85 % full depth, 5 % half depth, 10 % joists;
 // printed U, three decimals, so 0.0005. The half depth is the mean depth of a wedge that begins at
 // nothing. Hand derivation: the taper itself loses more: ln(1 + 30/1.63)/30 = 2.96582/30 = 0.098861

@@ -24,10 +24,14 @@ Section bare_with_eave(double length_ft = 40) {
   return s;
 }
 
+/// Way of heat in a wedge that rises 1 in 2 over the upright depth there: an arc of atan(1/2).
+const double kArc = std::atan(0.5) / 0.5;
+
 /// Working R of that floor at a level, by the closed form: 1000 ft2, 40 ft of eave, `rho` as blown.
 double whole_r(double level, double rho) {
   const double width = (level - 5) / 0.5, share = width / 12 * 40 / 1000, s = kEnds;
-  const double wedge = std::log((s + rho * level) / (s + rho * 5)) / (0.5 * rho * width);
+  const double arced = kArc * rho;
+  const double wedge = std::log((s + arced * level) / (s + arced * 5)) / (0.5 * arced * width);
   return 1 / ((1 - share) / (s + rho * level) + share * wedge) - s;
 }
 
@@ -51,6 +55,38 @@ std::vector<WedgeCase> wedge_cases() {
   return list;
 }
 
+/// A floor of the wedge's arcs, and the same in which heat goes upright: spots that new fill does
+/// not reach at a level are as found.
+struct ArcFloor {
+  BaseFloor upright;
+  NewFill fill;
+  double arc;
+
+  FloorR at(Length level) const {
+    double bay = 0, both = 0;
+    for (const BaseSpot& spot : upright.spots) {
+      const bool blown = level > spot.surface;
+      BaseFloor one = upright;
+      one.spots = {spot};
+      one.spots[0].share = 1;
+      if (blown) {
+        one.framing.wood = upright.framing.wood * arc;
+        const auto arced = [&](Resistance r) {
+          return upright.ends.both() + (r - upright.ends.both()) * arc;
+        };
+        one.spots[0].bay = arced(spot.bay);
+        one.spots[0].joist = arced(spot.joist);
+        one.spots[0].planes = arced(spot.planes);
+      }
+      const Length settled = new_settled(spot, fill, level);
+      const SpotAfter after = spot_under(one, one.spots[0], settled, fill.r(settled) * arc);
+      bay += spot.share / after.bay_r;
+      both += spot.share * after.both_u;
+    }
+    return {r_value(1 / bay) - upright.ends.both(), r_value(1 / both), {}, {}};
+  }
+};
+
 BaseFloor floor_for(const WedgeCase& c) {
   BaseFloor floor = floor_of({0, 1.5, 4, 6.25, 11}, 3.2, kEnds, framing_of(0.1, 7.25));
   floor.framing.method = c.method;
@@ -64,7 +100,8 @@ BaseFloor floor_for(const WedgeCase& c) {
 
 // Cost grew with the square of the readings: every depth of an adaptive sum asked every reading.
 // Spot by spot the sum is another way to the same integral. Independent: adaptive Simpson over the
-// whole floor, which a kink can fool by some 1e-10 of U; amounts, which have more of them in
+// whole floor, with its heat along arcs, which a jump where new fill ends can fool by some 1e-9 of
+// U; amounts, which have more of them in
 // proportion, within 1e-6.
 TEST_CASE("wedge: spot by spot gives what adaptive Simpson gives over the floor") {
   const CoverageChart chart(invented_rows(), Mass::from_us(25), 0.0);
@@ -79,15 +116,11 @@ TEST_CASE("wedge: spot by spot gives what adaptive Simpson gives over the floor"
     const Length level = inches(14);
     const WedgeMeans got = wedge_means(floor, fill, strip, level, false);
     const Resistance ends = floor.ends.both();
-    near(got.bay.us(),
-         wedge_u(eave, level,
-                 [&](Length z) { return inverse(floor_r(floor, fill, z).working + ends); })
-             .us(),
-         1e-9);
-    near(got.both.us(),
-         wedge_u(eave, level, [&](Length z) { return inverse(floor_r(floor, fill, z).effective); })
-             .us(),
-         1e-9);
+    const ArcFloor arced{floor, fill, std::atan(5.0 / 12) * 12 / 5};
+    const auto bay_at = [&](Length z) { return inverse(arced.at(z).working + ends); };
+    const auto both_at = [&](Length z) { return inverse(arced.at(z).effective); };
+    near(got.bay.us(), wedge_u(eave, level, bay_at).us(), 1e-8);
+    near(got.both.us(), wedge_u(eave, level, both_at).us(), 1e-8);
     const auto amounts = [&](Length z) {
       return fill_quantity(floor, fill, z, square_feet(1), Mass::from_us(25), false);
     };
@@ -190,7 +223,8 @@ TEST_CASE("wedge: reached is said of the whole section") {
 
 // A strip narrower than its wedge was refused. Hand derivation: 1000 ft2 along 1000 ft of eave are
 // 12 in. wide: room from 5 in. over the plate to 11 in., which is the highest level; all of it is
-// wedge, U = ln((1.52 + 2.8·11)/(1.52 + 14))/(0.5·2.8·12), mean depth 8 in.
+// wedge, with ρ = 2.8 times the arc's 0.927 U = ln((1.52 + 11ρ)/(1.52 + 5ρ))/(0.5·ρ·12), mean depth
+// 8 in.
 TEST_CASE("wedge: a strip narrower than the wedge is worked out") {
   const Evaluation e = run(survey_of({bare_with_eave(1000)}, 38, 49));
   const TopUpResult& t = e.sections[0].high;
@@ -201,7 +235,8 @@ TEST_CASE("wedge: a strip narrower than the wedge is worked out") {
   REQUIRE(t.eave);
   near(t.eave->width.us(), 12, 1e-9);
   near(t.eave->area.us(), 1000, 1e-6);
-  near(t.working_r.us(), 0.5 * 2.8 * 12 / std::log((kEnds + 2.8 * 11) / (kEnds + 14)) - kEnds,
+  const double rho = 2.8 * kArc;
+  near(t.working_r.us(), 0.5 * rho * 12 / std::log((kEnds + rho * 11) / (kEnds + rho * 5)) - kEnds,
        1e-6);
   near(t.added_mass->us(),
        1000 * 8 * 0.8 / 12 * tables().material("cellulose-loose")->density_high->us(), 1e-6);

@@ -1,0 +1,48 @@
+// SPDX-License-Identifier: MIT
+#include "overjoist/ceiling_load.hpp"
+
+#include <fmt/core.h>
+#include <cmath>
+
+#include "overjoist/diagnostics.hpp"
+
+namespace overjoist {
+namespace {
+
+void need(bool ok, const char* what, double value, const char* allowed) {
+  if (!ok || !std::isfinite(value))
+    throw Error(ErrorCode::out_of_range, "weight",
+                fmt::format("{} {:g} is not {}", what, value, allowed),
+                "check densities and depths");
+}
+
+void check(const CeilingLoad& load) {
+  need(load.found_low >= MassPerArea{}, "a weight found of", load.found_low.us(), "0 or more");
+  need(load.found_high >= load.found_low, "a high weight found of", load.found_high.us(),
+       "at least the low one");
+  need(load.added_low >= MassPerArea{}, "a weight added of", load.added_low.us(), "0 or more");
+  need(load.added_high >= load.added_low, "a high weight added of", load.added_high.us(),
+       "at least the low one");
+  need(load.depth >= Length{}, "a depth (in.) of", load.depth.us(), "0 or more");
+  need(load.limit > MassPerArea{}, "a limit of", load.limit.us(), "above 0");
+}
+
+}  // namespace
+
+WeightVerdict weight_verdict(const CeilingLoad& load) {
+  check(load);
+  const MassPerArea low = load.found_low + load.added_low, high = load.found_high + load.added_high;
+  WeightVerdict verdict;
+  verdict.low_over_limit = low / load.limit;
+  verdict.high_over_limit = high / load.limit;
+  if (!reaches(load.limit.us(), low.us()))
+    verdict.fit = WeightFit::over;
+  else if (!reaches(load.limit.us(), high.us()))
+    verdict.fit = WeightFit::depends;
+  const MassPerArea room = load.limit - load.found_high;
+  if (load.depth > Length{} && room > MassPerArea{})
+    verdict.passes_below = Density::from_us(room.us() * 12.0 / load.depth.us());
+  return verdict;
+}
+
+}  // namespace overjoist
