@@ -30,5 +30,8 @@ struct Good {
 /// Bags, sheets, cans, tubes and weatherstrip hold their waste; sheet metal is the most that may be
 /// needed.
 std::vector<Good> goods_list(const Evaluation& evaluation, const Tables& tables);
+/// The same of any two jobs of the attic side by side; of one job where both are the same.
+std::vector<Good> goods_list(const Evaluation& evaluation, const Ends<const Planned&>& jobs,
+                             const Tables& tables);
 
 }  // namespace overjoist

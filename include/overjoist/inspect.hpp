@@ -113,8 +113,8 @@ struct SectionInspection {
   bool lacks_area = false;         ///< part of what was sold is not insulated
   std::string_view read_again;     ///< why: many-bags | too-deep | too-thin | many-inches |
                                    ///< below-before; "" where nothing is to be read again
-  TopUpResult plan;  ///< what the target that was sold takes, with the fill that was used and the
-                     ///< area as insulated
+  TopUp plan;  ///< what the target that was sold takes, with the fill that was used and the
+               ///< area as insulated
   std::optional<Length>
       sold;  ///< the flat level that the quote sells, where its inches are what was sold
   Resistance existing_r;
@@ -214,7 +214,7 @@ struct Inspection {
   std::string id, label, record_id, currency;
   std::string date;
   Installer installer;
-  SoldEnd sold = SoldEnd::high;
+  End sold = End::high;
   bool sold_by_quote = false;  ///< the quote of the survey names the R that was sold, and the
                                ///< record no end of the band
   bool bag_known = false;      ///< net weight of a bag, in the survey or the record

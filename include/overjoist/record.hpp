@@ -5,6 +5,7 @@
 #include <utility>
 #include <vector>
 
+#include "overjoist/ends.hpp"
 #include "overjoist/survey.hpp"
 
 /// The record of a finished job as plain structs; it knows no JSON. An empty optional means 'not
@@ -15,7 +16,6 @@ namespace overjoist {
 /// When depths were read. Unknown ones are judged as initial: the stricter way.
 enum class DepthKind { initial, settled };
 /// The end of the target band that was sold.
-enum class SoldEnd { low, high };
 
 /// What was done in one section of the survey.
 struct RecordSection {
@@ -59,7 +59,7 @@ struct Record {
   std::string id, survey, notes;
   std::string date;  ///< YYYY-MM-DD, echoed only
   Installer installer;
-  std::optional<SoldEnd> sold;
+  std::optional<End> sold;
   std::string material, maker;     ///< "" if not given: as proposed
   std::optional<Product> product;  ///< with its label's chart
   std::optional<Mass> bag_net;

@@ -74,7 +74,7 @@ struct OrderStyle {
   Units units = Units::us;
   bool colour = false;
   bool prices = true;    ///< false: no money anywhere
-  bool high_end = true;  ///< of the target band; else the low end
+  End end = End::high;  ///< of the target band
 };
 /// Steps in order: make safe, seal, ventilate, dams and covers, insulate, hatch, inspect; then what
 /// to load, and prices.

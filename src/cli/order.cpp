@@ -24,7 +24,7 @@ int order(const OrderOptions& options, const Streams& streams) {
   const bool colour =
       streams.terminal.colour && !options.common.no_color && options.common.to_standard_output();
   const OrderStyle style{options.common.unit_system(), colour, !options.no_prices,
-                         options.target == "high"};
+                         options.target == "high" ? End::high : End::low};
   (options.common.format == "html" ? write_order_html : write_order_text)(text, *outcome.evaluation,
                                                                           basics->tables, style);
   const int delivered = deliver(text, options.common.output_file, streams);

@@ -220,8 +220,8 @@ Length level_room(const BuiltSection& built, const BaseFloor& floor, const Blow&
 
 namespace {
 
-std::optional<CeilingWeight> fill_in(TopUpResult& t, const BuiltSection& built,
-                                     const BaseFloor& floor, const Blow& blow, Length level) {
+std::optional<CeilingWeight> fill_in(TopUp& t, const BuiltSection& built, const BaseFloor& floor,
+                                     const Blow& blow, Length level) {
   const FloorR after = floor_r(floor, blow.fill, level);
   t.initial_level = level;
   t.working_r = after.working;
@@ -241,8 +241,8 @@ std::optional<CeilingWeight> fill_in(TopUpResult& t, const BuiltSection& built,
   return q.ceiling;
 }
 
-void weigh(TopUpResult& t, const CeilingWeight& w, const BuiltSection& built,
-           const BaseFloor& floor, const Blow& blow) {
+void weigh(TopUp& t, const CeilingWeight& w, const BuiltSection& built, const BaseFloor& floor,
+           const Blow& blow) {
   const bool known = weight_known(built);
   t.weight = w.mean;
   if (t.eave && t.added_weight && t.eave->weight_field)
@@ -260,7 +260,7 @@ void weigh(TopUpResult& t, const CeilingWeight& w, const BuiltSection& built,
 }
 
 /// What a level gives: R, depths, amounts and weight, with the eave in them.
-void blow_to(TopUpResult& t, const BuiltSection& built, const BaseFloor& floor, const Blow& blow,
+void blow_to(TopUp& t, const BuiltSection& built, const BaseFloor& floor, const Blow& blow,
              Length level) {
   const auto ceiling = fill_in(t, built, floor, blow, level);
   apply_eave(t, built, floor, blow);
@@ -271,7 +271,7 @@ void blow_to(TopUpResult& t, const BuiltSection& built, const BaseFloor& floor, 
 // The level that the target takes, on an open floor the joist tops at least, both rounded up. Where
 // that does not fit, the room itself, whatever the target: one whose exact level fits is reached,
 // and a higher target never takes less.
-Length planned_level(TopUpResult& t, const BuiltSection& built, const BaseFloor& floor,
+Length planned_level(TopUp& t, const BuiltSection& built, const BaseFloor& floor,
                      const Blow& blow) {
   double level = t.level_exact ? round_up(t.level_exact->us(), kLevelStep)
                                : std::numeric_limits<double>::infinity();
@@ -286,9 +286,9 @@ Length planned_level(TopUpResult& t, const BuiltSection& built, const BaseFloor&
   return inches(std::max(0.0, room.level));
 }
 
-TopUpResult planned(const BuiltSection& built, const BaseFloor& floor, const FloorR& now,
-                    const Blow& blow, const Aim& aim, const CeilingLimit* limit) {
-  TopUpResult t;
+TopUp planned(const BuiltSection& built, const BaseFloor& floor, const FloorR& now,
+              const Blow& blow, const Aim& aim, const CeilingLimit* limit) {
+  TopUp t;
   t.target_r = aim.target;
   t.basis = aim.basis;
   if (limit) t.weight_limit = limit->limit;
@@ -311,16 +311,16 @@ TopUpResult planned(const BuiltSection& built, const BaseFloor& floor, const Flo
 
 }  // namespace
 
-TopUpResult top_up(const BuiltSection& built, const BaseFloor& floor, const FloorR& now,
-                   const Blow& blow, const Aim& aim, const CeilingLimit* limit) {
-  TopUpResult t = planned(built, floor, now, blow, aim, limit);
+TopUp top_up(const BuiltSection& built, const BaseFloor& floor, const FloorR& now, const Blow& blow,
+             const Aim& aim, const CeilingLimit* limit) {
+  TopUp t = planned(built, floor, now, blow, aim, limit);
   t.reached = reaches(t.after().us(), t.target_r.us());
   return t;
 }
 
-TopUpResult topped_up(const BuiltSection& built, const BaseFloor& floor, const Blow& blow,
-                      const TargetBand& band, Length level, const CeilingLimit* limit) {
-  TopUpResult t;
+TopUp topped_up(const BuiltSection& built, const BaseFloor& floor, const Blow& blow,
+                const TargetBand& band, Length level, const CeilingLimit* limit) {
+  TopUp t;
   t.target_r = band.high;
   t.basis = band.basis;
   if (limit) t.weight_limit = limit->limit;

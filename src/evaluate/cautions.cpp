@@ -197,9 +197,9 @@ void wider_spacing(const BuiltSection& built, const std::string& board, const Ta
                     {{"board", board}, {"limit", row.limit}, {"spacing", row.spacing}});
 }
 
-void weight_cautions(const BuiltSection& built, const SectionResult& result,
+void weight_cautions(const BuiltSection& built, const WorkedSection& result,
                      const CeilingLimit* limit, const Tables& tables, Notes& notes) {
-  const std::string& where = result.name;
+  const std::string& where = result.found.name;
   const Material* board = tables.material(built.board);
   const std::string name = board                 ? board->name
                            : built.board.empty() ? "the ceiling given by its R alone"
@@ -215,14 +215,15 @@ void weight_cautions(const BuiltSection& built, const SectionResult& result,
   notes.use_sources(limit->sources);
   std::optional<MassPerArea> heaviest;
   bool at_least = false;
-  for (const TopUpResult* t : {&result.low, &result.high}) {
+  for (const TopUp* t : {&result.planned.low, &result.planned.high}) {
     if (t->weight_greatest && (!heaviest || *t->weight_greatest > *heaviest))
       heaviest = t->weight_greatest;
     at_least = at_least || t->weight_at_least;
   }
   const bool planned = heaviest.has_value();
-  if (!planned) heaviest = result.existing.weight_greatest;  // nothing is added: what lies there
-  const bool removal = !result.removals.empty();
+  if (!planned)
+    heaviest = result.found.existing.weight_greatest;  // nothing is added: what lies there
+  const bool removal = !result.found.removals.empty();
   const std::string when =
       planned ? (removal ? "after the removal and the new fill" : "after the work")
               : (removal ? "as it lies now, before the removal" : "as it lies now");
@@ -235,7 +236,7 @@ void weight_cautions(const BuiltSection& built, const SectionResult& result,
                    {"spacing", built.spacing}});
 }
 
-void reach_caution(const TopUpResult& t, const std::string& where, Notes& notes) {
+void reach_caution(const TopUp& t, const std::string& where, Notes& notes) {
   if (t.status != TopUpStatus::unreachable) return;
   static constexpr const char* kWhat[] = {"nothing",
                                           "headroom",
@@ -246,32 +247,29 @@ void reach_caution(const TopUpResult& t, const std::string& where, Notes& notes)
                                           "what goes into the cavity"};
   notes.caution("target-out-of-reach", where,
                 {{"target", t.target_r},
-                 {"best", t.basis == Basis::working ? t.working_r : t.effective_r},
+                 {"best", t.after()},
                  {"limit", std::string(kWhat[static_cast<int>(t.limited_by)])}});
 }
 
 }  // namespace
 
-void plan_cautions(const BuiltSection& built, const SectionResult& result, const Blow& blow,
+void plan_cautions(const BuiltSection& built, const WorkedSection& result, const Blow& blow,
                    const CeilingLimit* limit, const Tables& tables, Notes& notes) {
-  const std::string& where = result.name;
-  const bool hangs =
-      result.kind == SectionKind::slope && result.cavity && result.cavity->added > Length{};
-  if (is_floor(result.kind) || hangs) weight_cautions(built, result, limit, tables, notes);
-  reach_caution(result.low, where, notes);
-  reach_caution(result.high, where, notes);
-  for (const RemovalResult& r : result.removals) {
+  const std::string& where = result.found.name;
+  const bool hangs = result.found.kind == SectionKind::slope && result.found.cavity &&
+                     result.found.cavity->added > Length{};
+  if (is_floor(result.found.kind) || hangs) weight_cautions(built, result, limit, tables, notes);
+  reach_caution(result.planned.low, where, notes);
+  reach_caution(result.planned.high, where, notes);
+  for (const RemovalResult& r : result.found.removals) {
     notes.caution("removal", where,
                   {{"material", r.material}, {"area", r.area}, {"volume", r.volume}});
     if (r.layers_above) notes.caution("removal-below", where, {{"material", r.material}});
   }
-  const auto adds = [](const TopUpResult& t) {
-    return t.new_depth && t.new_depth->greatest > Length{};
-  };
   if (blow.method == Method::laid) return laid_cautions(built, result, blow, notes);
-  if (!adds(result.low) && !adds(result.high)) return;
+  if (!result.planned.low.adds() && !result.planned.high.adds()) return;
   if (blow.fill.chart)
-    for (const TopUpResult* t : {&result.low, &result.high}) {
+    for (const TopUp* t : {&result.planned.low, &result.planned.high}) {
       const Length least = t->eave        ? t->eave->least_field
                            : t->new_depth ? t->new_depth->least
                                           : Length{};
@@ -291,8 +289,8 @@ void plan_cautions(const BuiltSection& built, const SectionResult& result, const
     if (light && lies_there && !layer.comes_out())
       notes.caution("heavy-over-light", where, {{"material", layer.material->name}});
   }
-  for (const TopUpResult* t : {&result.low, &result.high}) {
-    if (!adds(*t) || blow.method == Method::sprayed || built.under_deck ||
+  for (const TopUp* t : {&result.planned.low, &result.planned.high}) {
+    if (!t->adds() || blow.method == Method::sprayed || built.under_deck ||
         !(built.framing.fraction > 0))
       continue;
     const Length settled =
@@ -301,8 +299,26 @@ void plan_cautions(const BuiltSection& built, const SectionResult& result, const
       notes.caution("settled-below-joists", where, {{"thickness", settled}});
   }
   const bool at_eaves =
-      result.kind == SectionKind::flat || result.kind == SectionKind::side_attic_floor;
+      result.found.kind == SectionKind::flat || result.found.kind == SectionKind::side_attic_floor;
   if (at_eaves && !built.unvented) notes.caution("wind-wash", where);
+}
+
+void attic_cautions(const Survey& survey, const Tables& tables, Notes& notes) {
+  for (const Hazard& hazard : survey.hazards) notes.hazard(hazard, survey);
+  spoiled_place_cautions(survey, tables, notes);
+  if (survey.site.year_built && *survey.site.year_built < 1978)
+    notes.caution("lead-paint", "attic");  // renovation rule, 40 CFR 745 (from memory)
+}
+
+void keep_hands_off(Evaluation& e, Notes& notes) {
+  e.hands_off = notes.hands_off();
+  if (!e.hands_off) return;
+  notes.caution("hands-off", "attic");
+  for (SectionResult& s : e.sections) {
+    s.existing.readings_needed.reset();
+    s.existing.readings_more.reset();
+    s.existing.measure_bare = false;
+  }
 }
 
 }  // namespace overjoist::parts

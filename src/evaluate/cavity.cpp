@@ -193,37 +193,36 @@ bool put_in(CavityResult& c, std::vector<BuiltLayer>& layers, const BuiltSection
 }
 
 /// How an end of the band stands after the work.
-void settle(TopUpResult& t, const ExistingResult& then, const CavityResult& c,
-            Resistance& short_by) {
+void settle(TopUp& t, const ExistingResult& then, const CavityResult& c) {
   if (t.status == TopUpStatus::met) return;
   t.working_r = then.working_r + c.continuous_r;
   t.effective_r = then.effective_r;
-  const Resistance value = t.basis == Basis::working ? t.working_r : t.effective_r;
+  const Resistance value = t.after();
   if (reaches(value.us(), t.target_r.us())) {
     t.status = TopUpStatus::needed;
     return;
   }
   t.limited_by =
       reaches((c.kept + c.added).us(), c.room.us()) ? LimitedBy::cavity : LimitedBy::fill;
-  short_by = t.target_r - value;
+  t.short_by = t.target_r - value;
 }
 
 }  // namespace
 
-std::optional<BuiltSection> plan_cavity(SectionResult& result, const BuiltSection& built,
+std::optional<BuiltSection> plan_cavity(WorkedSection& result, const BuiltSection& built,
                                         const Survey& survey, const Tables& tables, Notes& notes) {
   const Section& s = *built.survey;
   CavityResult c;
   c.room = fitting_room(built);
   std::vector<BuiltLayer> layers = kept_layers(built);
   c.kept = sum_of(layers);
-  for (TopUpResult* t : {&result.low, &result.high}) {
-    const Resistance found = t->basis == Basis::working ? t->working_r : t->effective_r;
-    t->status = reaches(found.us(), t->target_r.us()) && result.removals.empty()
+  for (TopUp* t : {&result.planned.low, &result.planned.high}) {
+    t->status = reaches(t->after().us(), t->target_r.us()) && result.found.removals.empty()
                     ? TopUpStatus::met
                     : TopUpStatus::unreachable;
   }
-  const bool met = result.low.status == TopUpStatus::met && result.high.status == TopUpStatus::met;
+  const bool met = result.planned.low.status == TopUpStatus::met &&
+                   result.planned.high.status == TopUpStatus::met;
   bool blown = false;
   if (!met) {
     blown = put_in(c, layers, built, {survey, tables}, notes);
@@ -233,17 +232,18 @@ std::optional<BuiltSection> plan_cavity(SectionResult& result, const BuiltSectio
       notes.assume("cavity-not-priced", s.name);
   }
   cavity_cautions(built, c, blown, notes);
-  result.cavity = c;
+  result.found.cavity = c;
   if (met) return {};
   BuiltSection after = with_layers(built, std::move(layers), c.continuous_r);
   const ExistingResult then = existing_result(after);
-  settle(result.low, then, c, result.cavity->short_by_low);
-  settle(result.high, then, c, result.cavity->short_by);
+  settle(result.planned.low, then, c);
+  settle(result.planned.high, then, c);
   return after;
 }
 
-void weigh_cavity(SectionResult& result, const BuiltSection& after, const CeilingLimit* limit) {
-  if (result.kind != SectionKind::slope || !result.cavity || !(result.cavity->added > Length{}))
+void weigh_cavity(WorkedSection& result, const BuiltSection& after, const CeilingLimit* limit) {
+  if (result.found.kind != SectionKind::slope || !result.found.cavity ||
+      !(result.found.cavity->added > Length{}))
     return;
   MassPerArea known;
   bool all = true;
@@ -251,7 +251,7 @@ void weigh_cavity(SectionResult& result, const BuiltSection& after, const Ceilin
     all = all && layer.material->density_high;
     known += layer.material->density_high.value_or(Density{}) * layer.thickness;
   }
-  for (TopUpResult* t : {&result.low, &result.high}) {
+  for (TopUp* t : {&result.planned.low, &result.planned.high}) {
     if (t->status == TopUpStatus::met) continue;
     if (limit) t->weight_limit = limit->limit;
     if (!(known > MassPerArea{})) continue;

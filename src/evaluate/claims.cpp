@@ -16,43 +16,39 @@ struct Figure {
   std::optional<double> value, sure;
 };
 
-/// Which ends of the band a quote is held against.
-struct Ends {
-  bool low = true, high = true;
-};
-
 struct ClaimWork {
   const Evaluation& e;
   const Survey& survey;
   std::optional<double> price_per_bag;
-  Ends ends;
+  Ends<bool> ends;  ///< those that the quote is held against
 };
 
 /// The end whose target is nearest to the final R that the quote sells; both where it names none.
-Ends sold_ends(const std::vector<Claim>& claims, const TargetBand& band) {
+Ends<bool> sold_ends(const std::vector<Claim>& claims, const TargetBand& band) {
   const auto final_r = std::find_if(claims.begin(), claims.end(),
                                     [](const Claim& c) { return c.kind == ClaimKind::final_r; });
-  if (final_r == claims.end() || band.low == band.high) return {};
+  if (final_r == claims.end() || band.low == band.high) return {true, true};
   const double to_low = std::fabs(final_r->value - band.low.us()),
                to_high = std::fabs(final_r->value - band.high.us());
   return {to_low <= to_high, to_high <= to_low};
 }
 
-/// The section that a claim names, or the only one that takes fill, or the only one; null: not
+/// The section that a claim names, or the only one that takes fill, or the only one; empty: not
 /// clear.
-const SectionResult* section_of(const Claim& claim, const std::vector<SectionResult>& sections) {
-  const SectionResult* found = nullptr;
+std::optional<std::size_t> section_of(const Claim& claim, const Evaluation& e) {
+  std::optional<std::size_t> found;
   std::size_t filled = 0;
-  for (const SectionResult& s : sections) {
-    if (!claim.where.empty() && s.name == claim.where) return &s;
+  for (std::size_t i = 0; i < e.sections.size(); ++i) {
+    const SectionEnds s = e.section(i);
+    if (!claim.where.empty() && s.found.name == claim.where) return i;
     if (s.high.new_depth || s.low.new_depth) {
-      found = &s;
+      found = i;
       ++filled;
     }
   }
-  if (!claim.where.empty()) return nullptr;
+  if (!claim.where.empty()) return {};
   if (filled == 1) return found;
-  return sections.size() == 1 ? &sections.front() : nullptr;
+  return e.sections.size() == 1 ? std::optional<std::size_t>(0) : std::nullopt;
 }
 
 void settle(ClaimResult& r, ClaimVerdict verdict, std::string_view why) {
@@ -83,14 +79,15 @@ void judge_existing(ClaimResult& r, const ExistingResult& now) {
 
 /// True if what is done in this section is the survey's own words, not a plan made to reach the
 /// target: only then does its R say anything of a final R that a quote names.
-bool states_work(const Section& section, const SectionResult& s) {
+bool states_work(const Section& section, const SectionEnds& s) {
   if (is_lid(section.kind)) return section.after_insulation_r.has_value();
-  return is_cavity(section.kind) && section.add && s.cavity && s.high.status != TopUpStatus::met;
+  return is_cavity(section.kind) && section.add && s.found.cavity &&
+         s.high.status != TopUpStatus::met;
 }
 
 /// A final R is a promise: the work that the survey states must reach it. Our own plan would prove
 /// nothing but its own target.
-void judge_final(ClaimResult& r, const SectionResult& s, const Section& section) {
+void judge_final(ClaimResult& r, const SectionEnds& s, const Section& section) {
   if (!states_work(section, s)) return settle(r, ClaimVerdict::not_judged, "not-worked-out");
   const bool working = r.claim.basis.value_or(ClaimBasis::working) == ClaimBasis::working;
   const double value = (working ? s.high.working_r : s.high.effective_r).us(), c = r.claim.value;
@@ -117,19 +114,19 @@ void judge_final(ClaimResult& r, const SectionResult& s, const Section& section)
 std::string_view why_no_section(const Claim& c, const ClaimWork& work) {
   if (c.kind != ClaimKind::final_r) return "which-section";
   for (std::size_t i = 0; i < work.e.sections.size(); ++i)
-    if (states_work(work.survey.sections[i], work.e.sections[i])) return "which-section";
+    if (states_work(work.survey.sections[i], work.e.section(i))) return "which-section";
   return "not-worked-out";
 }
 
 // ---- Inches and bags: what is sold must be at least what is needed
 
 /// What must be blown on top of the plan to be sure of the target [in. as blown]; empty: not known.
-std::optional<double> more_to_be_sure(const TopUpResult& t) {
+std::optional<double> more_to_be_sure(const TopUp& t) {
   if (!t.level_exact || !t.confident_level) return {};
   return std::max(0.0, (*t.confident_level - *t.level_exact).us());
 }
 
-Figure thickness_figure(ClaimKind kind, const TopUpResult& t) {
+Figure thickness_figure(ClaimKind kind, const TopUp& t) {
   Figure f;
   if (kind == ClaimKind::initial_in && t.initial_level)
     f.value = (t.level_exact ? std::min(*t.level_exact, *t.initial_level) : *t.initial_level).us();
@@ -140,7 +137,7 @@ Figure thickness_figure(ClaimKind kind, const TopUpResult& t) {
   return f;
 }
 
-Figure bags_figure(const TopUpResult& t) {
+Figure bags_figure(const TopUp& t) {
   Figure f;
   f.value = t.bags_exact;
   const auto more = more_to_be_sure(t);
@@ -150,11 +147,10 @@ Figure bags_figure(const TopUpResult& t) {
 }
 
 /// The bags of all sections that take fill.
-Figure all_bags(const std::vector<SectionResult>& sections, TopUpResult SectionResult::*end) {
+Figure all_bags(const Planned& planned) {
   Figure all{0.0, 0.0};
-  for (const SectionResult& s : sections) {
-    const TopUpResult& t = s.*end;
-    if (!t.new_depth || !(t.new_depth->greatest > Length{})) continue;
+  for (const TopUp& t : planned.sections) {
+    if (!t.adds()) continue;
     const Figure f = bags_figure(t);
     all.value = all.value && f.value ? std::optional(*all.value + *f.value) : std::nullopt;
     all.sure = all.sure && f.sure ? std::optional(*all.sure + *f.sure) : std::nullopt;
@@ -163,7 +159,7 @@ Figure all_bags(const std::vector<SectionResult>& sections, TopUpResult SectionR
 }
 
 /// Bags are whole and inches are read to a half: what is needed is rounded up only for bags.
-void judge_at_least(ClaimResult& r, const Figure& low, const Figure& high, Ends ends) {
+void judge_at_least(ClaimResult& r, const Figure& low, const Figure& high, Ends<bool> ends) {
   const bool whole = r.claim.kind == ClaimKind::bags;
   const auto shown = [&](std::optional<double> v) {
     return v && whole ? std::optional(round_up(*v, 1.0)) : v;
@@ -200,7 +196,9 @@ Figure ceiling_percent(const Evaluation& e, const AtticState& after) {
   return {100.0 * (1.0 - after.ua / e.attic.existing.ua), 100.0 * (1.0 - after.ua.us() / most)};
 }
 
-Figure saving_figure(const Evaluation& e, const TotalsResult& t, const AtticState& after) {
+Figure saving_figure(const Evaluation& e, const Planned& planned) {
+  const Totals& t = planned.totals;
+  const AtticState& after = planned.attic;
   const auto& year = t.year_by_bills ? t.year_by_bills : t.year;
   if (!year || !year->fuel.money) return {};
   const double fall = (e.attic.existing.ua - after.ua).us();
@@ -211,7 +209,7 @@ Figure saving_figure(const Evaluation& e, const TotalsResult& t, const AtticStat
 }
 
 /// Quotes speak of whole figures: the computed ones are rounded up.
-void judge_at_most(ClaimResult& r, const Figure& low, const Figure& high, Ends ends,
+void judge_at_most(ClaimResult& r, const Figure& low, const Figure& high, Ends<bool> ends,
                    std::string_view more) {
   r.computed_low = low.value;
   r.computed_high = high.value;
@@ -228,7 +226,8 @@ void judge_at_most(ClaimResult& r, const Figure& low, const Figure& high, Ends e
 
 void judge_percent(ClaimResult& r, const ClaimWork& work) {
   const Evaluation& e = work.e;
-  Figure low = ceiling_percent(e, e.attic.low), high = ceiling_percent(e, e.attic.high);
+  Figure low = ceiling_percent(e, e.planned.low.attic),
+         high = ceiling_percent(e, e.planned.high.attic);
   if (e.heating && e.heating->bills) {
     const double share = e.heating->bills->computed_share * e.heating->bills->factor;
     for (Figure* f : {&low, &high})
@@ -243,11 +242,11 @@ void judge_percent(ClaimResult& r, const ClaimWork& work) {
 
 void judge_price(ClaimResult& r, const ClaimWork& work) {
   const Evaluation& e = work.e;
-  r.computed_low = e.low.cost;
-  r.computed_high = e.high.cost;
-  if (!e.low.cost || !e.high.cost) return settle(r, ClaimVerdict::not_judged, "not-priced");
-  const double least = work.ends.low ? *e.low.cost : *e.high.cost,
-               most = work.ends.high ? *e.high.cost : *e.low.cost;
+  const auto &low = e.planned.low.totals.cost, &high = e.planned.high.totals.cost;
+  r.computed_low = low;
+  r.computed_high = high;
+  if (!low || !high) return settle(r, ClaimVerdict::not_judged, "not-priced");
+  const double least = work.ends.low ? *low : *high, most = work.ends.high ? *high : *low;
   const double bag = work.price_per_bag.value_or(0.0), c = r.claim.value;
   r.range_low = std::max(0.0, least - bag);
   r.range_high = most + bag;
@@ -266,21 +265,19 @@ void judge(ClaimResult& r, const ClaimWork& work) {
     return settle(r, ClaimVerdict::not_judged, "not-known");
   if (c.kind == ClaimKind::percent_saved) return judge_percent(r, work);
   if (c.kind == ClaimKind::annual_saving)
-    return judge_at_most(r, saving_figure(e, e.low, e.attic.low),
-                         saving_figure(e, e.high, e.attic.high), work.ends, "saves-less");
+    return judge_at_most(r, saving_figure(e, e.planned.low), saving_figure(e, e.planned.high),
+                         work.ends, "saves-less");
   if (c.kind == ClaimKind::price) return judge_price(r, work);
   if (c.kind == ClaimKind::bags && c.where.empty())
-    return judge_at_least(r, all_bags(e.sections, &SectionResult::low),
-                          all_bags(e.sections, &SectionResult::high), work.ends);
-  const SectionResult* s = section_of(c, e.sections);
-  if (s == nullptr) return settle(r, ClaimVerdict::not_judged, why_no_section(c, work));
-  if (c.kind == ClaimKind::existing_r) return judge_existing(r, s->existing);
-  if (c.kind == ClaimKind::final_r)
-    return judge_final(r, *s,
-                       work.survey.sections[static_cast<std::size_t>(s - e.sections.data())]);
+    return judge_at_least(r, all_bags(e.planned.low), all_bags(e.planned.high), work.ends);
+  const auto index = section_of(c, e);
+  if (!index) return settle(r, ClaimVerdict::not_judged, why_no_section(c, work));
+  const SectionEnds s = e.section(*index);
+  if (c.kind == ClaimKind::existing_r) return judge_existing(r, s.found.existing);
+  if (c.kind == ClaimKind::final_r) return judge_final(r, s, work.survey.sections[*index]);
   if (c.kind == ClaimKind::bags)
-    return judge_at_least(r, bags_figure(s->low), bags_figure(s->high), work.ends);
-  judge_at_least(r, thickness_figure(c.kind, s->low), thickness_figure(c.kind, s->high), work.ends);
+    return judge_at_least(r, bags_figure(s.low), bags_figure(s.high), work.ends);
+  judge_at_least(r, thickness_figure(c.kind, s.low), thickness_figure(c.kind, s.high), work.ends);
 }
 
 }  // namespace

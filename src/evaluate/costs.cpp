@@ -33,16 +33,13 @@ bool covered(const Proposal& proposal, std::string_view section) {
   });
 }
 
-std::vector<std::string> unpriced_work(Proposal& proposal,
-                                       const std::vector<SectionResult>& sections) {
+std::vector<std::string> unpriced_work(Proposal& proposal, const Evaluation& e) {
   std::vector<std::string> names;
-  for (const SectionResult& s : sections) {
+  for (const auto& [s, low, high] : e.with_ends()) {
     if (!s.heated_below || is_floor(s.kind))
       continue;  // what lies on a floor is bought by the bag, package or board foot
-    const auto raised = [&](const TopUpResult& t) {
-      return !reaches(s.existing.effective_r.us(), t.effective_r.us());
-    };
-    if (!raised(s.low) && !raised(s.high)) continue;
+    const double found = s.existing.effective_r.us();
+    if (reaches(found, low.effective_r.us()) && reaches(found, high.effective_r.us())) continue;
     if (!covered(proposal, s.name)) names.push_back(s.name);
     for (Extra& extra : proposal.extras)
       extra.due = extra.due ||
@@ -68,7 +65,8 @@ void add_costs(Evaluation& e, const SavingsWork& work, const MoneyWish& wish) {
   const auto known = [&](std::optional<double> cost) {
     return e.unpriced.empty() || !cost || *cost > 0 ? cost : std::nullopt;
   };
-  for (TotalsResult* t : {&e.low, &e.high}) {
+  for (Planned* planned : {&e.planned.low, &e.planned.high}) {
+    Totals* const t = &planned->totals;
     t->measure.cost = known(work_cost(measure, t->material, t->blown_area).total);
     t->cost = t->package.cost = known(t->cost);
     t->measure.rebate = t->package.rebate = rebate_of(wish, t->blown_area, t->measure.cost);

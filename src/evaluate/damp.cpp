@@ -37,10 +37,10 @@ void dew_point_caution(const MoisturePlane& m, const std::string& where, Notes& 
 
 /// The lowest tight board that is to be laid at one end of the band; its warm face lies on what is
 /// there and on the layers below it.
-std::optional<MoistureState> laid_state(const TopUpResult& t, const SectionResult& r,
+std::optional<MoistureState> laid_state(const TopUp& t, const WorkedSection& r,
                                         const BuiltSection& built, const WinterAir& air,
                                         MoisturePlane& m) {
-  Resistance under = built.ends.below + r.existing.working_r;
+  Resistance under = built.ends.below + r.found.existing.working_r;
   for (const LaidLayer& layer : t.batts) {
     if (layer.tight) {
       const Resistance total = std::max(under, built.ends.both() + t.working_r);
@@ -57,8 +57,8 @@ std::optional<MoistureState> laid_state(const TopUpResult& t, const SectionResul
 
 }  // namespace
 
-void add_moisture(SectionResult& r, const BuiltSection& built, const Survey& survey, Notes& notes) {
-  if (!survey.winter || !r.heated_below || built.pieces.empty() || built.unmeasured) return;
+void add_moisture(WorkedSection& r, const BuiltSection& built, const Survey& survey, Notes& notes) {
+  if (!survey.winter || !r.found.heated_below || built.pieces.empty() || built.unmeasured) return;
   const WinterSurvey& winter = *survey.winter;
   const WinterAir air{Temperature::from_f(winter.indoor_f), winter.indoor_rh_percent / 100.0,
                       Temperature::from_f(winter.attic_f)};
@@ -81,24 +81,24 @@ void add_moisture(SectionResult& r, const BuiltSection& built, const Survey& sur
       m.safe_share = verdict->safe_share;
       return state_of(*verdict, under, total);
     };
-    m.before = state(r.existing.working_r);
-    m.low = state(r.low.working_r);
-    m.high = state(r.high.working_r);
+    m.before = state(r.found.existing.working_r);
+    m.low = state(r.planned.low.working_r);
+    m.high = state(r.planned.high.working_r);
     m.survey_layer = i;
     if (m.low->wet_risk || m.high->wet_risk) {
-      dew_point_caution(m, r.name, notes);
-      if (faced) notes.caution("facing-off", r.name, {{"material", m.layer}});
+      dew_point_caution(m, r.found.name, notes);
+      if (faced) notes.caution("facing-off", r.found.name, {{"material", m.layer}});
     }
-    r.moisture.push_back(std::move(m));
+    r.found.moisture.push_back(std::move(m));
   }
   MoisturePlane laid;
   laid.plane = "warm face";
-  laid.low = laid_state(r.low, r, built, air, laid);
-  laid.high = laid_state(r.high, r, built, air, laid);
+  laid.low = laid_state(r.planned.low, r, built, air, laid);
+  laid.high = laid_state(r.planned.high, r, built, air, laid);
   if (!laid.low && !laid.high) return;
   if ((laid.low && laid.low->wet_risk) || (laid.high && laid.high->wet_risk))
-    dew_point_caution(laid, r.name, notes);
-  r.moisture.push_back(std::move(laid));
+    dew_point_caution(laid, r.found.name, notes);
+  r.found.moisture.push_back(std::move(laid));
 }
 
 namespace {

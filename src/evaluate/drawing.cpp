@@ -8,7 +8,7 @@ namespace overjoist::parts {
 namespace {
 
 /// New thickness once settled; what is laid does not settle.
-Length added(const TopUpResult& t, const BaseSpot& base, const Blow& blow) {
+Length added(const TopUp& t, const BaseSpot& base, const Blow& blow) {
   if (!t.batts.empty()) {
     Length sum;
     for (const LaidLayer& layer : t.batts) sum += layer.thickness;
@@ -17,7 +17,7 @@ Length added(const TopUpResult& t, const BaseSpot& base, const Blow& blow) {
   return t.initial_level && t.new_depth ? new_settled(base, blow.fill, *t.initial_level) : Length{};
 }
 
-CutSpot cut_spot(std::size_t spot, const SectionResult& result, const BuiltSection& built,
+CutSpot cut_spot(std::size_t spot, const WorkedSection& result, const BuiltSection& built,
                  const BaseFloor& floor, const Blow& blow) {
   CutSpot cut;
   cut.reading = built.spots[spot].depth;
@@ -30,8 +30,8 @@ CutSpot cut_spot(std::size_t spot, const SectionResult& result, const BuiltSecti
     cut.surface = surface_of(built.layers, column, built.framing.depth);
     const BaseSpot& base = floor.spots[i];
     cut.stays = base.surface;
-    cut.new_low = added(result.low, base, blow);
-    cut.new_high = added(result.high, base, blow);
+    cut.new_low = added(result.planned.low, base, blow);
+    cut.new_high = added(result.planned.high, base, blow);
     break;
   }
   return cut;
@@ -68,9 +68,9 @@ std::vector<DepthShare> depth_shares(const std::vector<Spot>& spots) {
 
 }  // namespace
 
-void add_cut(SectionResult& result, const BuiltSection& built, const Blow& blow,
+void add_cut(WorkedSection& result, const BuiltSection& built, const Blow& blow,
              const Survey& survey, const Tables& tables) {
-  if (!is_floor(result.kind) || built.spots.empty() || built.unmeasured) return;
+  if (!is_floor(result.found.kind) || built.spots.empty() || built.unmeasured) return;
   const std::optional<BaseFloor> own =
       built.floor ? std::nullopt : std::optional(base_floor(built));  // over rooms without heat
   const BaseFloor& floor = own ? *own : *built.floor;
@@ -91,7 +91,7 @@ void add_cut(SectionResult& result, const BuiltSection& built, const Blow& blow,
   cut.least = cut_spot(0, result, built, floor, blow);
   cut.greatest = cut_spot(built.spots.size() - 1, result, built, floor, blow);
   cut.depths = depth_shares(built.spots);
-  result.cut = std::move(cut);
+  result.found.cut = std::move(cut);
 }
 
 }  // namespace overjoist::parts

@@ -23,7 +23,7 @@ std::optional<EaveStrip> strip_of(const BuiltSection& built) {
 namespace {
 
 /// Mass, bags and board feet of a top-up with the room that the strip lacks taken off.
-void take_amounts(TopUpResult& t, const Blow& blow, const WedgeMeans& wedge, Area area) {
+void take_amounts(TopUp& t, const Blow& blow, const WedgeMeans& wedge, Area area) {
   EaveResult& e = *t.eave;
   const double share = e.area / area;
   const auto mean = [&](auto field, auto strip) { return field * (1.0 - share) + strip * share; };
@@ -48,7 +48,7 @@ void take_amounts(TopUpResult& t, const Blow& blow, const WedgeMeans& wedge, Are
 }
 
 /// The least new depth of the section is that of the outermost part of its strip.
-void take_least(TopUpResult& t, const BaseFloor& floor, const NewFill& fill, const Eave& eave) {
+void take_least(TopUp& t, const BaseFloor& floor, const NewFill& fill, const Eave& eave) {
   const Length room = std::max(Length{}, eave.heel - eave.vent_gap - eave.baffle);
   t.eave->least_field = t.new_depth->least;
   for (const BaseSpot& spot : floor.spots) {
@@ -60,8 +60,7 @@ void take_least(TopUpResult& t, const BaseFloor& floor, const NewFill& fill, con
 
 }  // namespace
 
-void apply_eave(TopUpResult& t, const BuiltSection& built, const BaseFloor& floor,
-                const Blow& blow) {
+void apply_eave(TopUp& t, const BuiltSection& built, const BaseFloor& floor, const Blow& blow) {
   const auto strip = strip_of(built);
   if (!strip || !t.initial_level) return;
   const Length level = *t.initial_level;

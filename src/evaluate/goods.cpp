@@ -45,17 +45,17 @@ class List {
   std::vector<Good> goods_;
 };
 
-std::optional<double> count_of(const TotalsResult& t, const std::string& name) {
+std::optional<double> count_of(const Totals& t, const std::string& name) {
   for (const PackageCount& p : t.packages)
     if (p.name == name) return p.count;
   return 0.0;
 }
 
-/// Packages of each product that either end lays; the price stands on the last line, since it is of
-/// all of them.
-void add_packages(List& list, const Evaluation& e) {
+/// Packages of each product that is laid, in the order in which the ends of the band name them; the
+/// price stands on the last line, since it is of all of them.
+void add_packages(List& list, const Evaluation& e, const Totals& low, const Totals& high) {
   std::vector<Good> lines;
-  for (const TotalsResult* t : {&e.low, &e.high})
+  for (const Totals* t : {&e.planned.low.totals, &e.planned.high.totals, &low, &high})
     for (const PackageCount& p : t->packages) {
       const bool listed =
           std::any_of(lines.begin(), lines.end(), [&](const Good& g) { return g.what == p.name; });
@@ -64,41 +64,42 @@ void add_packages(List& list, const Evaluation& e) {
                          kInsulate,
                          {},
                          GoodUnit::package,
-                         count_of(e.low, p.name),
-                         count_of(e.high, p.name),
+                         count_of(low, p.name),
+                         count_of(high, p.name),
                          {},
                          {},
                          {},
                          {}});
     }
   if (!lines.empty()) {
-    lines.back().price_low = e.low.material;
-    lines.back().price_high = e.high.material;
+    lines.back().price_low = low.material;
+    lines.back().price_high = high.material;
   }
   for (Good& line : lines) list.add(std::move(line));
 }
 
-void add_insulation(List& list, const Evaluation& e) {
+void add_insulation(List& list, const Evaluation& e, const Ends<const Planned&>& jobs) {
+  const Totals &low = jobs.low.totals, &high = jobs.high.totals;
   if (e.added_material.empty()) return;
-  if (e.method == Method::laid) return add_packages(list, e);
+  if (e.method == Method::laid) return add_packages(list, e, low, high);
   if (e.method == Method::sprayed) {
     list.add({e.added_material,
               kInsulate,
               {},
               GoodUnit::board_ft,
-              e.low.board_ft,
-              e.high.board_ft,
+              low.board_ft,
+              high.board_ft,
               {},
               {},
-              e.low.material,
-              e.high.material});
+              low.material,
+              high.material});
     return;
   }
-  Good bags{e.added_material, kInsulate, {}, GoodUnit::bag, e.low.bags, e.high.bags, e.high.bag_net,
+  Good bags{e.added_material, kInsulate, {}, GoodUnit::bag, low.bags, high.bags, high.bag_net,
             e.price_per_bag,  {},        {}};
   if (e.price_per_bag) {
-    bags.price_low = e.low.material;
-    bags.price_high = e.high.material;
+    bags.price_low = low.material;
+    bags.price_high = high.material;
   }
   list.add(std::move(bags));
 }
@@ -156,23 +157,31 @@ void add_counts(List& list, const PlanCounts& low, const PlanCounts& high) {
 
 /// The sealing list holds one layer of board on a lid; a planned R may take more of them, of a
 /// board that nobody has named.
+/// What a lid gets is the survey's own, so the high end asks for all jobs alike.
 void add_lids(List& list, const Evaluation& e) {
-  for (const SectionResult& s : e.sections)
-    if (is_lid(s.kind) && s.heated_below &&
-        (s.high.status != TopUpStatus::met || s.high.working_r > s.existing.working_r))
-      list.same(s.high.working_r > s.existing.working_r ? "insulation on the lid, to the planned R"
-                                                        : "insulation on the lid, no plan given",
+  for (const auto& [s, low, high] : e.with_ends()) {
+    if (!is_lid(s.kind) || !s.heated_below) continue;
+    const bool raised = high.working_r > s.existing.working_r;
+    if (high.status != TopUpStatus::met || raised)
+      list.same(raised ? "insulation on the lid, to the planned R"
+                       : "insulation on the lid, no plan given",
                 kLids, GoodUnit::sheet, {}, s.name);
+  }
 }
 
 }  // namespace
 
 std::vector<Good> goods_list(const Evaluation& e, const Tables& tables) {
+  return goods_list(e, {e.planned.low, e.planned.high}, tables);
+}
+
+std::vector<Good> goods_list(const Evaluation& e, const Ends<const Planned&>& jobs,
+                             const Tables& tables) {
   List list;
-  add_insulation(list, e);
+  add_insulation(list, e, jobs);
   add_cavities(list, e, tables);
   add_sealing(list, e.plan.sealing);
-  add_counts(list, e.plan.low.value_or(PlanCounts{}), e.plan.high.value_or(PlanCounts{}));
+  add_counts(list, jobs.low.counts, jobs.high.counts);
   add_lids(list, e);
   return list.take();
 }

@@ -123,8 +123,7 @@ struct Choice {
 
 /// The thinnest single product that meets and fits, else the thinnest pair; else the one of most R
 /// that fits.
-Choice choose(const TopUpResult& t, const BuiltSection& built, const BaseFloor& floor,
-              const Blow& blow) {
+Choice choose(const TopUp& t, const BuiltSection& built, const BaseFloor& floor, const Blow& blow) {
   Choice best;
   if (built.under_deck) return {nullptr, LimitedBy::deck};
   const Length room = laid_room(built, floor);
@@ -142,7 +141,7 @@ Choice choose(const TopUpResult& t, const BuiltSection& built, const BaseFloor& 
   return best;
 }
 
-void weigh_stack(TopUpResult& t, const BaseFloor& floor, const Stack& s, bool known) {
+void weigh_stack(TopUp& t, const BaseFloor& floor, const Stack& s, bool known) {
   if (!s.weight) return;
   t.added_weight = s.weight;
   MassPerArea mean, greatest;
@@ -155,7 +154,7 @@ void weigh_stack(TopUpResult& t, const BaseFloor& floor, const Stack& s, bool kn
   t.weight_at_least = !known;
 }
 
-const Stack* stack_of(const Blow& blow, const TopUpResult& t) {
+const Stack* stack_of(const Blow& blow, const TopUp& t) {
   for (const Stack& s : blow.stacks) {
     bool same = s.products.size() == t.batts.size();
     for (std::size_t i = 0; same && i < t.batts.size(); ++i)
@@ -189,8 +188,7 @@ void prepare_batts(Blow& blow, const Proposal& proposal, const Survey& survey, c
   notes.assume("batts-across");
 }
 
-void lay_batts(TopUpResult& t, const BuiltSection& built, const BaseFloor& floor,
-               const Blow& blow) {
+void lay_batts(TopUp& t, const BuiltSection& built, const BaseFloor& floor, const Blow& blow) {
   const Choice choice = choose(t, built, floor, blow);
   t.limited_by = choice.limited_by;
   if (choice.limited_by != LimitedBy::nothing) t.status = TopUpStatus::unreachable;
@@ -216,17 +214,17 @@ void lay_batts(TopUpResult& t, const BuiltSection& built, const BaseFloor& floor
   weigh_stack(t, floor, s, weight_known(built));
 }
 
-BaseFloor laid_floor(const BaseFloor& floor, const Blow& blow, const TopUpResult& t, int side) {
+BaseFloor laid_floor(const BaseFloor& floor, const Blow& blow, const TopUp& t, int side) {
   const Stack* s = stack_of(blow, t);
   if (!s) return floor;
   return raised(floor, side < 0 ? s->r_low : side > 0 ? s->r_high : s->r);
 }
 
-void laid_cautions(const BuiltSection& built, const SectionResult& result, const Blow& blow,
+void laid_cautions(const BuiltSection& built, const WorkedSection& result, const Blow& blow,
                    Notes& notes) {
-  const std::string& where = result.name;
+  const std::string& where = result.found.name;
   bool laid = false, board = false;
-  for (const TopUpResult* t : {&result.low, &result.high})
+  for (const TopUp* t : {&result.planned.low, &result.planned.high})
     if (const Stack* s = t->batts.empty() ? nullptr : stack_of(blow, *t)) {
       laid = true;
       for (std::size_t index : s->products) board = board || blow.rows[index]->form == Form::board;
@@ -243,12 +241,12 @@ void laid_cautions(const BuiltSection& built, const SectionResult& result, const
     notes.caution("gap-below-batt", where, {{"gap", gap}});
   notes.caution("batts-crosswise", where);
   const bool at_eaves =
-      result.kind == SectionKind::flat || result.kind == SectionKind::side_attic_floor;
+      result.found.kind == SectionKind::flat || result.found.kind == SectionKind::side_attic_floor;
   if (at_eaves && !built.unvented) notes.caution("wind-wash", where);
   if (board) notes.caution("foam-board-cover", where);
   // Where the air of winter is known, the dew point at the board's warm face is told instead of the
   // rule of thumb.
-  const auto& planes = result.moisture;
+  const auto& planes = result.found.moisture;
   const bool told = std::any_of(planes.begin(), planes.end(),
                                 [](const MoisturePlane& m) { return !m.survey_layer; });
   if (board && !told) notes.caution("board-cold-side", where);
@@ -258,11 +256,11 @@ void laid_cautions(const BuiltSection& built, const SectionResult& result, const
 namespace {
 
 /// Whole packages by product, and their price.
-void add_packages(Goods& g, const std::vector<const TopUpResult*>& tops, const Blow& blow) {
+void add_packages(Goods& g, const std::vector<const TopUp*>& tops, const Blow& blow) {
   g.price = 0.0;
   for (const BattProduct& p : blow.products) {
     PackageCount n{p.name, 0.0, 0.0};
-    for (const TopUpResult* t : tops)
+    for (const TopUp* t : tops)
       for (const LaidLayer& layer : t->batts)
         if (layer.name == p.name) n.exact += layer.packages_exact;
     if (!(n.exact > 0)) continue;
@@ -274,11 +272,11 @@ void add_packages(Goods& g, const std::vector<const TopUpResult*>& tops, const B
 
 }  // namespace
 
-Goods goods_of(const std::vector<const TopUpResult*>& tops, const Blow& blow) {
+Goods goods_of(const std::vector<const TopUp*>& tops, const Blow& blow) {
   Goods g;
   double board_ft = 0.0;
   g.bags = 0.0;
-  for (const TopUpResult* t : tops) {
+  for (const TopUp* t : tops) {
     g.bags = g.bags && t->bags_exact ? std::optional(*g.bags + *t->bags_exact) : std::nullopt;
     board_ft += t->board_ft_exact.value_or(0.0);
   }

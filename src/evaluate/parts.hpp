@@ -42,6 +42,12 @@ struct BuiltSection {
   std::optional<BaseFloor> floor;  ///< what new fill would find; of floors over heated rooms alone
 };
 
+/// A section while it is worked out: as found, and what it gets at either end of the band.
+struct WorkedSection {
+  SectionResult found;
+  Ends<TopUp> planned;
+};
+
 /// Defaults, layers, spots and pieces of a section.  @throws Error where it cannot be built
 BuiltSection build_section(const Section& section, const Survey& survey, const Tables& tables,
                            Notes& notes);
@@ -69,12 +75,12 @@ BuiltSection with_layers(const BuiltSection& built, std::vector<BuiltLayer> laye
 
 /// What goes into a slope or knee wall, and what it is worth then; the section after the work,
 /// empty where nothing is done.
-std::optional<BuiltSection> plan_cavity(SectionResult& result, const BuiltSection& built,
+std::optional<BuiltSection> plan_cavity(WorkedSection& result, const BuiltSection& built,
                                         const Survey& survey, const Tables& tables, Notes& notes);
 
 /// Weight of what stays and what comes in, in a slope whose work is planned: its board hangs below
 /// it.
-void weigh_cavity(SectionResult& result, const BuiltSection& after, const CeilingLimit* limit);
+void weigh_cavity(WorkedSection& result, const BuiltSection& after, const CeilingLimit* limit);
 
 /// Existing R-values and the way from the yardstick figure to them.
 ExistingResult existing_result(const BuiltSection& built);
@@ -84,8 +90,6 @@ bool weight_known(const BuiltSection& built);
 /// The floor that new fill would be blown on: what must come out is gone.
 BaseFloor base_floor(const BuiltSection& built);
 std::vector<RemovalResult> removals(const BuiltSection& built);
-
-TargetBand target_band(const Survey& survey, const Tables& tables, Notes& notes);
 
 /// One product of the list, or two on top of each other.
 struct Stack {
@@ -119,11 +123,11 @@ void prepare_batts(Blow& blow, const Proposal& proposal, const Survey& survey, c
                    Notes& notes);
 
 /// The top-up with batts or boards that lie across the joists, from `t` with target and limits set.
-void lay_batts(TopUpResult& t, const BuiltSection& built, const BaseFloor& floor, const Blow& blow);
+void lay_batts(TopUp& t, const BuiltSection& built, const BaseFloor& floor, const Blow& blow);
 /// The floor with the layers of a top-up on it. @param side  0 as printed, -1 and 1 the sides of
 /// the range
-BaseFloor laid_floor(const BaseFloor& floor, const Blow& blow, const TopUpResult& t, int side);
-void laid_cautions(const BuiltSection& built, const SectionResult& result, const Blow& blow,
+BaseFloor laid_floor(const BaseFloor& floor, const Blow& blow, const TopUp& t, int side);
+void laid_cautions(const BuiltSection& built, const WorkedSection& result, const Blow& blow,
                    Notes& notes);
 /// What a whole job buys, rounded up over all of it.
 struct Goods {
@@ -133,14 +137,12 @@ struct Goods {
   std::optional<double> price;         ///< empty: not priced
 };
 /// @param tops  of the sections that take new fill
-Goods goods_of(const std::vector<const TopUpResult*>& tops, const Blow& blow);
-/// True if a top-up puts anything down.
-inline bool adds(const TopUpResult& t) { return t.new_depth && t.new_depth->greatest > Length{}; }
+Goods goods_of(const std::vector<const TopUp*>& tops, const Blow& blow);
 /// Foam is sprayed on a bare ceiling.  @throws Error{contradiction} where fill stays
 void check_bare(const BuiltSection& built, const BaseFloor& floor);
 
-/// One row of a comparison from an evaluation of its own.
-CompareRow compare_row(const Evaluation& e, const std::string& name);
+/// A row for each alternative, the survey's own proposal first.
+void add_compare(Evaluation& e, const Survey& survey, const Tables& tables);
 
 /// What a top-up is to reach.
 struct Aim {
@@ -148,13 +150,13 @@ struct Aim {
   Basis basis = Basis::working;
 };
 /// @param now  R of the floor before the blow
-TopUpResult top_up(const BuiltSection& built, const BaseFloor& floor, const FloorR& now,
-                   const Blow& blow, const Aim& aim, const CeilingLimit* limit);
+TopUp top_up(const BuiltSection& built, const BaseFloor& floor, const FloorR& now, const Blow& blow,
+             const Aim& aim, const CeilingLimit* limit);
 
 /// A floor blown to a level that is given, not solved: what was really built. A level below every
 /// spot adds nothing.
-TopUpResult topped_up(const BuiltSection& built, const BaseFloor& floor, const Blow& blow,
-                      const TargetBand& band, Length level, const CeilingLimit* limit);
+TopUp topped_up(const BuiltSection& built, const BaseFloor& floor, const Blow& blow,
+                const TargetBand& band, Length level, const CeilingLimit* limit);
 
 /// How a section was really left.
 struct LeftAs {
@@ -171,25 +173,25 @@ Length level_room(const BuiltSection& built, const BaseFloor& floor, const Blow&
 
 /// Effective U of a section with what blurs it, as found and after either end of the band.
 struct SectionSpread {
-  UncertainU existing, low, high;
+  UncertainU existing;
+  Ends<UncertainU> planned;
 };
 /// Fills the ranges, readings needed and verdict of a section whose central values stand.
 /// @param after  a slope or wall after the work, or null
-SectionSpread section_ranges(SectionResult& result, const BuiltSection& built,
+SectionSpread section_ranges(WorkedSection& result, const BuiltSection& built,
                              const BuiltSection* after, const Blow& blow, Notes& notes);
-void attic_ranges(AtticResult& attic, const std::vector<SectionResult>& sections,
-                  const std::vector<SectionSpread>& spreads);
+/// Ranges of the attic's R as found and at either end, from the U of each section and its blur.
+void attic_ranges(Evaluation& e, const std::vector<SectionSpread>& spreads);
 
 /// The strip along the eaves of a floor; empty without.
 std::optional<EaveStrip> strip_of(const BuiltSection& built);
 /// Takes the eave's wedge into R, mass, bags and least depth of a top-up that has its level.
-void apply_eave(TopUpResult& t, const BuiltSection& built, const BaseFloor& floor,
-                const Blow& blow);
+void apply_eave(TopUp& t, const BuiltSection& built, const BaseFloor& floor, const Blow& blow);
 
 /// What a section gives to the yearly saving, beside its result.
 struct SectionSaving {
   Resistance before;  ///< effective R as found, wet or soiled fill at its dry high R
-  std::vector<TopUpResult>
+  std::vector<TopUp>
       stages;  ///< at each of the targets of `stages_of`; empty where nothing is blown
 };
 
@@ -201,13 +203,12 @@ struct Stage {
 /// Low, middle, high and beyond, in rising R; equal ones once. Empty where heating or degree days
 /// are not given.
 std::vector<Stage> stages_of(const Survey& survey, const TargetBand& band, const Tables& tables);
-SectionSaving section_saving(const BuiltSection& built, const SectionResult& result,
+SectionSaving section_saving(const BuiltSection& built, const WorkedSection& result,
                              const std::vector<Stage>& stages, const Blow& blow, Basis basis,
                              Notes& notes);
 /// Slopes, walls and lids that get work which no price of the proposal holds; marks the extras that
 /// cover such work as due.
-std::vector<std::string> unpriced_work(Proposal& proposal,
-                                       const std::vector<SectionResult>& sections);
+std::vector<std::string> unpriced_work(Proposal& proposal, const Evaluation& e);
 /// True if an extra of the proposal pays for a section's work.
 bool covered(const Proposal& proposal, std::string_view section);
 
@@ -230,11 +231,11 @@ void add_worth(WorthLine& line, std::optional<double> saving,
                const std::optional<MoneyTerms>& terms);
 /// Fills `moisture` of a section whose plan stands; a caution where a facing stays below the dew
 /// point.
-void add_moisture(SectionResult& result, const BuiltSection& built, const Survey& survey,
+void add_moisture(WorkedSection& result, const BuiltSection& built, const Survey& survey,
                   Notes& notes);
 
 /// What a drawing of a floor shows; needs the top-up. Nothing for lids, slopes and walls.
-void add_cut(SectionResult& result, const BuiltSection& built, const Blow& blow,
+void add_cut(WorkedSection& result, const BuiltSection& built, const Blow& blow,
              const Survey& survey, const Tables& tables);
 
 /// Holds the claims of a quote against sections, attic and totals.
@@ -246,10 +247,15 @@ void hold_rebates(Evaluation& e, const Survey& survey);
 /// What is said of a batt that lies thinner than its label says.
 void squeezed_cautions(const std::string& where, const BuiltLayer& layer, Length thinnest,
                        Notes& notes);
+/// Cautions of hazards and of the house's age.
+void attic_cautions(const Survey& survey, const Tables& tables, Notes& notes);
 /// Cautions that follow from a section as found, and from what is planned for it.
 void section_cautions(const BuiltSection& built, const Tables& tables, Notes& notes);
-void plan_cautions(const BuiltSection& built, const SectionResult& result, const Blow& blow,
+void plan_cautions(const BuiltSection& built, const WorkedSection& result, const Blow& blow,
                    const CeilingLimit* limit, const Tables& tables, Notes& notes);
+
+/// While a fill taken as asbestos is not cleared, the result says so, and no reading is asked for.
+void keep_hands_off(Evaluation& e, Notes& notes);
 
 /// True of a layer with paper or foil on it, as far as the survey says.
 inline bool is_faced(const Layer& layer) {

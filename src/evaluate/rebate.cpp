@@ -11,8 +11,8 @@ namespace {
 
 /// True where insulation is put in: floors that take fill, and slopes and knee walls that take
 /// something.
-bool insulated(const SectionResult& s, const TopUpResult& t) {
-  if (!is_cavity(s.kind)) return adds(t);
+bool insulated(const SectionResult& s, const TopUp& t) {
+  if (!is_cavity(s.kind)) return t.adds();
   const bool work =
       s.cavity && (s.cavity->added > Length{} || s.cavity->continuous_r > Resistance{});
   return work && t.status != TopUpStatus::met;
@@ -20,7 +20,7 @@ bool insulated(const SectionResult& s, const TopUpResult& t) {
 
 /// True where its R is in the mean: what is insulated, and a slope or knee wall that stays below
 /// its target, bare ones as R-0.
-bool counts(const SectionResult& s, const TopUpResult& t) {
+bool counts(const SectionResult& s, const TopUp& t) {
   return insulated(s, t) || (is_cavity(s.kind) && s.heated_below && !t.reached);
 }
 
@@ -57,13 +57,13 @@ RangedR mean_r(const std::vector<Part>& parts, Resistance ends) {
   return r;
 }
 
-RebateInput input_of(const Evaluation& e, const Survey& survey, const TotalsResult& totals,
-                     TopUpResult SectionResult::*end) {
+RebateInput input_of(const Evaluation& e, const Survey& survey, const Planned& planned) {
   RebateInput in;
   std::vector<Part> before, after;
   double area = 0.0, ends = 0.0;
-  for (const SectionResult& s : e.sections) {
-    const TopUpResult& t = s.*end;
+  for (std::size_t i = 0; i < e.sections.size(); ++i) {
+    const SectionResult& s = e.sections[i];
+    const TopUp& t = planned.sections[i];
     if (!counts(s, t)) continue;
     before.push_back({s.area.us(), s.existing.working_r, s.existing.working_r_range});
     after.push_back({s.area.us(), t.working_r, t.working_r_range});
@@ -74,7 +74,7 @@ RebateInput input_of(const Evaluation& e, const Survey& survey, const TotalsResu
   const Resistance mean_ends = Resistance::from_us(area > 0 ? ends / area : 0.0);
   in.existing = mean_r(before, mean_ends);
   in.final_r = mean_r(after, mean_ends);
-  in.cost = totals.cost;
+  in.cost = planned.totals.cost;
   if (survey.heating) in.fuel = survey.heating->fuel;  // known even where no saving is worked out
   return in;
 }
@@ -85,8 +85,8 @@ void hold_rebates(Evaluation& e, const Survey& survey) {
   for (const RebateRule& rule : survey.rebates) {
     RebateResult r;
     r.name = rule.name;
-    r.low = hold_rebate(rule, input_of(e, survey, e.low, &SectionResult::low));
-    r.high = hold_rebate(rule, input_of(e, survey, e.high, &SectionResult::high));
+    r.low = hold_rebate(rule, input_of(e, survey, e.planned.low));
+    r.high = hold_rebate(rule, input_of(e, survey, e.planned.high));
     for (const std::string& paper : rule.papers) {
       const bool have =
           std::find(survey.papers.begin(), survey.papers.end(), paper) != survey.papers.end();

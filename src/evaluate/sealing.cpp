@@ -59,9 +59,11 @@ void add_sealing_saving(Evaluation& e, const Survey& survey, const Tables& table
   if (std::none_of(extras.begin(), extras.end(),
                    [](const Extra& x) { return x.part == CostPart::sealing; }))
     notes.assume("sealing-not-priced");
-  for (TotalsResult* t : {&e.low, &e.high})
-    if (t->package.annual_saving)
-      add_worth(t->package, *t->package.annual_saving + e.sealing_saving->per_year, e.money);
+  for (Planned* planned : {&e.planned.low, &e.planned.high}) {
+    WorthLine& package = planned->totals.package;
+    if (package.annual_saving)
+      add_worth(package, *package.annual_saving + e.sealing_saving->per_year, e.money);
+  }
 }
 
 }  // namespace overjoist::parts

@@ -237,17 +237,15 @@ JobFacts job_facts(const std::vector<Bypass>& bypasses, const Survey& survey,
   return facts;
 }
 
-bool takes_fill(const TopUpResult& t) { return t.new_depth && t.new_depth->greatest > Length{}; }
-
-PlanCounts counts_of(JobFacts facts, const Plan& plan, const Survey& survey, const Evaluation& e,
-                     bool high_end, const Tables& tables) {
-  facts.blown = high_end ? e.high.blown_area : e.low.blown_area;
-  for (const SectionResult& s : e.sections) {
-    const TopUpResult& t = high_end ? s.high : s.low;
-    if (takes_fill(t))
+PlanCounts counts_of(JobFacts facts, const Planned& planned, const Survey& survey,
+                     const Evaluation& e, const Tables& tables) {
+  facts.blown = planned.totals.blown_area;
+  for (std::size_t i = 0; i < e.sections.size(); ++i) {
+    const TopUp& t = planned.sections[i];
+    if (t.adds())
       facts.level =
           std::max(facts.level, t.initial_level.value_or(t.settled_level.value_or(Length{})));
-    else if (is_floor(s.kind))
+    else if (is_floor(e.sections[i].kind))
       ++facts.edges;
   }
   if (!(facts.blown > Area{})) facts.edges = 0;
@@ -267,9 +265,10 @@ PlanCounts counts_of(JobFacts facts, const Plan& plan, const Survey& survey, con
   c.flags = job.flags;
   if (facts.blown > Area{}) c.dam_height = job.dam_height;
   if (facts.blown > Area{}) c.flue_dam_height = job.flue_dam_height;
-  for (const SealingItem& item : plan.sealing.items)
+  const SealingList& sealing = e.plan.sealing;
+  for (const SealingItem& item : sealing.items)
     if (item.sealant == Sealant::weatherstrip) c.lid_board += item.board;
-  c.weatherstrip_ft = plan.sealing.totals.weatherstrip_ft;
+  c.weatherstrip_ft = sealing.totals.weatherstrip_ft;
   return c;
 }
 
@@ -336,11 +335,12 @@ void plan_job(Evaluation& e, const Survey& survey, const Tables& tables, Notes& 
   plan_leak_heat(plan, survey, tables, notes);
   plan_vents(plan, survey, e.target, tables, notes);
   const JobFacts facts = job_facts(bypasses, survey, tables);
-  plan.low = counts_of(facts, plan, survey, e, false, tables);
-  plan.high = counts_of(facts, plan, survey, e, true, tables);
-  if (plan.low->edge_dams > 0 || plan.high->edge_dams > 0) notes.assume("edge-dams");
-  if (plan.low->markers > 0 || plan.high->markers > 0) use_figures(notes, tables, {"marker-area"});
-  if (plan.low->flue_dams.value_or(0) > 0) use_figures(notes, tables, {"dam-flue-margin"});
+  PlanCounts &low = e.planned.low.counts, &high = e.planned.high.counts;
+  low = counts_of(facts, e.planned.low, survey, e, tables);
+  high = counts_of(facts, e.planned.high, survey, e, tables);
+  if (low.edge_dams > 0 || high.edge_dams > 0) notes.assume("edge-dams");
+  if (low.markers > 0 || high.markers > 0) use_figures(notes, tables, {"marker-area"});
+  if (low.flue_dams.value_or(0) > 0) use_figures(notes, tables, {"dam-flue-margin"});
 }
 
 namespace {

@@ -164,7 +164,7 @@ struct RangedFloor {
 
 // Least level of the 1/4 in. grid, not below the one planned, at which even the low end of the
 // range reaches the target: false position on the grid, then halving.
-std::optional<Length> confident_level(const RangedFloor& ranged, const TopUpResult& t) {
+std::optional<Length> confident_level(const RangedFloor& ranged, const TopUp& t) {
   const Resistance ends = t.basis == Basis::working ? ranged.floor.ends.both() : Resistance{};
   const auto miss = [&](double step) {
     return resistance_range(ranged.at_worst(t.basis, inches(step * kLevelStep)), ends).low.us() -
@@ -199,7 +199,7 @@ std::optional<Length> confident_level(const RangedFloor& ranged, const TopUpResu
   return inches(hi * kLevelStep);
 }
 
-UncertainU top_up_range(TopUpResult& t, const RangedFloor& ranged, Length room) {
+UncertainU top_up_range(TopUp& t, const RangedFloor& ranged, Length room) {
   const Length level = t.initial_level.value_or(Length{});
   const UncertainU both = ranged.at(Basis::effective, level),
                    bay = ranged.at(Basis::working, level);
@@ -226,20 +226,21 @@ RangeWork range_work(const BuiltSection& built) {
 }
 
 /// A slope or wall after the work: the materials alone.
-void cavity_ranges(SectionSpread& spread, SectionResult& r, const BuiltSection& after) {
+void cavity_ranges(SectionSpread& spread, WorkedSection& r, const BuiltSection& after) {
   ExistingResult unused;
   const TwoUncertain u = found_range(range_work(after), unused);
-  for (const auto& [t, to] : {std::pair(&r.low, &spread.low), std::pair(&r.high, &spread.high)}) {
-    if (t->status == TopUpStatus::met) continue;
-    t->effective_r_range = resistance_range(u.both, Resistance{});
-    t->working_r_range = resistance_range(u.bay, after.ends.both() - r.cavity->continuous_r);
-    *to = u.both;
+  for (const End end : {End::low, End::high}) {
+    TopUp& t = r.planned[end];
+    if (t.status == TopUpStatus::met) continue;
+    t.effective_r_range = resistance_range(u.both, Resistance{});
+    t.working_r_range = resistance_range(u.bay, after.ends.both() - r.found.cavity->continuous_r);
+    spread.planned[end] = u.both;
   }
 }
 
 }  // namespace
 
-SectionSpread section_ranges(SectionResult& r, const BuiltSection& built, const BuiltSection* after,
+SectionSpread section_ranges(WorkedSection& r, const BuiltSection& built, const BuiltSection* after,
                              const Blow& blow, Notes& notes) {
   SectionSpread spread;
   if (built.survey->insulation_r || built.survey->total_r)
@@ -247,18 +248,17 @@ SectionSpread section_ranges(SectionResult& r, const BuiltSection& built, const 
   if (built.unmeasured) return spread;  // R is at least what is shown: no range, no verdict
   const RangeWork work = range_work(built);
   const bool known = work.count >= 2.0 || built.layers.empty();
-  if (!known) notes.assume("unevenness-unknown", r.name);
-  const TwoUncertain found = found_range(work, r.existing);
-  r.existing.working_r_range = resistance_range(found.bay, built.ends.both());
-  r.existing.effective_r_range = resistance_range(found.both, Resistance{});
-  const auto& range =
-      r.low.basis == Basis::working ? r.existing.working_r_range : r.existing.effective_r_range;
-  r.existing.verdict = verdict_of(*range, r.low.target_r, known);
-  spread.existing = spread.low = spread.high = found.both;
-  for (TopUpResult* t : {&r.low, &r.high}) {
-    if (!is_cavity(r.kind) || (after && t->status != TopUpStatus::met)) continue;
-    t->working_r_range = r.existing.working_r_range;  // nothing is done there
-    t->effective_r_range = r.existing.effective_r_range;
+  if (!known) notes.assume("unevenness-unknown", r.found.name);
+  const TwoUncertain found = found_range(work, r.found.existing);
+  r.found.existing.working_r_range = resistance_range(found.bay, built.ends.both());
+  r.found.existing.effective_r_range = resistance_range(found.both, Resistance{});
+  const auto& range = r.found.existing.range_of(r.planned.low.basis);
+  r.found.existing.verdict = verdict_of(*range, r.planned.low.target_r, known);
+  spread.existing = spread.planned.low = spread.planned.high = found.both;
+  for (TopUp* t : {&r.planned.low, &r.planned.high}) {
+    if (!is_cavity(r.found.kind) || (after && t->status != TopUpStatus::met)) continue;
+    t->working_r_range = r.found.existing.working_r_range;  // nothing is done there
+    t->effective_r_range = r.found.existing.effective_r_range;
   }
   if (after) cavity_ranges(spread, r, *after);
   if (!built.floor) return spread;
@@ -267,47 +267,61 @@ SectionSpread section_ranges(SectionResult& r, const BuiltSection& built, const 
   const SideFloor middle{floor, blow.fill};
   const SideFloor low = side_floor(work, floor, blow, Side::low);
   const SideFloor high = side_floor(work, floor, blow, Side::high);
-  const Length least =
-      std::min(r.low.initial_level.value_or(Length{}), r.high.initial_level.value_or(Length{}));
+  const Length least = std::min(r.planned.low.initial_level.value_or(Length{}),
+                                r.planned.high.initial_level.value_or(Length{}));
   const RangedFloor ranged(work, middle, low, high, strip ? &*strip : nullptr, least);
   const Length room = level_room(built, floor, blow);
-  const auto end_range = [&](TopUpResult& t) {
+  const auto end_range = [&](TopUp& t) {
     if (t.batts.empty()) return top_up_range(t, ranged, room);
     const SideFloor laid{laid_floor(floor, blow, t, 0), blow.fill};
     const SideFloor laid_low{laid_floor(low.floor, blow, t, -1), blow.fill};
     const SideFloor laid_high{laid_floor(high.floor, blow, t, 1), blow.fill};
     return top_up_range(t, RangedFloor(work, laid, laid_low, laid_high, nullptr, Length{}), room);
   };
-  spread.low = end_range(r.low);
-  spread.high = end_range(r.high);
+  spread.planned.low = end_range(r.planned.low);
+  spread.planned.high = end_range(r.planned.high);
   return spread;
 }
 
-void attic_ranges(AtticResult& attic, const std::vector<SectionResult>& sections,
-                  const std::vector<SectionSpread>& spreads) {
-  const auto fill = [&](AtticState& state, UncertainU SectionSpread::*part) {
-    const auto left = [](const SectionResult& s) {
-      return s.heated_below && s.existing.unmeasured;
-    };
-    if (!(attic.area > Area{}) || std::any_of(sections.begin(), sections.end(), left)) return;
-    UncertainU sum;
-    double squares = 0.0;
-    for (std::size_t i = 0; i < sections.size(); ++i) {
-      if (!sections[i].heated_below) continue;
-      const UncertainU& u = spreads[i].*part;
-      const double share = sections[i].area / attic.area;
-      squares +=
-          share * u.half * share * u.half;  // readings of one section know nothing of another's
-      sum.up += share * u.up;               // one material may lie in all of them
-      sum.down += share * u.down;
-    }
-    sum.u = 1.0 / state.effective_r.us();
-    sum.half = std::sqrt(squares);
-    state.effective_r_range = resistance_range(sum, Resistance{});
-  };
-  fill(attic.existing, &SectionSpread::existing);
-  fill(attic.low, &SectionSpread::low);
-  fill(attic.high, &SectionSpread::high);
+namespace {
+
+/// Range of an attic's R from the U of each section.
+std::optional<ResistanceRange> attic_range(const AtticState& state, const Evaluation& e,
+                                           const std::vector<UncertainU>& sections) {
+  const auto left = [](const SectionResult& s) { return s.heated_below && s.existing.unmeasured; };
+  const Area whole = e.attic.area;
+  if (!(whole > Area{}) || std::any_of(e.sections.begin(), e.sections.end(), left)) return {};
+  UncertainU sum;
+  double squares = 0.0;
+  for (std::size_t i = 0; i < sections.size(); ++i) {
+    if (!e.sections[i].heated_below) continue;
+    const UncertainU& u = sections[i];
+    const double share = e.sections[i].area / whole;
+    squares +=
+        share * u.half * share * u.half;  // readings of one section know nothing of another's
+    sum.up += share * u.up;               // one material may lie in all of them
+    sum.down += share * u.down;
+  }
+  sum.u = 1.0 / state.effective_r.us();
+  sum.half = std::sqrt(squares);
+  return resistance_range(sum, Resistance{});
+}
+
+}  // namespace
+
+void attic_ranges(Evaluation& e, const std::vector<SectionSpread>& spreads) {
+  std::vector<UncertainU> found;
+  Ends<std::vector<UncertainU>> planned;
+  for (const SectionSpread& s : spreads) {
+    found.push_back(s.existing);
+    planned.low.push_back(s.planned.low);
+    planned.high.push_back(s.planned.high);
+  }
+  e.attic.existing.effective_r_range = attic_range(e.attic.existing, e, found);
+  for (const End end : {End::low, End::high}) {
+    AtticState& attic = e.planned[end].attic;
+    attic.effective_r_range = attic_range(attic, e, planned[end]);
+  }
 }
 
 }  // namespace overjoist::parts

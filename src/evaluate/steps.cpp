@@ -23,7 +23,7 @@ AtticStage attic_at(const Evaluation& e, const SavingsWork& work, std::size_t st
                     const AtticAir& air) {
   AtticStage a;
   Conductance ceiling, paid;
-  std::vector<const TopUpResult*> tops;
+  std::vector<const TopUp*> tops;
   for (std::size_t i = 0; i < e.sections.size(); ++i) {
     const SectionResult& s = e.sections[i];
     if (!s.heated_below) continue;
@@ -32,13 +32,13 @@ AtticStage attic_at(const Evaluation& e, const SavingsWork& work, std::size_t st
       paid += inverse(p.total_r) * p.area;
     }
     const SectionSaving& saving = work.sections[i];
-    const TopUpResult& top =
-        saving.stages.empty() ? s.high : saving.stages[stage];  // a hatch is as planned
+    const TopUp& top = saving.stages.empty() ? e.planned.high.sections[i]
+                                             : saving.stages[stage];  // a hatch is as planned
     ceiling += inverse(top.effective_r) * s.area;
     paid += inverse(paid_r(e, s, saving.before, top.effective_r)) * s.area;
     a.reached = a.reached &&
                 (is_cavity(s.kind) || !top.falls_short());  // a cavity is as planned at every step
-    if (!adds(top)) continue;
+    if (!top.adds()) continue;
     tops.push_back(&top);
     a.blown += s.area;
     a.depth_area += top.new_depth->mean.us() * s.area.us();
@@ -137,8 +137,8 @@ void add_verdict(Evaluation& e, const NextSteps& next) {
 /// Without any step: an end that costs something, and none that is worth its cost.
 bool no_end_pays(const Evaluation& e) {
   bool any_cost = false;
-  for (const TotalsResult* t : {&e.low, &e.high}) {
-    const WorthLine& line = t->measure;
+  for (const Planned* planned : {&e.planned.low, &e.planned.high}) {
+    const WorthLine& line = planned->totals.measure;
     if (!line.cost) return false;
     any_cost = any_cost || *line.cost > 0;
     if (*line.cost > 0 && line.sir && reaches(*line.sir, 1.0)) return false;

@@ -77,14 +77,14 @@ struct StageWork {
   Basis basis;
 };
 
-void add_stages(SectionSaving& s, const BuiltSection& built, const SectionResult& result,
+void add_stages(SectionSaving& s, const BuiltSection& built, const WorkedSection& result,
                 const std::vector<Stage>& stages, const StageWork& work) {
   if (!built.floor) return;
   const BaseFloor& floor = *built.floor;
   const FloorR now = floor_r(floor, work.blow.fill, Length{});
   for (const Stage& stage : stages) {
     if (stage.step == "low" || stage.step == "high" || built.survey->target_r)
-      s.stages.push_back(stage.step == "low" ? result.low : result.high);
+      s.stages.push_back(stage.step == "low" ? result.planned.low : result.planned.high);
     else
       s.stages.push_back(top_up(built, floor, now, work.blow, {stage.target, work.basis}, nullptr));
   }
@@ -92,20 +92,21 @@ void add_stages(SectionSaving& s, const BuiltSection& built, const SectionResult
 
 }  // namespace
 
-SectionSaving section_saving(const BuiltSection& built, const SectionResult& result,
+SectionSaving section_saving(const BuiltSection& built, const WorkedSection& result,
                              const std::vector<Stage>& stages, const Blow& blow, Basis basis,
                              Notes& notes) {
   SectionSaving s;
-  s.before = result.existing.effective_r;
+  s.before = result.found.existing.effective_r;
   if (any_counts_nothing(built)) s.before = high_r(built, notes);
   add_stages(s, built, result, stages, {blow, basis});
   if (any_squeezed(built) && !any_counts_nothing(built)) {
-    Resistance least = std::min(result.low.effective_r,
-                                result.high.effective_r);  // nothing done there saves nothing
-    for (const TopUpResult& t : s.stages) least = std::min(least, t.effective_r);
+    Resistance least =
+        std::min(result.planned.low.effective_r,
+                 result.planned.high.effective_r);  // nothing done there saves nothing
+    for (const TopUp& t : s.stages) least = std::min(least, t.effective_r);
     const Resistance before = std::max(s.before, std::min(high_r(built, notes), least));
     if (!reaches(s.before.us(), before.us()))
-      notes.assume("saving-counts-squeezed", result.name, {{"value", before}});
+      notes.assume("saving-counts-squeezed", result.found.name, {{"value", before}});
     s.before = before;
   }
   return s;
@@ -184,7 +185,7 @@ MoneyTerms money_terms(const MoneyWish& wish, const Tables& tables, Notes& notes
 
 // ---- Cooling
 
-void add_cooling(TotalsResult& t, const Cooling& cooling, Conductance before, Conductance after,
+void add_cooling(Totals& t, const Cooling& cooling, Conductance before, Conductance after,
                  const Fuel& power, const Tables& tables, Notes& notes) {
   const CoolingSeason season{cooling.degree_hours_f_h, cooling.hours,
                              taken(tables, "attic-rise-low-f", notes),
@@ -211,12 +212,12 @@ struct EndUa {
 };
 
 EndUa ua_after(const Evaluation& e, const std::vector<SectionSaving>& savings,
-               TopUpResult SectionResult::*end) {
+               const Planned& planned) {
   EndUa ua;
   for (std::size_t i = 0; i < e.sections.size(); ++i) {
     const SectionResult& s = e.sections[i];
     if (!s.heated_below) continue;
-    const Resistance after = (s.*end).effective_r;
+    const Resistance after = planned.sections[i].effective_r;
     ua.all += inverse(after) * s.area;
     ua.paid += inverse(paid_r(e, s, savings[i].before, after)) * s.area;
     for (const PatchResult& p : s.patches) {
@@ -228,8 +229,7 @@ EndUa ua_after(const Evaluation& e, const std::vector<SectionSaving>& savings,
 }
 
 /// A year of one end; where the bills refute it, all money goes by theirs.
-void add_year(Evaluation& e, TotalsResult& t, const EndUa& after, const Year& year,
-              const AtticAir& air) {
+void add_year(Evaluation& e, Totals& t, const EndUa& after, const Year& year, const AtticAir& air) {
   const Conductance before = e.heating->ua_before, all = *ua_to_outdoors(after.all, air);
   const double factor = e.heating->bills ? e.heating->bills->factor : 1.0;
   t.year = year.saved(before, all);
@@ -299,9 +299,9 @@ void add_heating(Evaluation& e, const Survey& survey, const SavingsWork& work, c
   if (heating.bills) e.heating->bills = bill_check(*heating.bills, year, before, tables, notes);
   const MoneyWish wish = survey.money.value_or(MoneyWish{});
   if (heating.price_per_unit) e.money = money_terms(wish, tables, notes);
-  add_year(e, e.low, ua_after(e, work.sections, &SectionResult::low), year, air);
-  add_year(e, e.high, ua_after(e, work.sections, &SectionResult::high), year, air);
-  say_terms(e, heating, work.proposal, e.high.year->fuel, notes);
+  for (Planned* p : {&e.planned.low, &e.planned.high})
+    add_year(e, p->totals, ua_after(e, work.sections, *p), year, air);
+  say_terms(e, heating, work.proposal, e.planned.high.totals.year->fuel, notes);
   add_steps(e, wish, work, year, air);
 }
 
@@ -310,15 +310,16 @@ void worse_cautions(const Evaluation& e, const std::vector<SectionSaving>& savin
   const auto say = [&](std::string_view where, Resistance before, Resistance after) {
     notes.caution("worse-than-found", where, {{"before", before}, {"after", after}});
   };
-  if (e.low.worse || e.high.worse) {
+  const auto& [low, high] = e.planned;
+  if (low.totals.worse || high.totals.worse) {
     const Resistance before = inverse(ua_before(e, savings) / e.attic.area);
-    return say("attic", before, e.low.worse ? e.attic.low.effective_r : e.attic.high.effective_r);
+    return say("attic", before, (low.totals.worse ? low : high).attic.effective_r);
   }
   for (std::size_t i = 0; i < e.sections.size(); ++i) {
     const SectionResult& s = e.sections[i];
     if (!s.heated_below || is_lid(s.kind)) continue;  // a lid has a caution of its own
     const Resistance before = savings[i].before,
-                     after = std::min(s.low.effective_r, s.high.effective_r);
+                     after = std::min(low.sections[i].effective_r, high.sections[i].effective_r);
     if (!reaches(after.us(), before.us())) say(s.name, before, after);
   }
 }
@@ -338,9 +339,8 @@ void add_savings(Evaluation& e, const Survey& survey, const SavingsWork& work, c
                  Notes& notes) {
   add_costs(e, work, survey.money.value_or(MoneyWish{}));
   const Conductance found = ua_before(e, work.sections);  // with or without heating
-  for (const auto& [t, after] :
-       {std::pair(&e.low, &e.attic.low), std::pair(&e.high, &e.attic.high)})
-    t->worse = !reaches(found.us(), after->ua.us());
+  for (Planned* p : {&e.planned.low, &e.planned.high})
+    p->totals.worse = !reaches(found.us(), p->attic.ua.us());
   if (survey.heating) add_heating(e, survey, work, tables, notes);
   worse_cautions(e, work.sections, notes);
   if (!survey.cooling || !(e.attic.area > Area{})) return;
@@ -350,10 +350,9 @@ void add_savings(Evaluation& e, const Survey& survey, const SavingsWork& work, c
     throw Error(ErrorCode::unknown_name, "cooling", "the table of fuels has no electricity");
   notes.use_sources(power->sources);
   const Conductance before = e.heating ? e.heating->ua_before : e.attic.existing.ua;
-  add_cooling(e.low, *survey.cooling, before, after_work(before, e.attic.low.ua), *power, tables,
-              notes);
-  add_cooling(e.high, *survey.cooling, before, after_work(before, e.attic.high.ua), *power, tables,
-              notes);
+  for (Planned* p : {&e.planned.low, &e.planned.high})
+    add_cooling(p->totals, *survey.cooling, before, after_work(before, p->attic.ua), *power, tables,
+                notes);
 }
 
 }  // namespace overjoist::parts

@@ -21,7 +21,7 @@ bool packs_a_cavity(const Record& record, const Evaluation& plan) {
 
 }  // namespace
 
-double least_bags(const TopUpResult& plan, const TopUpResult* by_tag) {
+double least_bags(const TopUp& plan, const TopUp* by_tag) {
   const double need = plan.bags_exact.value_or(0.0);
   return by_tag && by_tag->bags_exact ? std::min(need, *by_tag->bags_exact) : need;
 }
@@ -45,7 +45,7 @@ Bags place_bags(const InspectWork& w, const std::vector<SectionInspection>& sect
       others.push_back(i);
       need_known = need_known && sections[i].plan.bags_exact;
       need += sections[i].plan.bags_exact.value_or(0.0);
-      least += least_bags(sections[i].plan, w.by_tag ? &w.end(w.by_tag->sections[i]) : nullptr);
+      least += least_bags(sections[i].plan, w.by_tag ? &w.by_tag->sections[i] : nullptr);
     }
   }
   if (!record.bags) return bags;

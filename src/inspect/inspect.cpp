@@ -54,13 +54,11 @@ bool use_record(Survey& s, const Record& record) {
 
 // ---- The attic as built
 
-void take_built(SectionInspection& s, const SectionResult& r, const Section& survey) {
-  const TopUpResult& t = r.high;
+void take_built(SectionInspection& s, const TopUp& t, const Section& survey) {
   BuiltR b{t.working_r, t.effective_r, t.working_r_range, t.effective_r_range, Verdict::too_close,
            false,       false};
-  const Resistance value = t.basis == Basis::working ? t.working_r : t.effective_r;
-  b.reached = reaches(value.us(), t.target_r.us());
-  const auto& range = t.basis == Basis::working ? b.working_range : b.effective_range;
+  b.reached = reaches(t.after().us(), t.target_r.us());
+  const auto& range = t.range_after();
   const bool unevenness_known = effective_count(survey.readings) >= 2.0 || survey.layers.empty();
   if (range)
     b.verdict = verdict_of(*range, t.target_r, unevenness_known);
@@ -72,7 +70,7 @@ void take_built(SectionInspection& s, const SectionResult& r, const Section& sur
   s.built = b;
 }
 
-std::optional<SavingCheck> saving_of(const TotalsResult& t) {
+std::optional<SavingCheck> saving_of(const Totals& t) {
   const auto& year = t.year_by_bills ? t.year_by_bills
                                      : t.year;  // where the bills refute the one worked out, theirs
   if (!year) return {};
@@ -198,8 +196,8 @@ void head(Inspection& in, const Survey& survey, const Record& record, const Eval
   in.currency = sold.currency;
   in.date = record.date;
   in.installer = record.installer;
-  in.sold = record.sold.value_or(SoldEnd::high);
-  in.target = in.sold == SoldEnd::low ? sold.target.low : sold.target.high;
+  in.sold = record.sold.value_or(End::high);
+  in.target = sold.planned[in.sold].target;
   in.basis = sold.target.basis;
   in.hands_off = sold.hands_off;
   in.changes = record.changes;
@@ -245,12 +243,12 @@ void say_terms(const Inspection& in, const Record& record, const Bags& bags, con
   if (layer && !blow.fill.chart) notes.assume("built-no-chart");
 }
 
-SectionInspection begin_section(const SectionResult& r, SoldEnd sold) {
+SectionInspection begin_section(const SectionResult& r, const TopUp& plan) {
   SectionInspection s;
   s.name = r.name;
   s.kind = r.kind;
   s.area = r.area;
-  s.plan = sold == SoldEnd::low ? r.low : r.high;
+  s.plan = plan;
   s.existing_r = r.existing.working_r;
   return s;
 }
@@ -278,18 +276,17 @@ AllLeft judge_all(const Judge& judge, Inspection& in, Survey& built_survey) {
 void add_attic(Inspection& in, const Evaluation& sold, const Evaluation& built, const Survey& used,
                const AllLeft& left) {
   for (std::size_t i = 0; i < in.sections.size(); ++i)
-    if (left.known[i]) take_built(in.sections[i], built.sections[i], used.sections[i]);
-  const bool low = in.sold == SoldEnd::low;
-  in.attic_planned = low ? sold.attic.low : sold.attic.high;
-  in.saving_planned = saving_of(low ? sold.low : sold.high);
+    if (left.known[i]) take_built(in.sections[i], built.planned.high.sections[i], used.sections[i]);
+  in.attic_planned = sold.planned[in.sold].attic;
+  in.saving_planned = saving_of(sold.planned[in.sold].totals);
   if (sold.heating) in.fuel_unit = sold.heating->unit;
   const auto at_most = [](const SectionInspection& s) {
     return (s.built && s.built->at_most) || s.lacks_area;
   };
   in.saving_at_most = std::any_of(in.sections.begin(), in.sections.end(), at_most);
   if (!left.all_known()) return;
-  in.attic_built = built.attic.high;
-  in.saving_built = saving_of(built.high);
+  in.attic_built = built.planned.high.attic;
+  in.saving_built = saving_of(built.planned.high.totals);
 }
 
 void add_lists(Inspection& in, const InspectWork& work) {
@@ -333,7 +330,9 @@ Inspection inspect(const Survey& survey, const Record& record, const Tables& tab
   in.fill = plan.added_material;
   in.method = plan.method;
 
-  for (const SectionResult& r : plan.sections) in.sections.push_back(begin_section(r, in.sold));
+  const Planned& job = plan.planned[in.sold];
+  for (std::size_t i = 0; i < plan.sections.size(); ++i)
+    in.sections.push_back(begin_section(plan.sections[i], job.sections[i]));
   for (std::size_t i = 0; i < levels.size(); ++i) in.sections[i].sold = levels[i];
   const auto tag = tagged_fill(used, record, blow);
   const auto by_tag = tag ? std::optional(sold_plan(tag->survey, tables, levels)) : std::nullopt;
@@ -341,11 +340,11 @@ Inspection inspect(const Survey& survey, const Record& record, const Tables& tab
                          record,
                          tables,
                          plan,
-                         by_tag ? &*by_tag : nullptr,
+                         job,
+                         by_tag ? &by_tag->planned[in.sold] : nullptr,
                          tag ? tag->settling : 0.0,
                          tag && tag->rated,
-                         blow,
-                         in.sold};
+                         blow};
   const Bags bags = place_bags(work, in.sections);
   Survey built_survey = with_one_target(used, in.target);
   const AllLeft left = judge_all({work, bags, notes}, in, built_survey);

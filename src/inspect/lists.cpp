@@ -17,8 +17,7 @@ CountState state_of(const std::optional<int>& planned, const std::optional<int>&
 }  // namespace
 
 std::vector<CountCheck> check_counts(const InspectWork& w) {
-  const PlanCounts plan =
-      (w.sold == SoldEnd::low ? w.plan.plan.low : w.plan.plan.high).value_or(PlanCounts{});
+  const PlanCounts plan = w.job.counts;
   const RecordCounts& found = w.record.counts;
   std::vector<CountCheck> list = {{"markers", plan.markers, found.markers, {}},
                                   {"baffles", plan.baffles, found.baffles, {}},

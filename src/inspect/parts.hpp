@@ -20,12 +20,12 @@ struct BlownFloor {
   const BuiltSection& built;
   const BaseFloor& floor;
   const Blow& blow;
-  const TopUpResult& plan;
-  const TopUpResult* by_tag = nullptr;  ///< the plan by the tag's own R per inch and a light bag;
-                                        ///< null: a chart, or no tag that can be
-  double tag_settling = 0.0;            ///< share of the initial thickness, of that plan
-  bool tag_rated = false;               ///< that R per inch is the tag's, not the material's best
-  std::optional<TagBags> tag_bags{};    ///< that the tag states of this floor
+  const TopUp& plan;
+  const TopUp* by_tag = nullptr;      ///< the plan by the tag's own R per inch and a light bag;
+                                      ///< null: a chart, or no tag that can be
+  double tag_settling = 0.0;          ///< share of the initial thickness, of that plan
+  bool tag_rated = false;             ///< that R per inch is the tag's, not the material's best
+  std::optional<TagBags> tag_bags{};  ///< that the tag states of this floor
   bool lightest = false;  ///< bags are taken as the lightest fill: where they stand alone, R by
                           ///< them is then a most
 };
@@ -65,15 +65,12 @@ struct InspectWork {
   const Survey& survey;  ///< with the hazards and papers of the record
   const Record& record;
   const Tables& tables;
-  const Evaluation& plan;    ///< with the fill that was used and the areas as insulated
-  const Evaluation* by_tag;  ///< the same with the fill of `TaggedFill`; null without one
+  const Evaluation& plan;  ///< with the fill that was used and the areas as insulated
+  const Planned& job;      ///< of it, what was sold
+  const Planned* by_tag;   ///< the same with the fill of `TaggedFill`; null without one
   double tag_settling;
   bool tag_rated;
   const Blow& blow;
-  SoldEnd sold;
-  const TopUpResult& end(const SectionResult& s) const {
-    return sold == SoldEnd::low ? s.low : s.high;
-  }
 };
 std::vector<CountCheck> check_counts(const InspectWork& w);
 std::vector<SealCheck> check_sealing(const InspectWork& w);
@@ -138,7 +135,7 @@ struct Bags {
 
 Bags place_bags(const InspectWork& w, const std::vector<SectionInspection>& sections);
 /// The least bags that prove the plan, by a tag where there is one.
-double least_bags(const TopUpResult& plan, const TopUpResult* by_tag);
+double least_bags(const TopUp& plan, const TopUp* by_tag);
 /// Whole bags that are missing, with the slack of `reaches`.
 double bags_short(double used, double needed);
 
@@ -160,7 +157,7 @@ struct Left {
 Left judge_section(const Judge& j, SectionInspection& s, std::size_t index, Section& built_survey);
 
 /// True if this end of the plan puts loose fill here.
-inline bool is_blown(const TopUpResult& t) {
+inline bool is_blown(const TopUp& t) {
   return t.new_depth && t.new_depth->greatest > Length{} && t.batts.empty();
 }
 

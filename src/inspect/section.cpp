@@ -58,7 +58,7 @@ struct DepthNeed {
 };
 
 /// Over each spot the surface after settling, the lowest one.
-DepthNeed settled_need(const BlownFloor& f, const TopUpResult& plan, const NewFill& fill) {
+DepthNeed settled_need(const BlownFloor& f, const TopUp& plan, const NewFill& fill) {
   DepthNeed need{{}, *plan.settled_level};
   bool first = true;
   for (const BaseSpot& spot : f.floor.spots) {
@@ -70,11 +70,11 @@ DepthNeed settled_need(const BlownFloor& f, const TopUpResult& plan, const NewFi
 }
 
 DepthNeed need_of(const BlownFloor& f, DepthKind kind, bool by_tag) {
-  const TopUpResult& plan = by_tag ? *f.by_tag : f.plan;
+  const TopUp& plan = by_tag ? *f.by_tag : f.plan;
   if (!by_tag)
     return kind == DepthKind::initial ? DepthNeed{*plan.initial_level, *plan.initial_level}
                                       : settled_need(f, plan, f.blow.fill);
-  TopUpResult exact = plan;  // a tag promises its own figure, not one rounded to a tape
+  TopUp exact = plan;  // a tag promises its own figure, not one rounded to a tape
   if (plan.level_exact && *plan.level_exact < *plan.initial_level) {
     exact.settled_level =
         *plan.settled_level - (1.0 - f.tag_settling) * (*plan.initial_level - *plan.level_exact);
@@ -186,7 +186,7 @@ BuiltVerdict held_to_area(BuiltVerdict v, const SectionInspection& s) {
 }
 
 /// What was sold rules: a plan that is only what fits is not met by carrying it out.
-BuiltVerdict held_to_target(BuiltVerdict v, const TopUpResult& plan, const TopUpResult* by_tag) {
+BuiltVerdict held_to_target(BuiltVerdict v, const TopUp& plan, const TopUp* by_tag) {
   const bool full = plan.status == TopUpStatus::unreachable &&
                     !(by_tag && by_tag->status != TopUpStatus::unreachable);
   return full && (v == BuiltVerdict::pass || v == BuiltVerdict::incomplete)
@@ -291,7 +291,7 @@ Left judge_section(const Judge& j, SectionInspection& s, std::size_t index, Sect
     if (!*s.done && j.w.plan.sections[index].cavity) j.notes.assume("built-as-found", s.name);
     return {{{}, *s.done}, true};
   }
-  const bool planned = s.plan.new_depth && s.plan.new_depth->greatest > Length{};
+  const bool planned = s.plan.adds();
   if (!planned) {
     s.verdict = BuiltVerdict::nothing_planned;
     return {};
@@ -302,8 +302,8 @@ Left judge_section(const Judge& j, SectionInspection& s, std::size_t index, Sect
   BuiltSection built = build_section(j.w.survey.sections[index], j.w.survey, j.w.tables, unused);
   const BaseFloor floor = base_floor(built);
   BlownFloor blown{built, floor, j.w.blow, s.plan};
-  if (j.w.by_tag && is_blown(j.w.end(j.w.by_tag->sections[index])))
-    blown.by_tag = &j.w.end(j.w.by_tag->sections[index]);
+  if (j.w.by_tag && is_blown(j.w.by_tag->sections[index]))
+    blown.by_tag = &j.w.by_tag->sections[index];
   blown.tag_settling = j.w.tag_settling;
   blown.tag_rated = j.w.tag_rated;
   blown.tag_bags = bags_by_tag(j.w, blown);

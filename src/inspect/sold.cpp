@@ -125,15 +125,20 @@ Evaluation sold_plan(const Survey& s, const Tables& tables, const SoldLevels& le
     return plan;
   std::vector<LeftAs> left;
   for (std::size_t i = 0; i < levels.size(); ++i) {
-    const std::optional<Length> level = levels[i] ? levels[i] : plan.sections[i].high.initial_level;
+    const std::optional<Length> level =
+        levels[i] ? levels[i] : plan.planned.high.sections[i].initial_level;
     left.push_back({level, true});
   }
   Evaluation sold = evaluate_left(s, tables, &left);
   for (std::size_t i = 0; i < levels.size(); ++i) {
-    SectionResult& section = sold.sections[i];
-    if (!levels[i]) section = plan.sections[i];  // how its target stands, and what limits it
-    if (levels[i] && adds(section.high))
-      section.low.status = section.high.status = TopUpStatus::needed;
+    TopUp &low = sold.planned.low.sections[i], &high = sold.planned.high.sections[i];
+    if (!levels[i]) {  // how its target stands, and what limits it
+      sold.sections[i] = plan.sections[i];
+      low = plan.planned.low.sections[i];
+      high = plan.planned.high.sections[i];
+    } else if (high.adds()) {
+      low.status = high.status = TopUpStatus::needed;
+    }
   }
   return sold;
 }

@@ -66,14 +66,14 @@ TagCheck check_r(const Blow& blow, const TagClaim& tag) {
 
 /// What a figure of the plan is, and by the tag's own R per inch or the material's best, and a
 /// light bag.
-struct Planned {
+struct PlanFigure {
   std::optional<double> plan, by_tag;
   bool of_tag = false;  ///< the second follows from what the tag says
 };
 
 /// Agrees where the tag says at least what the plan takes; too close where that is only our R per
 /// inch against the tag's.
-TagCheck against_plan(std::string_view what, double claimed, const Planned& planned,
+TagCheck against_plan(std::string_view what, double claimed, const PlanFigure& planned,
                       std::string_view why) {
   TagCheck check;
   check.what = what;
@@ -103,11 +103,11 @@ struct BlownOne {
 BlownOne blown_one(const InspectWork& w) {
   BlownOne one;
   for (std::size_t i = 0; i < w.plan.sections.size(); ++i) {
-    const SectionResult& s = w.plan.sections[i];
-    if (!is_floor(s.kind) || !is_blown(w.end(s))) continue;
+    const TopUp& t = w.job.sections[i];
+    if (!is_floor(w.plan.sections[i].kind) || !is_blown(t)) continue;
     one.index = i;
     ++one.count;
-    one.full = one.full || w.end(s).status == TopUpStatus::unreachable;
+    one.full = one.full || t.status == TopUpStatus::unreachable;
   }
   return one;
 }
@@ -143,7 +143,7 @@ std::optional<TagBags> bags_by_tag(const InspectWork& w, const BlownFloor& floor
   if (!tag.r || !tag.bags || !floor.plan.bags_exact) return {};
   // What the level takes before it is rounded to a tape: by the tag's own thickness where it tells
   // one, else by its R alone.
-  const auto exact = [](const TopUpResult& t, double settling) {
+  const auto exact = [](const TopUp& t, double settling) {
     const Length over = t.level_exact && *t.level_exact < *t.initial_level
                             ? *t.initial_level - *t.level_exact
                             : Length{};
@@ -168,16 +168,13 @@ std::vector<TagCheck> check_tag(const InspectWork& w) {
   if (!w.record.tag || w.blow.method != Method::blown) return list;
   const TagClaim& tag = *w.record.tag;
   const BlownOne one = blown_one(w);
-  const auto end = [&](const Evaluation& e) -> const TopUpResult& {
-    return w.end(e.sections[one.index]);
-  };
-  const auto depth = [&](std::optional<Length> (TopUpResult::*of)() const) {
-    Planned p;
+  const auto depth = [&](std::optional<Length> (TopUp::*of)() const) {
+    PlanFigure p;
     p.of_tag = w.tag_rated;
     if (one.count != 1) return p;
-    if (const auto d = (end(w.plan).*of)()) p.plan = d->us();
+    if (const auto d = (w.job.sections[one.index].*of)()) p.plan = d->us();
     if (!w.by_tag) return p;
-    if (const auto d = (end(*w.by_tag).*of)()) p.by_tag = d->us();
+    if (const auto d = (w.by_tag->sections[one.index].*of)()) p.by_tag = d->us();
     return p;
   };
   const std::string_view full = one.full ? "plan-below-target" : "";
@@ -186,20 +183,15 @@ std::vector<TagCheck> check_tag(const InspectWork& w) {
                                                 : "several-sections";
   if (tag.r) list.push_back(check_r(w.blow, tag));
   if (tag.initial)
-    list.push_back(
-        against_plan("initial", tag.initial->us(), depth(&TopUpResult::field_initial), why));
+    list.push_back(against_plan("initial", tag.initial->us(), depth(&TopUp::field_initial), why));
   if (tag.settled)
-    list.push_back(
-        against_plan("settled", tag.settled->us(), depth(&TopUpResult::field_depth), why));
+    list.push_back(against_plan("settled", tag.settled->us(), depth(&TopUp::field_depth), why));
   if (!tag.bags) return list;
-  const auto bags = [&](const Evaluation& e) {
-    return (w.sold == SoldEnd::low ? e.low : e.high).bags;
-  };
   const bool bag_known = w.survey.proposal && w.survey.proposal->bag_net;
   const std::string_view no_bags = !full.empty() ? full : bag_known ? "no-density" : "bag-unknown";
-  list.push_back(against_plan("bags", *tag.bags,
-                              {bags(w.plan), w.by_tag ? bags(*w.by_tag) : std::nullopt, false},
-                              no_bags));
+  list.push_back(against_plan(
+      "bags", *tag.bags,
+      {w.job.totals.bags, w.by_tag ? w.by_tag->totals.bags : std::nullopt, false}, no_bags));
   return list;
 }
 

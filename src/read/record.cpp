@@ -183,7 +183,7 @@ constexpr Field kRecordFields[] = {
     text_field<&Record::notes>("notes", kLongText),
     day_field<&Record::date>("date"),
     object_field<&Record::installer>("installer", kInstaller),
-    word_field<&Record::sold>("sold", kWords<SoldEnd>),
+    word_field<&Record::sold>("sold", kWords<End>),
     text_field<&Record::material>("material", kIdText),
     text_field<&Record::maker>("maker", kNameText),
     object_field<&Record::product>("product", kProductShape),

@@ -66,7 +66,7 @@ inline constexpr WordList<3> kWords<ClaimBasis> = {"working", "effective", "labe
 template <>
 inline constexpr WordList<2> kWords<DepthKind> = {"initial", "settled"};
 template <>
-inline constexpr WordList<2> kWords<SoldEnd> = {"low", "high"};
+inline constexpr WordList<2> kWords<End> = {"low", "high"};
 
 // The tables
 template <>

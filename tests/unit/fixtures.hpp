@@ -12,6 +12,7 @@
 #include "overjoist/quantities.hpp"
 #include "overjoist/survey_json.hpp"
 #include "overjoist/topup.hpp"
+#include "whole_section.hpp"
 
 /// Small floors, layers and surveys for the tests of the core, and one comparison that prints both
 /// sides.

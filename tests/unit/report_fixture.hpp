@@ -4,12 +4,15 @@
 #include <string_view>
 
 #include "overjoist/report.hpp"
+#include "whole_section.hpp"
 
 /// Evaluations made by hand for the tests of the writers: figures that are easy to follow, not
 /// physics.
 namespace report_fixture {
 
 using namespace overjoist;  // the fixtures name many of the library's words
+using fixtures::put_in;
+using fixtures::WholeSection;
 
 inline Tables small_tables() {
   Tables t;
@@ -64,8 +67,8 @@ inline ExistingResult thin_layer() {
   return x;
 }
 
-inline TopUpResult blown(double target, double level, double bags) {
-  TopUpResult t;
+inline TopUp blown(double target, double level, double bags) {
+  TopUp t;
   t.target_r = r_value(target);
   t.initial_level = inches(level);
   t.level_exact = inches(level - 0.1);
@@ -85,8 +88,8 @@ inline TopUpResult blown(double target, double level, double bags) {
   return t;
 }
 
-inline SectionResult floor_section(const std::string& name) {
-  SectionResult s;
+inline WholeSection floor_section(const std::string& name) {
+  WholeSection s;
   s.name = name;
   s.area = square_feet(1000);
   s.existing = thin_layer();
@@ -95,8 +98,8 @@ inline SectionResult floor_section(const std::string& name) {
   return s;
 }
 
-inline TotalsResult total(double bags, double material) {
-  TotalsResult t;
+inline Totals total(double bags, double material) {
+  Totals t;
   t.bags = bags;
   t.bag_net = Mass::from_us(25);
   t.added_mass = Mass::from_us(25 * bags - 3);
@@ -115,13 +118,15 @@ inline Evaluation one_floor() {
   e.currency = "USD";
   e.target = {r_value(38), r_value(49), Basis::working, "5"};
   e.added_material = "cellulose, loose";
-  e.sections = {floor_section("attic floor")};
+  e.planned.low.target = e.target.low;
+  e.planned.high.target = e.target.high;
+  put_in(e, floor_section("attic floor"));
   e.attic.area = square_feet(1000);
   e.attic.existing = {Conductance::from_us(75.7), r_value(13.21), {}};
-  e.attic.low = {Conductance::from_us(25.9), r_value(38.55), {}};
-  e.attic.high = {Conductance::from_us(20.2), r_value(49.55), {}};
-  e.low = total(42, 630.4);
-  e.high = total(60, 900.6);
+  e.planned.low.attic = {Conductance::from_us(25.9), r_value(38.55), {}};
+  e.planned.high.attic = {Conductance::from_us(20.2), r_value(49.55), {}};
+  e.planned.low.totals = total(42, 630.4);
+  e.planned.high.totals = total(60, 900.6);
   e.extra_costs = {{"hatch cover", 80}};
   e.cautions = {{2, CautionLevel::care, "attic", {}, false}};
   e.assumptions = {{0, "attic floor", {{"value", std::string("2x6 at 16 in.")}}},
@@ -141,7 +146,8 @@ inline Evaluation stopped_floor() {
                       "attic floor",
                       {{"weight", MassPerArea::from_us(2.4)}, {"limit", MassPerArea::from_us(2.2)}},
                       false}});
-  e.sections[0].high.within_weight = WithinWeight{inches(15.5), r_value(44.01), r_value(44.6)};
+  e.planned.high.sections[0].within_weight =
+      WithinWeight{inches(15.5), r_value(44.01), r_value(44.6)};
   e.cautions.push_back({0,
                         CautionLevel::note,
                         "porch",
@@ -152,8 +158,8 @@ inline Evaluation stopped_floor() {
   return e;
 }
 
-inline SectionResult hatch() {
-  SectionResult s;
+inline WholeSection hatch() {
+  WholeSection s;
   s.name = "hatch";
   s.kind = SectionKind::hatch;
   s.area = square_feet(6);
@@ -161,7 +167,7 @@ inline SectionResult hatch() {
   s.existing.effective_r = r_value(1.9);
   s.existing.steps = {{"yardstick", {}, r_value(0.4)},
                       {"films-and-ceiling", r_value(1.5), r_value(1.9)}};
-  for (TopUpResult* t : {&s.low, &s.high}) {
+  for (TopUp* t : {&s.low, &s.high}) {
     t->status = TopUpStatus::not_applicable;
     t->target_r = t == &s.low ? r_value(38) : r_value(49);
     t->working_r = r_value(20);
@@ -173,12 +179,12 @@ inline SectionResult hatch() {
 // A floor, a decked part where the deck stops the high end, a met part, a hatch; nothing is priced.
 inline Evaluation many_sections() {
   Evaluation e = one_floor();
-  SectionResult deck =
+  WholeSection deck =
       floor_section("storage platform above the hall and the two small bedrooms at the north end");
   deck.kind = SectionKind::decked;
   deck.area = square_feet(220);
   deck.low = blown(38, 9.25, 9);
-  for (TopUpResult* t : {&deck.low, &deck.high}) {
+  for (TopUp* t : {&deck.low, &deck.high}) {
     *t = blown(t == &deck.low ? 38 : 49, 9.25, 9);
     t->status = TopUpStatus::unreachable;
     t->limited_by = LimitedBy::deck;
@@ -186,10 +192,10 @@ inline Evaluation many_sections() {
   }
   deck.patches = {{"light-cover", "by the bath", square_feet(4.5), r_value(2.1)}};
   deck.removals = {{"cellulose, loose", square_feet(60), Volume::from_us(18.2)}};
-  SectionResult good = floor_section("new wing");
+  WholeSection good = floor_section("new wing");
   good.area = square_feet(300);
-  for (TopUpResult* t : {&good.low, &good.high}) {
-    TopUpResult met;
+  for (TopUp* t : {&good.low, &good.high}) {
+    TopUp met;
     met.target_r = t->target_r;
     met.status = TopUpStatus::met;
     met.bags = met.bags_exact = 0.0;
@@ -197,10 +203,10 @@ inline Evaluation many_sections() {
     met.effective_r = r_value(50.9);
     *t = met;
   }
-  e.sections.push_back(deck);
-  e.sections.push_back(good);
-  e.sections.push_back(hatch());
-  for (TotalsResult* t : {&e.low, &e.high})
+  put_in(e, deck);
+  put_in(e, good);
+  put_in(e, hatch());
+  for (Totals* t : {&e.planned.low.totals, &e.planned.high.totals})
     t->material = t->labour = t->extras = t->cost = std::nullopt;
   e.extra_costs.clear();
   return e;

@@ -46,7 +46,7 @@ void range_cells(CsvRow& row, const std::optional<ResistanceRange>& range) {
 }
 
 /// Packages of all products together; empty for a blow.
-std::optional<double> packages(const TotalsResult& t) {
+std::optional<double> packages(const Totals& t) {
   if (t.packages.empty()) return {};
   double sum = 0.0;
   for (const PackageCount& n : t.packages) sum += n.count;
@@ -62,33 +62,33 @@ void survey_cells(CsvRow& row, const Evaluation& e) {
   row.number(e.attic.existing.ua);
   row.number(e.attic.existing.effective_r);
   range_cells(row, e.attic.existing.effective_r_range);
-  row.number(e.attic.low.effective_r);
-  row.number(e.attic.high.effective_r);
-  row.number(e.attic.low.ua);
-  row.number(e.attic.high.ua);
-  row.number(e.low.bags);
-  row.number(e.high.bags);
-  row.number(e.low.added_mass);
-  row.number(e.high.added_mass);
-  row.number(packages(e.low));
-  row.number(packages(e.high));
-  row.number(e.low.board_ft);
-  row.number(e.high.board_ft);
-  row.number(e.low.cost);
-  row.number(e.high.cost);
+  const Planned &low = e.planned.low, &high = e.planned.high;
+  row.number(low.attic.effective_r);
+  row.number(high.attic.effective_r);
+  row.number(low.attic.ua);
+  row.number(high.attic.ua);
+  row.number(low.totals.bags);
+  row.number(high.totals.bags);
+  row.number(low.totals.added_mass);
+  row.number(high.totals.added_mass);
+  row.number(packages(low.totals));
+  row.number(packages(high.totals));
+  row.number(low.totals.board_ft);
+  row.number(high.totals.board_ft);
+  row.number(low.totals.cost);
+  row.number(high.totals.cost);
   row.text(e.currency);
-  const TotalsResult* const ends[] = {&e.low, &e.high};
-  for (const TotalsResult* t : ends)  // no saving with a minus
+  const Totals* const ends[] = {&low.totals, &high.totals};
+  for (const Totals* t : ends)  // no saving with a minus
     row.number(t->measure.annual_saving && *t->measure.annual_saving < 0
                    ? std::nullopt
                    : t->measure.annual_saving);
-  for (const TotalsResult* t : ends) row.number(t->worse ? std::nullopt : t->measure.payback);
-  for (const TotalsResult* t : ends)
-    row.number(t->worse ? std::nullopt : t->measure.saving_unpriced);
-  for (const TotalsResult* t : ends) row.text(t->worse ? "yes" : "no");
+  for (const Totals* t : ends) row.number(t->worse ? std::nullopt : t->measure.payback);
+  for (const Totals* t : ends) row.number(t->worse ? std::nullopt : t->measure.saving_unpriced);
+  for (const Totals* t : ends) row.text(t->worse ? "yes" : "no");
 }
 
-void top_up_cells(CsvRow& row, const TopUpResult& t) {
+void top_up_cells(CsvRow& row, const TopUp& t) {
   row.text(io::word(t.status));
   row.number(t.initial_level);
   row.number(t.new_depth ? std::optional(t.new_depth->mean) : std::nullopt);
@@ -98,14 +98,15 @@ void top_up_cells(CsvRow& row, const TopUpResult& t) {
 }
 
 /// While hands are kept off nothing is planned: the cells of the plan stay empty.
-void section_cells(CsvRow& row, const SectionResult& s, bool hands_off) {
-  row.text(s.name);
-  row.text(io::word(s.kind));
-  row.number(s.area);
-  row.number(s.existing.unmeasured ? std::nullopt : std::optional(s.existing.mean_depth));
-  row.number(s.existing.yardstick_r);
-  row.number(s.existing.working_r);
-  row.number(s.existing.effective_r);
+void section_cells(CsvRow& row, const SectionEnds& s, bool hands_off) {
+  row.text(s.found.name);
+  row.text(io::word(s.found.kind));
+  row.number(s.found.area);
+  row.number(s.found.existing.unmeasured ? std::nullopt
+                                         : std::optional(s.found.existing.mean_depth));
+  row.number(s.found.existing.yardstick_r);
+  row.number(s.found.existing.working_r);
+  row.number(s.found.existing.effective_r);
   constexpr std::size_t kPlanCells = 13;  // of both ends, and the weight
   if (hands_off) return row.empty(kPlanCells);
   top_up_cells(row, s.low);
@@ -131,7 +132,7 @@ void write_csv(std::string& out, const Evaluation& e, const Tables& tables, cons
     row.empty();
     return row.end();
   }
-  for (const SectionResult& s : e.sections) {
+  for (const SectionEnds& s : e.with_ends()) {
     begin(row, "done", e.id, origin);
     section_cells(row, s, e.hands_off);
     io::caution_cells(row, e, tables);

@@ -50,7 +50,7 @@ void write_end(JsonWriter& w, std::string_view key, const CompareEnd& end) {
 
 }  // namespace
 
-void write_laid_json(JsonWriter& w, const TopUpResult& t) {
+void write_laid_json(JsonWriter& w, const TopUp& t) {
   w.key("batts");
   w.begin_array();
   for (const LaidLayer& layer : t.batts) {
@@ -66,7 +66,7 @@ void write_laid_json(JsonWriter& w, const TopUpResult& t) {
   w.field("board_ft_exact", t.board_ft_exact);
 }
 
-void write_packages_json(JsonWriter& w, const TotalsResult& t) {
+void write_packages_json(JsonWriter& w, const Totals& t) {
   write_packages(w, t.packages);
   w.field("board_ft", t.board_ft);
 }
@@ -78,8 +78,8 @@ void write_compare_json(JsonWriter& w, const Evaluation& e, const Tables& tables
     w.begin_object();
     w.field("name", row.name);
     w.field("method", word(row.method));
-    write_end(w, "low", row.low);
-    write_end(w, "high", row.high);
+    write_end(w, "low", row.ends.low);
+    write_end(w, "high", row.ends.high);
     w.key("cautions");
     w.begin_array();
     for (const Caution& caution : row.cautions) {

@@ -18,13 +18,13 @@ using io::JsonWriter;
 using io::write_range;
 using io::write_state;
 
-void write_attic(JsonWriter& w, const AtticResult& attic) {
+void write_attic(JsonWriter& w, const Evaluation& e) {
   w.key("attic");
   w.begin_object();
-  w.field("area_ft2", attic.area);
-  write_state(w, "existing", attic.existing);
-  write_state(w, "low", attic.low);
-  write_state(w, "high", attic.high);
+  w.field("area_ft2", e.attic.area);
+  write_state(w, "existing", e.attic.existing);
+  write_state(w, "low", e.planned.low.attic);
+  write_state(w, "high", e.planned.high.attic);
   w.end_object();
 }
 
@@ -102,7 +102,7 @@ void write_eave(JsonWriter& w, const std::optional<EaveResult>& eave) {
   w.end_object();
 }
 
-void write_top_up(JsonWriter& w, std::string_view key, const TopUpResult& t) {
+void write_top_up(JsonWriter& w, std::string_view key, const TopUp& t) {
   w.key(key);
   w.begin_object();
   w.field("target_r", t.target_r);
@@ -162,7 +162,8 @@ void write_patches(JsonWriter& w, const std::vector<PatchResult>& patches) {
   w.end_array();
 }
 
-void write_cavity(JsonWriter& w, const std::optional<CavityResult>& cavity) {
+void write_cavity(JsonWriter& w, const SectionEnds& s) {
+  const auto& cavity = s.found.cavity;
   if (!cavity) return w.field_null("cavity");
   w.key("cavity");
   w.begin_object();
@@ -175,33 +176,33 @@ void write_cavity(JsonWriter& w, const std::optional<CavityResult>& cavity) {
   w.field("density_lb_ft3", cavity->density);
   w.field("added_weight_psf", cavity->added_weight);
   w.field("added_lb", cavity->added_mass);
-  w.field("short_by_r", cavity->short_by);
-  w.field("short_by_low_r", cavity->short_by_low);
+  w.field("short_by_r", s.high.short_by);
+  w.field("short_by_low_r", s.low.short_by);
   w.end_object();
 }
 
-void write_section(JsonWriter& w, const SectionResult& s) {
+void write_section(JsonWriter& w, const SectionEnds& s) {
   w.begin_object();
-  w.field("name", s.name);
-  w.field("kind", io::word(s.kind));
-  w.field("area_ft2", s.area);
-  w.field("below", std::string_view(s.heated_below ? "heated" : "unheated"));
-  write_existing(w, s.existing);
+  w.field("name", s.found.name);
+  w.field("kind", io::word(s.found.kind));
+  w.field("area_ft2", s.found.area);
+  w.field("below", std::string_view(s.found.heated_below ? "heated" : "unheated"));
+  write_existing(w, s.found.existing);
   w.key("top_up");
   w.begin_object();
   write_top_up(w, "low", s.low);
   write_top_up(w, "high", s.high);
   w.end_object();
-  write_cavity(w, s.cavity);
-  io::write_cut_json(w, s.cut);
-  io::write_moisture_json(w, s);
-  write_removals(w, s.removals);
-  write_patches(w, s.patches);
+  write_cavity(w, s);
+  io::write_cut_json(w, s.found.cut);
+  io::write_moisture_json(w, s.found);
+  write_removals(w, s.found.removals);
+  write_patches(w, s.found.patches);
   w.end_object();
 }
 
-void write_total(JsonWriter& w, std::string_view key, const TotalsResult& t,
-                 const std::optional<PlanCounts>& counts, const Evaluation& e) {
+void write_total(JsonWriter& w, std::string_view key, const Planned& planned, const Evaluation& e) {
+  const Totals& t = planned.totals;
   w.key(key);
   w.begin_object();
   w.field("bags", t.bags);
@@ -219,15 +220,15 @@ void write_total(JsonWriter& w, std::string_view key, const TotalsResult& t,
   w.end_object();
   w.field_or_null("currency", e.currency);
   io::write_worth_json(w, t, e);
-  io::write_counts_json(w, counts);
+  io::write_counts_json(w, planned.counts);
   w.end_object();
 }
 
 void write_totals(JsonWriter& w, const Evaluation& e) {
   w.key("totals");
   w.begin_object();
-  write_total(w, "low", e.low, e.plan.low, e);
-  write_total(w, "high", e.high, e.plan.high, e);
+  write_total(w, "low", e.planned.low, e);
+  write_total(w, "high", e.planned.high, e);
   io::write_next_steps_json(w, e);
   w.end_object();
 }
@@ -283,10 +284,10 @@ void write_json(std::string& out, const Evaluation& evaluation, const Tables& ta
   w.field_or_null("added_material", evaluation.added_material);
   w.key("hands_off");
   w.flag(evaluation.hands_off);
-  write_attic(w, evaluation.attic);
+  write_attic(w, evaluation);
   w.key("sections");
   w.begin_array();
-  for (const SectionResult& section : evaluation.sections) write_section(w, section);
+  for (const SectionEnds& section : evaluation.with_ends()) write_section(w, section);
   w.end_array();
   io::write_terms_json(w, evaluation);
   write_totals(w, evaluation);

@@ -93,7 +93,7 @@ void write_layer(JsonWriter& w, const NewLayerBuilt& l) {
   w.end_object();
 }
 
-void write_planned(JsonWriter& w, const TopUpResult& t) {
+void write_planned(JsonWriter& w, const TopUp& t) {
   w.key("planned");
   w.begin_object();
   w.field("target_r", t.target_r);

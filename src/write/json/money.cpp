@@ -139,7 +139,7 @@ void write_terms_json(JsonWriter& w, const Evaluation& e) {
   w.end_object();
 }
 
-void write_worth_json(JsonWriter& w, const TotalsResult& t, const Evaluation& e) {
+void write_worth_json(JsonWriter& w, const Totals& t, const Evaluation& e) {
   write_flag(w, "worse", t.worse);
   const auto& year = t.year_by_bills ? t.year_by_bills : t.year;
   w.field("annual_saving", year ? year->fuel.money : std::nullopt);

@@ -9,7 +9,7 @@ namespace overjoist::io {
 /// The keys "heating" and "money" of an open result: the terms of all that follows.
 void write_terms_json(JsonWriter& w, const Evaluation& evaluation);
 /// The keys "measure" to "cooling" of an open total.
-void write_worth_json(JsonWriter& w, const TotalsResult& total, const Evaluation& evaluation);
+void write_worth_json(JsonWriter& w, const Totals& total, const Evaluation& evaluation);
 /// The keys "steps" and "last_worthwhile_step" of the open totals.
 void write_next_steps_json(JsonWriter& w, const Evaluation& evaluation);
 

@@ -195,9 +195,7 @@ void write_ventilation(JsonWriter& w, const std::optional<VentilationPlan>& plan
 
 }  // namespace
 
-void write_counts_json(JsonWriter& w, const std::optional<PlanCounts>& counts) {
-  if (!counts) return w.field_null("counts");
-  const PlanCounts& c = *counts;
+void write_counts_json(JsonWriter& w, const PlanCounts& c) {
   w.key("counts");
   w.begin_object();
   w.field("baffles", whole(c.baffles));

@@ -73,24 +73,23 @@ std::string range_cell(const Report& c, const std::optional<ResistanceRange>& ra
                      : bare(range->low) + " or more";
 }
 
-void range_row(const Report& c, io::Columns& table, const SectionResult& s,
-               std::optional<ResistanceRange> TopUpResult::*range) {
+void range_row(const Report& c, io::Columns& table, const SectionEnds& s,
+               std::optional<ResistanceRange> TopUp::*range) {
   table.below("at 90 %" + io::r_unit(c), range_cell(c, s.low.*range), range_cell(c, s.high.*range));
 }
 
 /// Why what was found is too close to the low end of the band to call.
-std::string_view close_words(const SectionResult& s) {
-  const bool working = s.low.basis == Basis::working;
-  const auto& range = working ? s.existing.working_r_range : s.existing.effective_r_range;
+std::string_view close_words(const SectionEnds& s) {
+  const auto& range = s.found.existing.range_of(s.low.basis);
   const bool all_above = range && reaches(range->low.us(), s.low.target_r.us());
   return all_above ? "not sure: the whole range reaches it, but how uneven it lies is not known."
                    : "too close to call: the range lies on both sides.";
 }
 
 /// What was found against the low end of the band, and how many readings would sharpen it.
-void write_certainty(const Report& c, const SectionResult& s) {
-  const ExistingResult& x = s.existing;
-  if (!x.verdict || !s.heated_below) return;
+void write_certainty(const Report& c, const SectionEnds& s) {
+  const ExistingResult& x = s.found.existing;
+  if (!x.verdict || !s.found.heated_below) return;
   const std::string target = c.target(s.low.target_r);
   std::string out = fmt::format("{}: ", target);
   if (*x.verdict == Verdict::meets)
@@ -112,8 +111,8 @@ void write_certainty(const Report& c, const SectionResult& s) {
   c.page.fact("  certain?", out, kHang);
 }
 
-void write_found(const Report& c, const SectionResult& s) {
-  const ExistingResult& x = s.existing;
+void write_found(const Report& c, const SectionEnds& s) {
+  const ExistingResult& x = s.found.existing;
   std::string out;
   if (x.unmeasured) out = "depth not measured, and it must not be; at least ";
   if (x.spoiled_r) out = io::spoiled_lid_words(c, *x.spoiled_r) + "; ";
@@ -127,21 +126,21 @@ void write_found(const Report& c, const SectionResult& s) {
                        io::weight_text(*x.weight_greatest, c.units, Toward::up));
   c.page.fact("  found", out, kHang);
   write_certainty(c, s);
-  for (const RemovalResult& r : s.removals)
+  for (const RemovalResult& r : s.found.removals)
     c.page.fact(c.e.hands_off ? "  stays" : "  take out",
                 fmt::format("{}: {}, {}, {}.", r.material, io::area_text(r.area, c.units),
                             io::volume_text(r.volume, c.units),
                             c.e.hands_off ? "as it lies, before the fill is cleared"
                                           : "before anything is added"),
                 kHang);
-  for (const PatchResult& p : s.patches)
+  for (const PatchResult& p : s.found.patches)
     c.page.fact("  left bare",
                 fmt::format("{}{}{}: {}, {} from air to air.", p.kind, p.where.empty() ? "" : ", ",
                             p.where, io::area_text(p.area, c.units), c.r(p.total_r)),
                 kHang);
 }
 
-std::string status_cell(const Report& c, const TopUpResult& t) {
+std::string status_cell(const Report& c, const TopUp& t) {
   switch (t.status) {
     case TopUpStatus::needed:
       return c.e.hands_off ? "once cleared" : t.falls_short() ? "eave short" : "to do";
@@ -165,7 +164,7 @@ std::string weight_cell(const Report& c, const std::optional<MassPerArea>& weigh
   return (at_least ? "over " : "") + io::weight_text(*weight, c.units, toward);
 }
 
-std::string depth_cell(const Report& c, const TopUpResult& t, Length NewDepth::*which) {
+std::string depth_cell(const Report& c, const TopUp& t, Length NewDepth::*which) {
   return t.new_depth ? io::depth_text((*t.new_depth).*which, c.units, Toward::up)
                      : std::string(kNone);
 }
@@ -174,21 +173,21 @@ std::string bags_cell(const std::optional<double>& bags) {
   return bags ? io::number_text(*bags, 0, Toward::up) : std::string(kNone);
 }
 
-void write_weights(const Report& c, const SectionResult& s, Columns& table) {
-  const auto both = [&](std::string_view label, std::optional<MassPerArea> TopUpResult::*which,
+void write_weights(const Report& c, const SectionEnds& s, Columns& table) {
+  const auto both = [&](std::string_view label, std::optional<MassPerArea> TopUp::*which,
                         Toward toward) {
-    const bool limit = which == &TopUpResult::weight_limit;
+    const bool limit = which == &TopUp::weight_limit;
     table.row(label, weight_cell(c, s.low.*which, toward, s.low.weight_at_least && !limit),
               weight_cell(c, s.high.*which, toward, s.high.weight_at_least && !limit));
   };
-  both("weight on the ceiling, mean", &TopUpResult::weight, Toward::up);
-  both("weight on the ceiling, greatest", &TopUpResult::weight_greatest, Toward::up);
-  both("what the ceiling may carry", &TopUpResult::weight_limit, Toward::down);
-  const auto within = [&](const TopUpResult& t, auto words) {
+  both("weight on the ceiling, mean", &TopUp::weight, Toward::up);
+  both("weight on the ceiling, greatest", &TopUp::weight_greatest, Toward::up);
+  both("what the ceiling may carry", &TopUp::weight_limit, Toward::down);
+  const auto within = [&](const TopUp& t, auto words) {
     return t.within_weight ? words(*t.within_weight) : std::string(kNone);
   };
   // Within the limit a level is rounded down: a quarter more would pass it.
-  const auto level = [&](const TopUpResult& t) {
+  const auto level = [&](const TopUp& t) {
     if (t.within_weight)
       return io::level_text(t.within_weight->initial_level, c.units, Toward::down);
     if (!t.weight_greatest || !t.weight_limit ||
@@ -203,10 +202,10 @@ void write_weights(const Report& c, const SectionResult& s, Columns& table) {
   table.below("effective R there" + r_unit(c), within(s.low, effective), within(s.high, effective));
 }
 
-void write_top_up(const Report& c, const SectionResult& s) {
+void write_top_up(const Report& c, const SectionEnds& s) {
   Columns table(c);
   const std::string unit = r_unit(c);
-  const auto planned = [&](const TopUpResult& t) {
+  const auto planned = [&](const TopUp& t) {
     return t.initial_level ? io::planned_level_text(t, c.units) : std::string(kNone);
   };
   const auto depths = [&](std::string_view label, Length NewDepth::*which) {
@@ -222,12 +221,12 @@ void write_top_up(const Report& c, const SectionResult& s) {
             : c.e.method == Method::sprayed ? "foam to this level above the ceiling"
                                             : "blow to this level above the ceiling",
             planned(s.low), planned(s.high));
-  const auto sure = [&](const TopUpResult& t) {
+  const auto sure = [&](const TopUp& t) {
     return t.confident_level == t.initial_level ? planned(t)
                                                 : level_cell(c, t.confident_level, Toward::up);
   };
   table.row("level that is sure to reach it", sure(s.low), sure(s.high));
-  const auto settled = [&](const TopUpResult& t) {
+  const auto settled = [&](const TopUp& t) {
     return t.settled_level ? io::depth_text(*t.settled_level, c.units, Toward::up)
                            : std::string(kNone);
   };
@@ -240,58 +239,58 @@ void write_top_up(const Report& c, const SectionResult& s) {
   depths(fmt::format("{}, greatest", fresh), &NewDepth::greatest);
   table.row("working R after" + unit, io::r_cell(s.low.working_r, c.units),
             io::r_cell(s.high.working_r, c.units));
-  range_row(c, table, s, &TopUpResult::working_r_range);
+  range_row(c, table, s, &TopUp::working_r_range);
   table.row("effective R after" + unit, io::r_cell(s.low.effective_r, c.units),
             io::r_cell(s.high.effective_r, c.units));
-  range_row(c, table, s, &TopUpResult::effective_r_range);
+  range_row(c, table, s, &TopUp::effective_r_range);
   table.row("bags", bags_cell(s.low.bags), bags_cell(s.high.bags));
-  const auto over = [&](const TopUpResult& t) {
+  const auto over = [&](const TopUp& t) {
     const bool shown = t.overshoot && io::r_shown(*t.overshoot, c.units) > 0;
     return shown ? io::r_cell(*t.overshoot, c.units) : std::string(kNone);
   };
   table.row("above the target by" + unit, over(s.low), over(s.high));
-  const auto board_ft = [&](const TopUpResult& t) {
+  const auto board_ft = [&](const TopUp& t) {
     return t.board_ft_exact ? io::number_text(*t.board_ft_exact, 0, Toward::up)
                             : std::string(kNone);
   };
   table.row("board feet of foam", board_ft(s.low), board_ft(s.high));
   write_weights(c, s, table);
-  for (const TopUpResult* t : {&s.low, &s.high})
+  for (const TopUp* t : {&s.low, &s.high})
     if (!t->batts.empty() && (t == &s.high || !c.one_target()))
       c.page.fact(c.e.hands_off ? "  cleared?" : "  lay",
                   fmt::format("for {}: {}", c.target(t->target_r), io::laid_words(c, *t)), kHang);
-  for (const TopUpResult* t : {&s.low, &s.high})
+  for (const TopUp* t : {&s.low, &s.high})
     if (t->eave && (t == &s.high || !c.one_target()))
       c.page.fact("  at eave", io::eave_words(c, *t), kHang);
 }
 
-std::string cavity_range(const Report& c, const SectionResult& s) {
+std::string cavity_range(const Report& c, const SectionEnds& s) {
   return fmt::format("after the work {} effective, {} working.",
                      range_cell(c, s.high.effective_r_range),
                      range_cell(c, s.high.working_r_range));
 }
 
-void write_section(const Report& c, const SectionResult& s) {
-  c.page.heading(fmt::format("{} ({}, {}{})", io::cut_to(s.name, 44), io::word(s.kind),
-                             io::area_text(s.area, c.units),
-                             s.heated_below ? "" : ", unheated below"));
+void write_section(const Report& c, const SectionEnds& s) {
+  c.page.heading(fmt::format("{} ({}, {}{})", io::cut_to(s.found.name, 44), io::word(s.found.kind),
+                             io::area_text(s.found.area, c.units),
+                             s.found.heated_below ? "" : ", unheated below"));
   write_found(c, s);
-  io::write_moisture(c, s);
+  io::write_moisture(c, s.found);
   if (takes_fill(s)) return write_top_up(c, s);
-  if (s.cavity) {
+  if (s.found.cavity) {
     c.page.fact(c.e.hands_off ? "  cleared?" : "  put in",
                 (c.e.hands_off ? "then " : "") + io::cavity_words(c, s), kHang);
     return c.page.fact("  at 90 %", cavity_range(c, s), kHang);
   }
   std::string after = "as it is; no loose fill goes here.";
-  if (s.existing.unmeasured)
+  if (s.found.existing.unmeasured)
     after = "as it is; nothing is planned here before the fill is cleared.";
-  if (s.existing.in_doubt) after = "as it is; " + std::string(io::kLayerInDoubt);
-  if (!s.heated_below)
+  if (s.found.existing.in_doubt) after = "as it is; " + std::string(io::kLayerInDoubt);
+  if (!s.found.heated_below)
     after =
         "as it is: nothing is planned over a space that is said to be unheated. Is there a heated "
         "room above it?";
-  else if (s.high.effective_r > s.existing.effective_r)
+  else if (s.high.effective_r > s.found.existing.effective_r)
     after = fmt::format("{} effective; no loose fill goes here.", c.r(s.high.effective_r));
   c.page.fact("  after", after, kHang);
 }
@@ -303,19 +302,20 @@ std::string price_cell(const Report& c, const std::optional<double>& price, std:
 }
 
 void write_costs(const Report& c, Columns& table) {
-  const auto price = [&](std::string_view label, std::optional<double> TotalsResult::*which) {
-    table.row(label, price_cell(c, c.e.low.*which, "not priced"),
-              price_cell(c, c.e.high.*which, "not priced"));
+  const Totals &low = c.e.planned.low.totals, &high = c.e.planned.high.totals;
+  const auto price = [&](std::string_view label, std::optional<double> Totals::*which) {
+    table.row(label, price_cell(c, low.*which, "not priced"),
+              price_cell(c, high.*which, "not priced"));
   };
-  price("material", &TotalsResult::material);
-  price("labor", &TotalsResult::labour);
-  table.row("extras", price_cell(c, c.e.low.extras, kNone), price_cell(c, c.e.high.extras, kNone));
+  price("material", &Totals::material);
+  price("labor", &Totals::labour);
+  table.row("extras", price_cell(c, low.extras, kNone), price_cell(c, high.extras, kNone));
   std::string extras;
   for (const ExtraCost& extra : c.e.extra_costs)
     extras += (extras.empty() ? "" : "; ") + extra.what;
   if (!extras.empty()) c.page.aside(extras, 4);
-  table.row("tax", price_cell(c, c.e.low.tax, kNone), price_cell(c, c.e.high.tax, kNone));
-  price("cost", &TotalsResult::cost);
+  table.row("tax", price_cell(c, low.tax, kNone), price_cell(c, high.tax, kNone));
+  price("cost", &Totals::cost);
 }
 
 void write_totals(const Report& c) {
@@ -327,40 +327,37 @@ void write_totals(const Report& c) {
   };
   table.head("for the target of" + r_unit(c), io::r_given_cell(c.e.target.low, c.units),
              io::r_given_cell(c.e.target.high, c.units));
-  const std::array<bool, 2> short_of = {io::out_of_reach(c.e, &SectionResult::low),
-                                        io::out_of_reach(c.e, &SectionResult::high)};
-  if (short_of[0] || short_of[1])
-    table.row("reached in every section", short_of[0] ? "no" : "yes", short_of[1] ? "no" : "yes");
+  const Planned &low = c.e.planned.low, &high = c.e.planned.high;
+  const bool low_short = io::out_of_reach(low), high_short = io::out_of_reach(high);
+  if (low_short || high_short)
+    table.row("reached in every section", low_short ? "no" : "yes", high_short ? "no" : "yes");
   table.row("effective R of the attic after" + r_unit(c),
-            io::r_cell(c.e.attic.low.effective_r, c.units),
-            io::r_cell(c.e.attic.high.effective_r, c.units));
+            io::r_cell(low.attic.effective_r, c.units),
+            io::r_cell(high.attic.effective_r, c.units));
   table.row("heat loss per degree, now", io::conductance_text(c.e.attic.existing.ua, c.units),
             io::conductance_text(c.e.attic.existing.ua, c.units));
-  table.row("heat loss per degree, after", io::conductance_text(c.e.attic.low.ua, c.units),
-            io::conductance_text(c.e.attic.high.ua, c.units));
+  table.row("heat loss per degree, after", io::conductance_text(low.attic.ua, c.units),
+            io::conductance_text(high.attic.ua, c.units));
   table.row(c.e.hands_off                 ? "area, once cleared"
             : c.e.method == Method::blown ? "area to blow"
             : c.e.method == Method::laid  ? "area to cover"
                                           : "area to spray",
-            io::area_text(c.e.low.blown_area, c.units),
-            io::area_text(c.e.high.blown_area, c.units));
-  const auto bags = [&](const TotalsResult& t) {
+            io::area_text(low.totals.blown_area, c.units),
+            io::area_text(high.totals.blown_area, c.units));
+  const auto bags = [&](const Totals& t) {
     return t.bags ? bags_cell(t.bags)
                   : std::string(c.e.method == Method::blown ? "not known" : kNone);
   };
-  table.row(c.e.sections.size() > 1 ? "bags, all sections together" : "bags", bags(c.e.low),
-            bags(c.e.high));
-  table.row("net weight of a bag", mass(c.e.low.bag_net, Toward::nearest),
-            mass(c.e.high.bag_net, Toward::nearest));
-  table.row("new fill", mass(c.e.low.added_mass, Toward::up),
-            mass(c.e.high.added_mass, Toward::up));
-  for (const TotalsResult* t : {&c.e.low, &c.e.high})
-    if (const std::string words = io::packages_words(*t);
-        !words.empty() && (t == &c.e.high || !c.one_target()))
-      c.page.fact("  to buy",
-                  fmt::format("for {}: {}",
-                              c.target(t == &c.e.low ? c.e.target.low : c.e.target.high), words),
-                  kHang);
+  table.row(c.e.sections.size() > 1 ? "bags, all sections together" : "bags", bags(low.totals),
+            bags(high.totals));
+  table.row("net weight of a bag", mass(low.totals.bag_net, Toward::nearest),
+            mass(high.totals.bag_net, Toward::nearest));
+  table.row("new fill", mass(low.totals.added_mass, Toward::up),
+            mass(high.totals.added_mass, Toward::up));
+  for (const Planned* job : {&low, &high})
+    if (const std::string words = io::packages_words(job->totals);
+        !words.empty() && (job == &high || !c.one_target()))
+      c.page.fact("  to buy", fmt::format("for {}: {}", c.target(job->target), words), kHang);
   write_costs(c, table);
 }
 
@@ -391,7 +388,7 @@ std::string_view loss_words(std::string_view code) {
 
 void write_figures(const Report& c) {
   write_losses(c);
-  for (const SectionResult& section : c.e.sections) write_section(c, section);
+  for (const SectionEnds& section : c.e.with_ends()) write_section(c, section);
   write_totals(c);
 }
 

@@ -30,12 +30,12 @@ void write_head(const HtmlReport& h) {
 }
 
 /// Sections that have a picture, the largest floor first.
-std::vector<const SectionResult*> floors(const Evaluation& e) {
-  std::vector<const SectionResult*> list;
-  for (const SectionResult& s : e.sections)
-    if (s.cut) list.push_back(&s);
-  std::stable_sort(list.begin(), list.end(), [](const SectionResult* a, const SectionResult* b) {
-    return a->area > b->area;
+std::vector<std::size_t> floors(const Evaluation& e) {
+  std::vector<std::size_t> list;
+  for (std::size_t i = 0; i < e.sections.size(); ++i)
+    if (e.sections[i].cut) list.push_back(i);
+  std::stable_sort(list.begin(), list.end(), [&](std::size_t a, std::size_t b) {
+    return e.sections[a].area > e.sections[b].area;
   });
   return list;
 }
@@ -44,11 +44,13 @@ void write_pictures(const HtmlReport& h) {
   const auto list = floors(h.c.e);
   if (list.empty()) return;
   h.html.section_begin("What it looks like");
-  for (const SectionResult* s : list) {
+  for (const std::size_t i : list) {
+    const SectionEnds s = h.c.e.section(i);
     if (list.size() > 1)
-      h.html.heading(3, fmt::format("{} ({})", s->name, io::area_text(s->area, h.c.units)));
-    io::html_cut(h, *s);
-    io::html_depths(h, *s);
+      h.html.heading(3,
+                     fmt::format("{} ({})", s.found.name, io::area_text(s.found.area, h.c.units)));
+    io::html_cut(h, s);
+    io::html_depths(h, s);
   }
   std::string without;
   for (const SectionResult& s : h.c.e.sections)
@@ -66,12 +68,13 @@ void write_pictures(const HtmlReport& h) {
 
 void write_losses(const HtmlReport& h) {
   const auto list = floors(h.c.e);
-  const auto layered = [](const SectionResult* s) { return s->existing.steps.size() > 2; };
+  const auto layered = [&](std::size_t i) { return h.c.e.sections[i].existing.steps.size() > 2; };
   if (std::none_of(list.begin(), list.end(), layered)) return;
   h.html.section_begin("What the yardstick leaves out");
-  for (const SectionResult* s : list) {
-    if (list.size() > 1) h.html.heading(3, s->name);
-    io::html_losses(h, *s);
+  for (const std::size_t i : list) {
+    const SectionResult& s = h.c.e.sections[i];
+    if (list.size() > 1) h.html.heading(3, s.name);
+    io::html_losses(h, s);
   }
   h.html.section_end();
 }

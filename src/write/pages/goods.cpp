@@ -50,8 +50,8 @@ std::string good_words(const Good& good, Units units) {
 
 }  // namespace
 
-std::string io::load_words(const Good& good, bool high_end, Units units) {
-  const std::optional<double>& n = high_end ? good.high : good.low;
+std::string io::load_words(const Good& good, Units units) {
+  const std::optional<double>& n = good.low;  // of a list of one job, where both are the same
   return good_words(good, units) + ": " +
          (n ? amount_text(good.unit, n, units) : std::string(kNotKnown));
 }

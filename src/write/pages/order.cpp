@@ -11,14 +11,11 @@ namespace {
 using io::Report;
 using io::Toward;
 
-/// The report's parts, and the end of the band that is built.
+/// The report's parts, and the job that is ordered.
 struct Order {
   const Report& c;
   const OrderStyle& style;
-  TopUpResult SectionResult::*end;
-  const TotalsResult& totals;
-  const PlanCounts& counts;
-  Resistance target;
+  const Planned& job;
 
   void step(int number, std::string_view name) const {
     c.page.heading(fmt::format("{}. {}", number, name));
@@ -77,12 +74,12 @@ void write_vents(const Order& o) {
     o.line("in the attic: " + io::equipment_words(x, o.style.units));
   o.line(io::vent_words(o.c));
   if (o.c.e.plan.unvented) return;
-  o.box("baffles: " + plural(o.counts.baffles, "piece, one for each vented bay",
+  o.box("baffles: " + plural(o.job.counts.baffles, "piece, one for each vented bay",
                              "pieces, one for each vented bay"));
 }
 
 void write_dams(const Order& o) {
-  const PlanCounts& n = o.counts;
+  const PlanCounts& n = o.job.counts;
   const auto height = [&](Length h) {
     return h > Length{} ? ", at least " + io::level_text(h, o.style.units, Toward::up) + " high"
                         : "";
@@ -110,10 +107,10 @@ void write_dams(const Order& o) {
 
 // ---- 5: insulate
 
-std::string blow_words(const Order& o, const SectionResult& s, const TopUpResult& t) {
+std::string blow_words(const Order& o, const SectionResult& s, const TopUp& t) {
   std::string out = fmt::format("{}, {}: ", s.name, io::area_text(s.area, o.style.units));
   if (s.existing.in_doubt) return out + std::string(io::kLayerInDoubt);
-  if (!t.new_depth || !(t.new_depth->greatest > Length{})) return out + "no fill.";
+  if (!t.adds()) return out + "no fill.";
   const bool full = t.status == TopUpStatus::unreachable;
   if (!t.batts.empty())
     out += "lay across the joists, from below up: " + io::laid_words(o.c, t);
@@ -140,54 +137,57 @@ std::string blow_words(const Order& o, const SectionResult& s, const TopUpResult
 
 void write_insulate(const Order& o) {
   o.step(5, "Insulate");
-  for (const SectionResult& s : o.c.e.sections) {
+  for (std::size_t i = 0; i < o.c.e.sections.size(); ++i) {
+    const SectionResult& s = o.c.e.sections[i];
+    const TopUp& t = o.job.sections[i];
     for (const RemovalResult& r : s.removals)
       o.box(fmt::format("{}: first take out {}, {}, {}", s.name, r.material,
                         io::area_text(r.area, o.style.units),
                         io::volume_text(r.volume, o.style.units)));
-    if (is_floor(s.kind)) o.box(blow_words(o, s, s.*o.end));
-    if ((s.*o.end).eave) o.line(io::eave_words(o.c, s.*o.end));
-    if (s.cavity) o.box(s.name + ": " + io::cavity_words(o.c, s));
+    if (is_floor(s.kind)) o.box(blow_words(o, s, t));
+    if (t.eave) o.line(io::eave_words(o.c, t));
+    if (s.cavity) o.box(s.name + ": " + io::cavity_words(o.c, o.c.e.section(i)));
     if (is_cavity(s.kind) && s.existing.in_doubt)
       o.box(s.name + ": " + std::string(io::kLayerInDoubt));
     for (const PatchResult& p : s.patches)
       o.box(fmt::format("{}: leave bare {}{}{}, {}", s.name, p.kind, p.where.empty() ? "" : ", ",
                         p.where, io::area_text(p.area, o.style.units)));
   }
-  if (o.totals.bags && *o.totals.bags > 0)
+  if (o.job.totals.bags && *o.job.totals.bags > 0)
     o.line(
         fmt::format("{}: {} in all. Count them as they are opened; depth alone can be fluffed up.",
-                    o.c.e.added_material, io::bags_text(*o.totals.bags)));
+                    o.c.e.added_material, io::bags_text(*o.job.totals.bags)));
 }
 
 // ---- 6 and 7: hatch, inspect
 
 void write_hatch(const Order& o) {
   o.step(6, "Hatch");
-  if (!(o.counts.weatherstrip_ft > 0)) return o.line("No hatch or stair was entered.");
-  for (const SectionResult& s : o.c.e.sections)
-    if (is_lid(s.kind))
+  if (!(o.job.counts.weatherstrip_ft > 0)) return o.line("No hatch or stair was entered.");
+  for (std::size_t i = 0; i < o.c.e.sections.size(); ++i)
+    if (const SectionResult& s = o.c.e.sections[i]; is_lid(s.kind))
       o.box(fmt::format("{}: found {}, planned {} (working)", s.name,
                         s.existing.spoiled_r ? io::spoiled_lid_words(o.c, *s.existing.spoiled_r)
                                              : o.c.r(s.existing.working_r),
-                        o.c.r((s.*o.end).working_r)));
-  std::string out = io::run_text(o.counts.weatherstrip_ft, o.style.units) + " of weatherstrip";
-  if (o.counts.lid_board > Area{})
-    out += " and " + io::area_text(o.counts.lid_board, o.style.units) +
+                        o.c.r(o.job.sections[i].working_r)));
+  std::string out = io::run_text(o.job.counts.weatherstrip_ft, o.style.units) + " of weatherstrip";
+  if (o.job.counts.lid_board > Area{})
+    out += " and " + io::area_text(o.job.counts.lid_board, o.style.units) +
            " of board on lids, for each layer";
   o.box(out + "; latch it.");
 }
 
 void write_inspect(const Order& o) {
   o.step(7, "Inspect, by someone other than the crew");
-  if (const std::string packages = io::packages_words(o.totals); !packages.empty())
+  if (const std::string packages = io::packages_words(o.job.totals); !packages.empty())
     o.box("used: ____ of " + packages);
   else
-    o.box("bags opened: ____ of " + (o.totals.bags ? io::number_text(*o.totals.bags, 0, Toward::up)
-                                                   : std::string("(not known)")));
+    o.box("bags opened: ____ of " + (o.job.totals.bags
+                                         ? io::number_text(*o.job.totals.bags, 0, Toward::up)
+                                         : std::string("(not known)")));
   o.box("depth at each marker read and written down: " +
-        plural(o.counts.markers, "marker", "markers"));
-  const bool lids = o.counts.weatherstrip_ft > 0;
+        plural(o.job.counts.markers, "marker", "markers"));
+  const bool lids = o.job.counts.weatherstrip_ft > 0;
   o.box(fmt::format("dams, covers{}{} looked at; photos of every seal",
                     o.c.e.plan.unvented ? "" : ", baffles", lids ? ", hatch" : ""));
   o.box("combustion safety passed after the last day of sealing");
@@ -198,9 +198,8 @@ void write_inspect(const Order& o) {
 
 void write_load(const Order& o) {
   o.c.page.heading("Load the truck");
-  for (const Good& good : goods_list(o.c.e, o.c.tables))
-    if ((o.style.high_end ? good.high : good.low) != 0.0)
-      o.box(io::load_words(good, o.style.high_end, o.style.units));
+  for (const Good& good : goods_list(o.c.e, {o.job, o.job}, o.c.tables))
+    o.box(io::load_words(good, o.style.units));
 }
 
 void write_prices(const Order& o) {
@@ -210,10 +209,10 @@ void write_prices(const Order& o) {
     o.c.page.row(what,
                  {money ? io::money_text(*money, o.c.e.currency) : std::string("not priced")});
   };
-  price("insulation material", o.totals.material);
-  price("labor", o.totals.labour);
+  price("insulation material", o.job.totals.material);
+  price("labor", o.job.totals.labour);
   for (const ExtraCost& extra : o.c.e.extra_costs) price(extra.what, extra.price);
-  price("sum", o.totals.cost);
+  price("sum", o.job.totals.cost);
   o.line(
       fmt::format("Sealing goods, dams{} and covers are in the sum only where the survey prices "
                   "them as extras.",
@@ -234,10 +233,11 @@ void write_head(const Order& o) {
   o.c.page.title("Work order: " +
                  (e.label.empty() ? e.id.empty() ? std::string("attic") : e.id : e.label));
   if (!e.label.empty() && !e.id.empty()) o.c.page.paragraph(e.id);
-  o.c.page.paragraph(fmt::format(
-      "Target {} ({} end of the band, {}). From one survey; figures are "
-      "estimates, local code and licensed practice come first.",
-      o.c.target(o.target), o.style.high_end ? "high" : "low", io::word(e.target.basis)));
+  o.c.page.paragraph(
+      fmt::format("Target {} ({} end of the band, {}). From one survey; figures are "
+                  "estimates, local code and licensed practice come first.",
+                  o.c.target(o.job.target), o.style.end == End::high ? "high" : "low",
+                  io::word(e.target.basis)));
 }
 
 }  // namespace
@@ -250,13 +250,7 @@ void write_order_text(std::string& out, const Evaluation& e, const Tables& table
 
 void io::write_order(const Report& report, const OrderStyle& style) {
   const Evaluation& e = report.e;
-  const PlanCounts counts = (style.high_end ? e.plan.high : e.plan.low).value_or(PlanCounts{});
-  const Order order{report,
-                    style,
-                    style.high_end ? &SectionResult::high : &SectionResult::low,
-                    style.high_end ? e.high : e.low,
-                    counts,
-                    style.high_end ? e.target.high : e.target.low};
+  const Order order{report, style, e.planned[style.end]};
   write_head(order);
   io::write_stop_banner(report);
   write_safe(order);

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 #include <algorithm>
 #include <cmath>
+#include <vector>
 
 #include <fmt/core.h>
 
@@ -72,7 +73,7 @@ std::string want_words(const Report& c) {
   return out + '.';
 }
 
-std::string end_words(const Report& c, const TopUpResult& t) {
+std::string end_words(const Report& c, const TopUp& t) {
   const std::string target = c.target(t.target_r);
   if (!t.batts.empty()) {
     const std::string laid = laid_words(c, t);
@@ -95,7 +96,7 @@ std::string end_words(const Report& c, const TopUpResult& t) {
                      limit_words(t.limited_by), planned_level_text(t, c.units), best);
 }
 
-std::string add_words(const Report& c, const SectionResult& s) {
+std::string add_words(const Report& c, const SectionEnds& s) {
   if (c.one_target() || c.target(s.low.target_r) == c.target(s.high.target_r))
     return end_words(c, s.high);
   if (s.low.status == TopUpStatus::met && s.high.status == TopUpStatus::met)
@@ -107,7 +108,7 @@ std::string add_words(const Report& c, const SectionResult& s) {
 }
 
 /// The whole answer where floors take nothing.
-void write_add_nothing(const Report& c, const SectionResult* floor) {
+void write_add_nothing(const Report& c, const SectionEnds* floor) {
   const bool heated = std::any_of(c.e.sections.begin(), c.e.sections.end(),
                                   [](const SectionResult& s) { return s.heated_below; });
   if (floor == nullptr && !heated)
@@ -140,28 +141,29 @@ void write_add_nothing(const Report& c, const SectionResult* floor) {
   if (first)
     c.page.fact("Add", none, kHang);
   else if (floor != nullptr)
-    c.page.item(floor->name + ": " + none, 12);
+    c.page.item(floor->found.name + ": " + none, 12);
 }
 
 /// While hands are kept off nothing is added: the level is what the plan comes to once the fill is
 /// cleared.
 void write_add_once_cleared(const Report& c) {
   c.page.fact("Add", "nothing before the fill is cleared by the asbestos professional.", kHang);
-  for (const SectionResult& s : c.e.sections)
+  for (const SectionEnds& s : c.e.with_ends())
     if (takes_fill(s) && !c.e.added_material.empty())
-      c.page.item(
-          fmt::format("once cleared, {}: {}, {}.", s.name, c.e.added_material, add_words(c, s)),
-          12);
+      c.page.item(fmt::format("once cleared, {}: {}, {}.", s.found.name, c.e.added_material,
+                              add_words(c, s)),
+                  12);
 }
 
 void write_add(const Report& c) {
   if (c.e.hands_off) return write_add_once_cleared(c);
-  const auto count = std::count_if(c.e.sections.begin(), c.e.sections.end(), takes_fill);
+  const std::vector<SectionEnds> sections = c.e.with_ends();
+  const auto count = std::count_if(sections.begin(), sections.end(), takes_fill);
   if (c.e.added_material.empty())
     return c.page.fact("Add", "not worked out: no material to add was named.", kHang);
   if (count == 0) return write_add_nothing(c, nullptr);
   if (count == 1) {
-    const SectionResult& s = *std::find_if(c.e.sections.begin(), c.e.sections.end(), takes_fill);
+    const SectionEnds& s = *std::find_if(sections.begin(), sections.end(), takes_fill);
     if (nothing_to_do(c.e)) return write_add_nothing(c, &s);
     c.page.fact("Add",
                 c.e.added_material + ": " + add_words(c, s) +
@@ -176,15 +178,18 @@ void write_add(const Report& c) {
                               : c.e.method == Method::laid ? ", across the joists, from below up:"
                                                            : ", sprayed on the bare ceiling:"),
         kHang);
-    for (const SectionResult& s : c.e.sections)
-      if (takes_fill(s)) c.page.item(s.name + ": " + add_words(c, s) + '.', 12);
+    for (const SectionEnds& s : sections)
+      if (takes_fill(s)) c.page.item(s.found.name + ": " + add_words(c, s) + '.', 12);
   }
   for (const SectionResult& s : c.e.sections)
     if (fills_cavity(s)) c.page.item(into_cavity(c, s) + '.', 12);
 }
 
-std::string bags_words(const Report& c, const TotalsResult& t, Resistance target, bool fits) {
-  const std::string end = (fits ? " for " : " as far as it fits towards ") + c.target(target);
+std::string bags_words(const Report& c, const Planned& planned) {
+  const Totals& t = planned.totals;
+  const bool fits = !floor_out_of_reach(c.e, planned);
+  const std::string end =
+      (fits ? " for " : " as far as it fits towards ") + c.target(planned.target);
   if (const std::string packages = packages_words(t); !packages.empty()) return packages + end;
   if (c.e.method != Method::blown) return "nothing" + end;
   if (!t.bags) return "an unknown number of bags" + end;
@@ -197,34 +202,34 @@ std::string bags_words(const Report& c, const TotalsResult& t, Resistance target
 
 /// ", of it the insulation $1952 and $2299", the cost that the steps speak of; "" where it is all.
 std::string measure_words(const Report& c) {
-  const auto part = [&](const TotalsResult& t) { return measure_cost_text(t, c.e.currency); };
-  const std::string low = part(c.e.low), high = part(c.e.high);
+  const auto part = [&](const Totals& t) { return measure_cost_text(t, c.e.currency); };
+  const std::string low = part(c.e.planned.low.totals), high = part(c.e.planned.high.totals);
   if (high.empty() || (!c.one_target() && low.empty())) return {};
   return ", of it the insulation " + (c.one_target() ? high : low + " and " + high);
 }
 
 std::string cost_words(const Report& c) {
-  const auto price = [&](const TotalsResult& t) {
+  const auto price = [&](const Totals& t) {
     return t.cost ? money_text(*t.cost, c.e.currency) : std::string("not priced");
   };
-  if (!c.e.low.cost && !c.e.high.cost) return "Cost: not priced.";
+  if (!c.e.planned.low.totals.cost && !c.e.planned.high.totals.cost) return "Cost: not priced.";
   const std::string without = unpriced_words(c.e);
   const std::string tail = measure_words(c) + (without.empty() ? "." : " (" + without + ").");
-  if (c.one_target()) return fmt::format("Cost: {}{}", price(c.e.high), tail);
-  return fmt::format("Cost: {} for {}, {} for {}{}", price(c.e.low), c.target(c.e.target.low),
-                     price(c.e.high), c.target(c.e.target.high), tail);
+  if (c.one_target()) return fmt::format("Cost: {}{}", price(c.e.planned.high.totals), tail);
+  return fmt::format("Cost: {} for {}, {} for {}{}", price(c.e.planned.low.totals),
+                     c.target(c.e.target.low), price(c.e.planned.high.totals),
+                     c.target(c.e.target.high), tail);
 }
 
 void write_takes(const Report& c) {
   if (c.e.added_material.empty() || nothing_to_do(c.e)) return;
   std::string out;
-  if (c.e.method == Method::blown && !c.e.low.bags && !c.e.high.bags) {
+  if (c.e.method == Method::blown && !c.e.planned.low.totals.bags &&
+      !c.e.planned.high.totals.bags) {
     out = "a number of bags that is not known";
   } else {
-    if (!c.one_target())
-      out = bags_words(c, c.e.low, c.e.target.low, !floor_out_of_reach(c.e, &SectionResult::low)) +
-            ", ";
-    out += bags_words(c, c.e.high, c.e.target.high, !floor_out_of_reach(c.e, &SectionResult::high));
+    if (!c.one_target()) out = bags_words(c, c.e.planned.low) + ", ";
+    out += bags_words(c, c.e.planned.high);
   }
   c.page.fact("It takes", (c.e.hands_off ? "once cleared, " : "") + out + ". " + cost_words(c),
               kHang);
@@ -237,7 +242,7 @@ std::string bags_text(double count) {
   return number + (number == "1" ? " bag" : " bags");
 }
 
-std::string planned_level_text(const TopUpResult& t, Units units) {
+std::string planned_level_text(const TopUp& t, Units units) {
   const double quarters = t.initial_level->us() * 4.0;
   const bool on_tape = std::fabs(quarters - std::round(quarters)) < 1e-6;
   if (units == Units::us && !on_tape) return depth_text(*t.initial_level, units, Toward::down);
@@ -247,24 +252,24 @@ std::string planned_level_text(const TopUpResult& t, Units units) {
 
 std::string own_target_words(const Report& c) {
   std::optional<Resistance> low, high;
-  for (const SectionResult& s : c.e.sections) {
+  for (const auto& [s, at_low, at_high] : c.e.with_ends()) {
     if (!s.heated_below || is_lid(s.kind)) continue;
-    if (s.low.target_r == c.e.target.low && s.high.target_r == c.e.target.high) return {};
-    low = low ? std::min(*low, s.low.target_r) : s.low.target_r;
-    high = high ? std::max(*high, s.high.target_r) : s.high.target_r;
+    if (at_low.target_r == c.e.target.low && at_high.target_r == c.e.target.high) return {};
+    low = low ? std::min(*low, at_low.target_r) : at_low.target_r;
+    high = high ? std::max(*high, at_high.target_r) : at_high.target_r;
   }
   if (!low) return {};
   return span_text(c.target(*low), c.target(*high)) + ", as the sections ask,";
 }
 
-std::string field_words(const Report& c, const TopUpResult& t) {
+std::string field_words(const Report& c, const TopUp& t) {
   if (!t.eave || t.reached || t.status != TopUpStatus::needed) return {};
   if (t.eave->no_field)
     return fmt::format(" where it is deepest (over the whole section {})", c.r(t.after()));
   return fmt::format(" in the field (with the eave {})", c.r(t.after()));
 }
 
-std::string measure_cost_text(const TotalsResult& t, std::string_view currency) {
+std::string measure_cost_text(const Totals& t, std::string_view currency) {
   if (!t.cost || !t.measure.cost) return {};
   const std::string all = money_text(*t.cost, currency),
                     part = money_text(*t.measure.cost, currency);
@@ -317,19 +322,19 @@ std::string stop_words(const Report& c, const CavityResult& x) {
 }
 
 /// " R-38 does not fit: short by ."; "" where the target is reached.
-std::string lacks(const Report& c, const TopUpResult& t, Resistance by) {
-  if (!(by > Resistance{})) return {};
+std::string lacks(const Report& c, const TopUp& t) {
+  if (!(t.short_by > Resistance{})) return {};
   return fmt::format(
       " {} {}: short by {}.", c.target(t.target_r),
       t.limited_by == LimitedBy::cavity ? "does not fit" : "is not reached with that",
-      c.target(by));
+      c.target(t.short_by));
 }
 
 }  // namespace
 
-std::string cavity_words(const Report& c, const SectionResult& s) {
-  if (!s.cavity) return {};
-  const CavityResult& x = *s.cavity;
+std::string cavity_words(const Report& c, const SectionEnds& s) {
+  if (!s.found.cavity) return {};
+  const CavityResult& x = *s.found.cavity;
   if (s.high.status == TopUpStatus::met && s.low.status == TopUpStatus::met)
     return fmt::format("nothing, {} is met now.", c.target(s.high.target_r));
   std::string out;
@@ -353,11 +358,11 @@ std::string cavity_words(const Report& c, const SectionResult& s) {
     out += fmt::format("; {} of board across the wood", c.r(x.continuous_r));
   out += fmt::format("; then {} working, {} effective.", c.r(s.high.working_r),
                      c.r(s.high.effective_r));
-  if (s.low.target_r != s.high.target_r) out += lacks(c, s.low, x.short_by_low);
-  return out + lacks(c, s.high, x.short_by);
+  if (s.low.target_r != s.high.target_r) out += lacks(c, s.low);
+  return out + lacks(c, s.high);
 }
 
-std::string laid_words(const Report& c, const TopUpResult& t) {
+std::string laid_words(const Report& c, const TopUp& t) {
   std::string out;
   for (const LaidLayer& layer : t.batts)
     out +=
@@ -366,7 +371,7 @@ std::string laid_words(const Report& c, const TopUpResult& t) {
   return out;
 }
 
-std::string packages_words(const TotalsResult& t) {
+std::string packages_words(const Totals& t) {
   if (t.board_ft && *t.board_ft > 0)
     return number_text(*t.board_ft, 0, Toward::up) + " board feet of foam";
   std::string out;
@@ -376,7 +381,7 @@ std::string packages_words(const TotalsResult& t) {
   return out;
 }
 
-std::string eave_words(const Report& c, const TopUpResult& t) {
+std::string eave_words(const Report& c, const TopUp& t) {
   if (!t.eave) return {};
   const EaveResult& e = *t.eave;
   const std::string target = c.target(t.target_r);
@@ -415,23 +420,24 @@ std::string spoiled_lid_words(const Report& c, Resistance r) {
 }
 
 bool nothing_to_do(const Evaluation& e) {
-  return e.low.bags && e.high.bags && *e.low.bags == 0 && *e.high.bags == 0;
+  return e.planned.low.totals.bags && e.planned.high.totals.bags &&
+         *e.planned.low.totals.bags == 0 && *e.planned.high.totals.bags == 0;
 }
 
-bool takes_fill(const SectionResult& s) {
-  return is_floor(s.kind) && (s.low.status != TopUpStatus::not_applicable ||
-                              s.high.status != TopUpStatus::not_applicable);
+bool takes_fill(const SectionEnds& s) {
+  return is_floor(s.found.kind) && (s.low.status != TopUpStatus::not_applicable ||
+                                    s.high.status != TopUpStatus::not_applicable);
 }
 
-bool out_of_reach(const Evaluation& e, TopUpResult SectionResult::*end) {
-  return std::any_of(e.sections.begin(), e.sections.end(),
-                     [end](const SectionResult& s) { return (s.*end).falls_short(); });
+bool out_of_reach(const Planned& planned) {
+  return std::any_of(planned.sections.begin(), planned.sections.end(),
+                     [](const TopUp& t) { return t.falls_short(); });
 }
 
-bool floor_out_of_reach(const Evaluation& e, TopUpResult SectionResult::*end) {
-  return std::any_of(e.sections.begin(), e.sections.end(), [end](const SectionResult& s) {
-    return is_floor(s.kind) && (s.*end).falls_short();
-  });
+bool floor_out_of_reach(const Evaluation& e, const Planned& planned) {
+  for (std::size_t i = 0; i < e.sections.size(); ++i)
+    if (is_floor(e.sections[i].kind) && planned.sections[i].falls_short()) return true;
+  return false;
 }
 
 void write_answer(const Report& c) {

@@ -26,7 +26,7 @@ std::string fits_cell(const CompareEnd& end) {
   return std::string(kNone);
 }
 
-std::string amount_cell(const CompareRow& row, const TotalsResult& t) {
+std::string amount_cell(const CompareRow& row, const Totals& t) {
   if (row.method == Method::blown) return t.bags ? bags_text(*t.bags) : "not known";
   if (row.method == Method::sprayed)
     return t.board_ft ? number_text(*t.board_ft, 0, Toward::up) + " bd ft" : "0";
@@ -35,7 +35,7 @@ std::string amount_cell(const CompareRow& row, const TotalsResult& t) {
   return number_text(packages, 0, Toward::up) + " pkg";
 }
 
-std::string price_cell(const Report& c, const TotalsResult& t) {
+std::string price_cell(const Report& c, const Totals& t) {
   return t.material ? money_text(*t.material, c.e.currency) : std::string("not priced");
 }
 
@@ -60,12 +60,13 @@ void write_row(const Report& c, const CompareRow& row, const CompareEnd& end) {
   c.page.aside(weight, 6);
 }
 
-void write_end(const Report& c, CompareEnd CompareRow::*end, Resistance target) {
+void write_end(const Report& c, End end) {
+  const Resistance target = c.e.target.ends()[end];
   c.page.heading(fmt::format("Compared for {} ({})", c.target(target), word(c.e.target.basis)));
   static constexpr std::array<std::string_view, 5> kHeads = {"new depth", "working R", "it takes",
                                                              "material", "fits"};
   c.page.head("", kHeads, kCellWidth);
-  for (const CompareRow& row : c.e.compare) write_row(c, row, row.*end);
+  for (const CompareRow& row : c.e.compare) write_row(c, row, row.ends[end]);
 }
 
 bool said(const std::vector<Caution>& list, const Caution& caution) {
@@ -95,8 +96,8 @@ void write_own_cautions(const Report& c, const CompareRow& row) {
 
 void write_compare(const Report& c) {
   if (c.e.compare.empty()) return;
-  if (!c.one_target()) write_end(c, &CompareRow::low, c.e.target.low);
-  write_end(c, &CompareRow::high, c.e.target.high);
+  if (!c.one_target()) write_end(c, End::low);
+  write_end(c, End::high);
   c.page.paragraph(
       "Depth, R and weight are those of the largest floor; the first row is the survey's "
       "own proposal.",

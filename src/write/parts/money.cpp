@@ -20,14 +20,14 @@ Cell fuel_text(double units, std::string_view unit) {
 
 template <class F>
 void both(const Report& c, Columns& table, std::string_view label, F cell) {
-  table.row(label, cell(c.e.low), cell(c.e.high));
+  table.row(label, cell(c.e.planned.low.totals), cell(c.e.planned.high.totals));
 }
 
 void write_saved(const Report& c, Columns& table, std::string_view after,
-                 std::optional<YearSaved> TotalsResult::*which) {
+                 std::optional<YearSaved> Totals::*which) {
   const HeatingTerms& h = *c.e.heating;
   const auto row = [&](std::string_view what, auto words) {
-    both(c, table, fmt::format("{}{}", what, after), [&](const TotalsResult& t) {
+    both(c, table, fmt::format("{}{}", what, after), [&](const Totals& t) {
       if (!(t.*which)) return Cell(kNone);
       return t.worse ? Cell("none") : words(*(t.*which));  // what is lost is not called saved
     });
@@ -51,16 +51,16 @@ Cell range_text(double low, double high, std::string_view unit) {
 }
 
 void write_cooling(const Report& c, Columns& table) {
-  both(c, table, "cooling, low confidence", [](const TotalsResult& t) {
+  both(c, table, "cooling, low confidence", [](const Totals& t) {
     return t.cooling && !t.worse ? range_text(t.cooling->kwh_low, t.cooling->kwh_high, "kWh")
                                  : Cell(kNone);
   });
-  const auto money = [&](const TotalsResult& t) {
+  const auto money = [&](const Totals& t) {
     if (!t.cooling || t.worse || !t.cooling->money_low || !t.cooling->money_high)
       return Cell(kNone);
     return range_text(*t.cooling->money_low, *t.cooling->money_high, c.e.currency);
   };
-  table.below("its money", money(c.e.low), money(c.e.high));
+  table.below("its money", money(c.e.planned.low.totals), money(c.e.planned.high.totals));
 }
 
 Cell years_text(const std::optional<double>& years) {
@@ -68,16 +68,15 @@ Cell years_text(const std::optional<double>& years) {
 }
 
 /// The rows of one line of model 14; nothing where the saving has no price.
-void write_worth(const Report& c, Columns& table, std::string_view name,
-                 WorthLine TotalsResult::*line) {
+void write_worth(const Report& c, Columns& table, std::string_view name, WorthLine Totals::*line) {
   const auto shown = [&](auto words) {
-    return [line, words](const TotalsResult& t) {
+    return [line, words](const Totals& t) {
       return (t.*line).present_value ? words(t.*line) : Cell(kNone);
     };
   };
   const auto below = [&](std::string_view label, auto words) {
     const auto cell = shown(words);
-    table.below(label, cell(c.e.low), cell(c.e.high));
+    table.below(label, cell(c.e.planned.low.totals), cell(c.e.planned.high.totals));
   };
   const auto money = [&](const std::optional<double>& amount, Toward toward,
                          std::string_view none) {
@@ -148,11 +147,12 @@ Cell bills_words(const BillCheck& bills) {
 
 /// Ends at which nothing is saved; "" where there are none.
 Cell worse_words(const Report& c) {
-  if (!c.e.low.worse && !c.e.high.worse) return {};
+  if (!c.e.planned.low.totals.worse && !c.e.planned.high.totals.worse) return {};
   const Cell end =
-      c.e.low.worse && c.e.high.worse
+      c.e.planned.low.totals.worse && c.e.planned.high.totals.worse
           ? Cell()
-          : fmt::format("For {} ", c.target(c.e.low.worse ? c.e.target.low : c.e.target.high));
+          : fmt::format("For {} ",
+                        c.target(c.e.planned.low.totals.worse ? c.e.target.low : c.e.target.high));
   return end + (end.empty() ? "The" : "the") +
          " plan leaves the attic worse than found: nothing is saved, see the cautions.";
 }
@@ -171,21 +171,21 @@ Cell sealing_words(const Report& c) {
 }  // namespace
 
 void write_year(const Report& c) {
-  const bool cooling = c.e.low.cooling || c.e.high.cooling;
+  const bool cooling = c.e.planned.low.totals.cooling || c.e.planned.high.totals.cooling;
   if (!c.e.heating && !cooling) return;
   c.page.heading("Each year");
   Columns table(c);
   table.head("for the target of" + r_unit(c), r_given_cell(c.e.target.low, c.units),
              r_given_cell(c.e.target.high, c.units));
   if (c.e.heating) {
-    write_saved(c, table, "", &TotalsResult::year);
-    write_saved(c, table, ", by the bills", &TotalsResult::year_by_bills);
+    write_saved(c, table, "", &Totals::year);
+    write_saved(c, table, ", by the bills", &Totals::year_by_bills);
   }
   write_cooling(c, table);
-  const auto costs = [](const TotalsResult& t) { return t.measure.cost.value_or(0.0) > 0; };
-  if (!nothing_to_do(c.e) || costs(c.e.low) || costs(c.e.high)) {
-    write_worth(c, table, "insulation measure", &TotalsResult::measure);
-    write_worth(c, table, "whole package", &TotalsResult::package);
+  const auto costs = [](const Totals& t) { return t.measure.cost.value_or(0.0) > 0; };
+  if (!nothing_to_do(c.e) || costs(c.e.planned.low.totals) || costs(c.e.planned.high.totals)) {
+    write_worth(c, table, "insulation measure", &Totals::measure);
+    write_worth(c, table, "whole package", &Totals::package);
     if (const Cell without = unpriced_words(c.e); c.e.money && !without.empty())
       c.page.paragraph("Cost, payback and SIR are " + without + ".", 2);
   } else if (const Cell free = free_saving_words(c.e); c.e.money && !free.empty()) {
@@ -277,7 +277,7 @@ bool any_within_life(const Evaluation& e, std::optional<double> WorthLine::*year
   const auto within = [&](const WorthLine& line) {
     return line.cost && *line.cost > 0 && line.*years && *(line.*years) <= e.money->life_years;
   };
-  return within(e.low.measure) || within(e.high.measure);
+  return within(e.planned.low.totals.measure) || within(e.planned.high.totals.measure);
 }
 
 bool any_step_within_life(const Evaluation& e) {
@@ -292,7 +292,7 @@ Cell other_payback_words(const Evaluation& e) {
   if (any_within_life(e, &WorthLine::payback_after_rebate) &&
       !any_within_life(e, &WorthLine::payback))
     out += " No rebate is counted in that.";
-  for (const TotalsResult* t : {&e.low, &e.high}) {
+  for (const Totals* t : {&e.planned.low.totals, &e.planned.high.totals}) {
     const auto& package = t->package.payback;
     const bool costs = t->package.cost.value_or(0.0) > 0;
     const bool sealed = costs && package && *package <= e.money->life_years && e.sealing_saving;
@@ -330,6 +330,11 @@ std::string_view kind_words(SectionKind kind) {
   return kind == SectionKind::slope       ? "slopes"
          : kind == SectionKind::knee_wall ? "knee walls"
                                           : "lids";
+}
+
+bool any_eave(const Planned& planned) {
+  return std::any_of(planned.sections.begin(), planned.sections.end(),
+                     [](const TopUp& t) { return t.eave.has_value(); });
 }
 
 }  // namespace
@@ -385,8 +390,7 @@ void write_next_steps(const Report& c) {
   c.page.aside(step_label(c, c.e.steps.front()), 2);
   for (std::size_t i = 1; i < c.e.steps.size(); ++i)
     step_row(c, step_label(c, c.e.steps[i]), step_cells(c, c.e.steps[i], rebates));
-  const bool eave = std::any_of(c.e.sections.begin(), c.e.sections.end(),
-                                [](const SectionResult& s) { return s.high.eave || s.low.eave; });
+  const bool eave = any_eave(c.e.planned.low) || any_eave(c.e.planned.high);
   if (any([](const StepResult& s) { return !s.reached; }))
     c.page.paragraph(
         eave ? "* the best that fits, or not reached with the eave" : "* the best that fits", 2);

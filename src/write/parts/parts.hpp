@@ -33,18 +33,18 @@ std::string into_cavity(const Report& c, const SectionResult& s);
 /// True if something goes into a slope or wall, or across its wood.
 bool fills_cavity(const SectionResult& s);
 /// What goes into a slope or knee wall, and what does not fit; "" for other kinds.
-std::string cavity_words(const Report& c, const SectionResult& s);
+std::string cavity_words(const Report& c, const SectionEnds& s);
 
 /// What is laid, from below up: "X (10 in., R-30) + Y (3.5 in., R-11)"; "" where nothing is.
-std::string laid_words(const Report& c, const TopUpResult& t);
+std::string laid_words(const Report& c, const TopUp& t);
 /// Packages by product or board feet: "12 packages of X, 3 of Y"; "" for a blow.
 std::string bags_text(double count);  ///< "1 bag", "66 bags"; rounded up
-std::string packages_words(const TotalsResult& t);
+std::string packages_words(const Totals& t);
 /// The same attic with every proposal. Nothing without a list.
 void write_compare(const Report& c);
 
 /// "met in the field, not at the eave", with numbers; "" where the level fits everywhere.
-std::string eave_words(const Report& c, const TopUpResult& t);
+std::string eave_words(const Report& c, const TopUp& t);
 
 inline constexpr std::string_view kNone = "-";
 
@@ -83,7 +83,7 @@ class Columns {
 };
 
 /// False for a hatch too: it may be said to meet the target, but nothing is blown on it.
-bool takes_fill(const SectionResult& s);
+bool takes_fill(const SectionEnds& s);
 /// True if a depth was left alone over heated rooms: the attic's R is at least what is shown.
 bool left_unmeasured(const Evaluation& e);
 /// Of a section where a hazard calls one of several layers wet or soiled.
@@ -93,18 +93,16 @@ inline constexpr std::string_view kLayerInDoubt =
 std::string spoiled_lid_words(const Report& c, Resistance r);
 /// True if both ends of the band take no bags: all is met, or nothing fits.
 bool nothing_to_do(const Evaluation& e);
-/// True if a section cannot reach this end of the band: bags and cost are then for the best that
-/// fits.
-bool out_of_reach(const Evaluation& e, TopUpResult SectionResult::*end);
-bool floor_out_of_reach(
-    const Evaluation& e,
-    TopUpResult SectionResult::*end);  ///< slopes and walls left aside: they take no bags
+/// True if a section cannot reach its target: bags and cost are then for the best that fits.
+bool out_of_reach(const Planned& planned);
+/// Slopes and walls left aside: they take no bags.
+bool floor_out_of_reach(const Evaluation& e, const Planned& planned);
 /// The level to blow to as a tape shows it; one that the room or a chart cuts short of a quarter
 /// inch to a tenth, rounded down.
-std::string planned_level_text(const TopUpResult& t, Units units);
+std::string planned_level_text(const TopUp& t, Units units);
 /// What follows " for R-49" where the field gets there and the eave does not: " in the field (with
 /// the eave R-45.1)"; else "".
-std::string field_words(const Report& c, const TopUpResult& t);
+std::string field_words(const Report& c, const TopUp& t);
 /// The cautions of one level in a few words, each once: "blocked soffit vents (east eave); ...".
 std::string short_list(const Report& c, CautionLevel level);
 
@@ -127,7 +125,7 @@ std::string unpriced_words(const Evaluation& e);
 /// What stands in place of a payback where all that is done is such work; "" where there is none.
 std::string free_saving_words(const Evaluation& e);
 /// Cost of the insulation measure where it is not all of an end's cost; "" else.
-std::string measure_cost_text(const TotalsResult& t, std::string_view currency);
+std::string measure_cost_text(const Totals& t, std::string_view currency);
 /// A sentence where every step has a price and none earns its cost; "" else.
 std::string never_pays_words(const Evaluation& e);
 /// What a year saves, what that is worth and on which terms. Nothing without heating or cooling.

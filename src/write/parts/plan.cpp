@@ -151,8 +151,7 @@ void count_below(const Report& c, std::string_view label, const std::string& low
 }
 
 void write_counts(const Report& c) {
-  if (!c.e.plan.low || !c.e.plan.high) return;
-  const PlanCounts &l = *c.e.plan.low, &h = *c.e.plan.high;
+  const PlanCounts &l = c.e.planned.low.counts, &h = c.e.planned.high.counts;
   const auto height = [&](Length x) {
     return x > Length{} ? level_text(x, c.units, Toward::up) : std::string("0");
   };

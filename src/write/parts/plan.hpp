@@ -20,10 +20,10 @@ inline constexpr std::string_view kNothingElse =
 /// The key `plan`.
 void write_plan_json(JsonWriter& w, const Evaluation& e, const Tables& tables);
 /// The key `counts` of one end of the band.
-void write_counts_json(JsonWriter& w, const std::optional<PlanCounts>& counts);
+void write_counts_json(JsonWriter& w, const PlanCounts& counts);
 
 /// A line of the shopping list for one end of the band: "depth markers: 4".
-std::string load_words(const Good& good, bool high_end, Units units);
+std::string load_words(const Good& good, Units units);
 std::string equipment_words(const Equipment& x,
                             Units units);  ///< "duct, north bay: 30 ft, R-6, joints sealed"
 std::string_view word(TestTime when);      ///< for people; JSON has a hyphen

@@ -30,10 +30,10 @@ Survey with_batts(double depth_in, std::vector<BattProduct> list) {
   return s;
 }
 
-const TopUpResult& high(const Evaluation& e) { return e.sections[0].high; }
-const TopUpResult& low(const Evaluation& e) { return e.sections[0].low; }
+const TopUp& high(const Evaluation& e) { return e.planned.high.sections[0]; }
+const TopUp& low(const Evaluation& e) { return e.planned.low.sections[0]; }
 
-std::vector<std::string> names(const TopUpResult& t) {
+std::vector<std::string> names(const TopUp& t) {
   std::vector<std::string> list;
   for (const LaidLayer& layer : t.batts) list.push_back(layer.name);
   return list;
@@ -77,7 +77,7 @@ TEST_CASE("batts: what meets the target to the last digit but one has no oversho
   s.sections[0].readings = {reading_of(0)};
   s.proposal = Proposal{};
   s.proposal->batts = {product("twelve", 38, 12), product("three", 13, 3.5)};
-  const TopUpResult t = high(run(s));
+  const TopUp t = high(run(s));
   CHECK(t.status == TopUpStatus::needed);
   CHECK(t.overshoot->us() >= 0);
   near(t.overshoot->us(), 0, kNoise);
@@ -109,10 +109,10 @@ TEST_CASE("batts: packages are rounded up after waste and priced") {
   Survey s = with_batts(5.5, {product("ten", 30, 10, 58.7)});
   s.proposal->waste_percent.reset();
   const Evaluation e = run(s);
-  REQUIRE(e.high.packages.size() == 1);
-  near(e.high.packages[0].count, 18, 0);
-  near(*e.high.material, 1080, kNoise);
-  CHECK(!e.high.bags);
+  REQUIRE(e.planned.high.totals.packages.size() == 1);
+  near(e.planned.high.totals.packages[0].count, 18, 0);
+  near(*e.planned.high.totals.material, 1080, kNoise);
+  CHECK(!e.planned.high.totals.bags);
   CHECK(assumes(e, "batt-waste"));
 }
 
@@ -222,7 +222,7 @@ TEST_CASE("batts: foam board works through the same list, with its own cautions"
   const Evaluation e = run(s);
   CHECK(names(high(e)) == Names{"board", "board"});
   near(high(e).added_weight->us(), 0.95, kNoise);
-  near(e.high.packages[0].count, 63, 0);  // 2 x 1,000 / 32 = 62.5
+  near(e.planned.high.totals.packages[0].count, 63, 0);  // 2 x 1,000 / 32 = 62.5
   CHECK(raises(e, "foam-board-cover"));
   CHECK(raises(e, "board-cold-side"));
 }
@@ -249,9 +249,9 @@ TEST_CASE("spray: an even layer on the bare ceiling in quarter inches, counted i
   near(low(e).initial_level->us(), 6.5, kNoise);
   near(high(e).initial_level->us(), 8.5, kNoise);
   near(low(e).working_r.us(), 38.35, kNoise);
-  near(*e.low.board_ft, 6500, 0);
-  near(*e.low.material, 9750, kNoise);
-  CHECK(!e.low.bags);
+  near(*e.planned.low.totals.board_ft, 6500, 0);
+  near(*e.planned.low.totals.material, 9750, kNoise);
+  CHECK(!e.planned.low.totals.bags);
   CHECK(raises(e, "spray-foam"));
 }
 
@@ -274,7 +274,7 @@ TEST_CASE("spray: fill that stays is refused, fill that comes out is not") {
 
 namespace {
 
-void same_end(const CompareEnd& row, const TopUpResult& t, const TotalsResult& totals) {
+void same_end(const CompareEnd& row, const TopUp& t, const Totals& totals) {
   CHECK(row.status == t.status);
   near(row.working_r.us(), t.working_r.us(), 0);
   CHECK(row.initial_level == t.initial_level);
@@ -304,8 +304,8 @@ TEST_CASE("compare: every row equals an evaluation of its own") {
     s.proposal = proposals[i];
     const Evaluation one = run(s);
     CHECK(one.compare.empty());
-    same_end(all.compare[i].low, low(one), one.low);
-    same_end(all.compare[i].high, high(one), one.high);
+    same_end(all.compare[i].ends.low, low(one), one.planned.low.totals);
+    same_end(all.compare[i].ends.high, high(one), one.planned.high.totals);
     CHECK(all.compare[i].cautions.size() == one.cautions.size());
     if (i == 0) CHECK(all.assumptions.size() == one.assumptions.size());
   }
@@ -320,8 +320,8 @@ TEST_CASE("compare: a row says whether it passes the ceiling's limit") {
   batts.batts = {product("sixteen", 49, 16)};
   s.compare = {batts};
   const Evaluation e = run(s);
-  CHECK(e.compare[0].high.over_weight == true);
-  CHECK(e.compare[1].high.over_weight == false);
+  CHECK(e.compare[0].ends.high.over_weight == true);
+  CHECK(e.compare[1].ends.high.over_weight == false);
 }
 
 // Source: data/materials.json: closed phenolic board 8.2 per inch and no high end. Hand derivation:
@@ -333,7 +333,7 @@ TEST_CASE("batts: a board whose row has no high end has none in its range") {
   board.label_r.reset();
   Survey s = with_batts(5.5, {board});
   s.target.low = s.target.high = r_value(43);
-  const TopUpResult t = high(run(s));
+  const TopUp t = high(run(s));
   near(t.working_r.us(), 19.25 + 24.6, 1e-9);
   near(t.working_r_range->low.us(), 5.5 * 2.8 + 24.6, 1e-6);
   near(t.working_r_range->high->us(), 5.5 * 3.8 + 24.6, 1e-6);
@@ -364,7 +364,7 @@ TEST_CASE("batts: laid across they count by every framing method") {
     CAPTURE(static_cast<int>(method));
     Tables all = tables();
     all.framing_method = method;
-    const SectionResult r = evaluate(s, all).sections[0];
+    const WholeSection r = section_of(evaluate(s, all));
     REQUIRE(r.low.batts.size() == 1);
     const double added = r.low.batts[0].label_r.us(),
                  gain = (r.low.effective_r - r.existing.effective_r).us();

@@ -176,8 +176,8 @@ TEST_CASE("caution values: a target out of reach names what stops it and the bes
   near(number(run(s), "target-out-of-reach", "best"), 33.6, 1e-9);
   CHECK(words(run(s), "target-out-of-reach", "limit") == "headroom");
   s.target.basis = Basis::effective;
-  near(number(run(s), "target-out-of-reach", "best"), run(s).sections[0].high.effective_r.us(),
-       kNoise);
+  near(number(run(s), "target-out-of-reach", "best"),
+       run(s).planned.high.sections[0].effective_r.us(), kNoise);
   s.sections[0].headroom.reset();
   s.sections[0].kind = SectionKind::decked;
   s.sections[0].deck = Board{"plywood-3/4", {}, {}};
@@ -194,8 +194,8 @@ TEST_CASE(
   Survey s = survey_of({loose_section({4, 6})}, 30, 49);
   s.sections[0].joists->spacing = inches(24);
   const Evaluation e = run(s);
-  const double heaviest = e.sections[0].high.weight_greatest->us();
-  CHECK(heaviest > e.sections[0].low.weight_greatest->us());
+  const double heaviest = e.planned.high.sections[0].weight_greatest->us();
+  CHECK(heaviest > e.planned.low.sections[0].weight_greatest->us());
   near(number(e, "ceiling-weight", "weight"), heaviest, kNoise);
   near(number(e, "ceiling-weight", "limit"), 1.3, kNoise);
   CHECK(words(e, "ceiling-weight", "when") == "after the work");
@@ -275,6 +275,6 @@ TEST_CASE("caution values: a void under a deck is no gap") {
 TEST_CASE("caution values: no joist, nothing settles below it") {
   Survey s = loose_of({0, 0}, 13);
   s.sections[0].joists->framing_fraction = 0.0;
-  CHECK(run(s).sections[0].high.initial_level->us() < 5.5);
+  CHECK(run(s).planned.high.sections[0].initial_level->us() < 5.5);
   CHECK_FALSE(raises(run(s), "settled-below-joists"));
 }

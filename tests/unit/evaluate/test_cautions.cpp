@@ -449,8 +449,8 @@ TEST_CASE("cautions: a stop takes no number away") {
   survey.hazards = {hazard_of("knob-and-tube")};
   const Evaluation e = run(survey);
   CHECK(e.stopped());
-  CHECK(e.sections[0].low.initial_level == before.sections[0].low.initial_level);
-  CHECK(*e.low.bags == *before.low.bags);
+  CHECK(e.planned.low.sections[0].initial_level == before.planned.low.sections[0].initial_level);
+  CHECK(*e.planned.low.totals.bags == *before.planned.low.totals.bags);
 }
 
 // Hand derivation: the bounds of the rules: 1978 is past, 5 readings are enough, depth just at the

@@ -74,20 +74,21 @@ TEST_CASE("cavity: a slope takes the proposal's own material, or none") {
   for (const auto& [material, rho] : kFamilies) {
     const std::string named = material;
     CAPTURE(named);
-    near(run(proposing(slope(), material)).sections[0].high.working_r.us(), 4.5 * rho, kNoise);
+    near(run(proposing(slope(), material)).planned.high.sections[0].working_r.us(), 4.5 * rho,
+         kNoise);
   }
   const Evaluation none =
       run(proposing(slope(), "rock-wool-loose"));  // the table has no dense pack of it
   CHECK(none.sections[0].cavity->added == Length{});
   CHECK(none.sections[0].cavity->stop == CavityStop::not_named);
-  CHECK(none.sections[0].high.limited_by == LimitedBy::fill);
+  CHECK(none.planned.high.sections[0].limited_by == LimitedBy::fill);
   CHECK(assumes(none, "cavity-no-fill"));
   CHECK_FALSE(assumes(none, "cavity-not-priced"));
   Survey batts = survey_of({slope()});
   batts.proposal = Proposal{};
   batts.proposal->batts = {
       {"invented batt", "rock-wool-batt", inches(6), r_value(20), square_feet(50), {}, {}, false}};
-  near(run(batts).sections[0].high.working_r.us(), 4.5 * 3.14, kNoise);
+  near(run(batts).planned.high.sections[0].working_r.us(), 4.5 * 3.14, kNoise);
 }
 
 // Symptom: where goes in, and nothing in 2x6 studs; cause: the batt was taken as
@@ -97,14 +98,14 @@ TEST_CASE("cavity: a knee wall takes a batt of the room that is left") {
   Section s = wall("2x8");
   s.layers = {batt_of(11, 3.5)};
   const Evaluation deep = run(survey_of({s}));
-  near(deep.sections[0].high.working_r.us(), 11 + 11.775, kNoise);
-  CHECK(deep.sections[0].high.status == TopUpStatus::needed);
+  near(deep.planned.high.sections[0].working_r.us(), 11 + 11.775, kNoise);
+  CHECK(deep.planned.high.sections[0].status == TopUpStatus::needed);
   s.joists->size = "2x6";
-  const SectionResult shallow = run(survey_of({s})).sections[0];
+  const WholeSection shallow = section_of(run(survey_of({s})));
   near(shallow.high.working_r.us(), 11 + 6.28, kNoise);
   near(shallow.cavity->added.us(), 2, kNoise);
-  near(run(proposing(wall("2x4"), "rock-wool-loose")).sections[0].high.working_r.us(), 3.5 * 3.14,
-       kNoise);
+  near(run(proposing(wall("2x4"), "rock-wool-loose")).planned.high.sections[0].working_r.us(),
+       3.5 * 3.14, kNoise);
 }
 
 // Symptom: dense pack in a bay that a squeezed batt fills; cause: the batt counted as missing below
@@ -115,10 +116,10 @@ TEST_CASE("cavity: a squeezed batt keeps its R and fills its bay") {
   s.layers = {batt_of(19, 6.25)};
   const Evaluation e = run(survey_of({s}));
   near(e.sections[0].existing.working_r.us(), 10.6374, 5e-5);
-  near(e.sections[0].high.working_r.us(), 10.6374, 5e-5);
+  near(e.planned.high.sections[0].working_r.us(), 10.6374, 5e-5);
   CHECK(e.sections[0].cavity->added == Length{});
   CHECK(e.sections[0].cavity->stop == CavityStop::full);
-  CHECK(e.sections[0].high.limited_by == LimitedBy::cavity);
+  CHECK(e.planned.high.sections[0].limited_by == LimitedBy::cavity);
   CHECK(raises(e, "batt-below-half"));
   CHECK_FALSE(raises(e, "dense-pack"));
   CHECK(has(text_of(e), "what lies there fills it"));
@@ -132,9 +133,9 @@ TEST_CASE("cavity: the reason that is given is the true one") {
   Section thick = slope();
   thick.add = batt_of(38, 12);
   const Evaluation squeezed = run(survey_of({thick}, 21, 21));
-  near(squeezed.sections[0].high.working_r.us(), 19.35, kNoise);
-  near(squeezed.sections[0].cavity->short_by.us(), 1.65, kNoise);
-  CHECK(squeezed.sections[0].high.limited_by == LimitedBy::cavity);
+  near(squeezed.planned.high.sections[0].working_r.us(), 19.35, kNoise);
+  near(squeezed.planned.high.sections[0].short_by.us(), 1.65, kNoise);
+  CHECK(squeezed.planned.high.sections[0].limited_by == LimitedBy::cavity);
   CHECK(raises(squeezed, "batt-below-half"));
 
   Section foam = slope("2x10");
@@ -142,15 +143,15 @@ TEST_CASE("cavity: the reason that is given is the true one") {
   foam.add = layer_of("spray-foam-closed");
   foam.add->thickness = inches(3);
   const Evaluation thin = run(survey_of({foam}, 38, 38));
-  near(thin.sections[0].cavity->short_by.us(), 20.3, kNoise);
-  CHECK(thin.sections[0].high.limited_by == LimitedBy::fill);
+  near(thin.planned.high.sections[0].short_by.us(), 20.3, kNoise);
+  CHECK(thin.planned.high.sections[0].limited_by == LimitedBy::fill);
   CHECK(has(text_of(thin), " stay free"));
   CHECK_FALSE(has(text_of(thin), "the depth of the cavity"));
 
   Section board = slope();
   board.add = layer_of("xps-board");
   board.add->thickness = inches(6);
-  const SectionResult out = run(survey_of({board})).sections[0];
+  const WholeSection out = section_of(run(survey_of({board})));
   CHECK(out.cavity->stop == CavityStop::does_not_fit);
   CHECK(out.high.limited_by == LimitedBy::fill);
 }
@@ -162,9 +163,9 @@ TEST_CASE("cavity: a target that is reached is short by nothing") {
   s.target_r = r_value(11);
   s.add = batt_of(11, 3.5);
   const Evaluation e = run(survey_of({s}));
-  CHECK(e.sections[0].high.status == TopUpStatus::needed);
-  CHECK(e.sections[0].cavity->short_by == Resistance{});
-  CHECK(e.sections[0].cavity->short_by_low == Resistance{});
+  CHECK(e.planned.high.sections[0].status == TopUpStatus::needed);
+  CHECK(e.planned.high.sections[0].short_by == Resistance{});
+  CHECK(e.planned.low.sections[0].short_by == Resistance{});
   CHECK_FALSE(has(text_of(e), "short by"));
 }
 
@@ -175,7 +176,7 @@ TEST_CASE("cavity: the stated thickness of a batt that goes in holds") {
   Section s = wall("2x8");
   s.add = batt_of(19, 6.25);
   s.add->thickness = inches(5);
-  near(run(survey_of({s})).sections[0].high.working_r.us(),
+  near(run(survey_of({s})).planned.high.sections[0].working_r.us(),
        5 / (0.1724 + (6.25 / 19 - 0.1724) * 0.8), 1e-9);
 }
 
@@ -186,8 +187,8 @@ TEST_CASE("cavity: what goes into a slope is held against the ceiling's limit") 
   Section s = slope("2x10");
   s.vent_gap = Length{};
   const Evaluation over = run(survey_of({s}));
-  near(over.sections[0].high.weight_greatest->us(), 4 * 9.25 / 12, kNoise);
-  near(over.sections[0].high.weight_limit->us(), 2.2, kNoise);
+  near(over.planned.high.sections[0].weight_greatest->us(), 4 * 9.25 / 12, kNoise);
+  near(over.planned.high.sections[0].weight_limit->us(), 2.2, kNoise);
   CHECK(raises(over, "ceiling-weight"));
   s.joists->size = "2x6";
   CHECK_FALSE(raises(run(survey_of({s})), "ceiling-weight"));
@@ -200,7 +201,7 @@ TEST_CASE("cavity: what goes into a slope is held against the ceiling's limit") 
   bare_wall.add = layer_of("cellulose-dense");
   const Evaluation upright = run(survey_of({bare_wall}));
   CHECK_FALSE(raises(upright, "ceiling-weight"));
-  CHECK_FALSE(upright.sections[0].high.weight.has_value());
+  CHECK_FALSE(upright.planned.high.sections[0].weight.has_value());
 }
 
 // Symptom: 'Add: nothing' above a plan that fills the slopes; cause: only floors were asked.
@@ -254,9 +255,9 @@ TEST_CASE("cavities: where nothing is done the range stays") {
     s.layers = {batt};
     s.target_r = r_value(6);
     const Evaluation e = run(survey_of({s}));
-    const SectionResult& r = e.sections[0];
+    const WholeSection r = section_of(e);
     CAPTURE(r.existing.working_r.us());
-    for (const TopUpResult* t : {&r.low, &r.high}) {
+    for (const TopUp* t : {&r.low, &r.high}) {
       REQUIRE(t->status == TopUpStatus::met);
       REQUIRE(t->working_r_range);
       REQUIRE(t->effective_r_range);

@@ -81,8 +81,8 @@ TEST_CASE("chosen values: what comes out leaves the range after the work, whiche
     both.readings.push_back(reading_of(8));
     alone.readings.push_back(reading_of(4));
   }
-  const TopUpResult with = run(survey_of({both})).sections[0].high,
-                    without = run(survey_of({alone})).sections[0].high;
+  const TopUp with = run(survey_of({both})).planned.high.sections[0],
+              without = run(survey_of({alone})).planned.high.sections[0];
   near(with.working_r.us(), without.working_r.us(), 1e-6);
   near(with.working_r_range->low.us(), without.working_r_range->low.us(), 1e-6);
   near(with.working_r_range->high->us(), without.working_r_range->high->us(), 1e-6);
@@ -108,7 +108,7 @@ TEST_CASE("chosen values: at an eave mass and bags lose the same share") {
   Survey survey = survey_of({s});
   survey.proposal->bag_net = Mass::from_us(25);
   survey.proposal->waste_percent = 8.0;
-  const TopUpResult t = run(survey).sections[0].high;
+  const TopUp t = run(survey).planned.high.sections[0];
   REQUIRE(t.eave);
   CHECK(*t.eave->bags_less > 0);
   near(*t.bags_exact, t.added_mass->us() / 25 * 1.08, 1e-9);
@@ -126,11 +126,11 @@ TEST_CASE("chosen values: a step of foam costs its board feet") {
   s.heating = heating_of("natural-gas", 0.8);
   s.heating->price_per_unit = 1.2;
   const Evaluation e = run(s);
-  const double inches_low = e.sections[0].low.initial_level->us();
-  near(*e.sections[0].low.board_ft_exact, 1000 * inches_low, 1e-9);
+  const double inches_low = e.planned.low.sections[0].initial_level->us();
+  near(*e.planned.low.sections[0].board_ft_exact, 1000 * inches_low, 1e-9);
   REQUIRE(e.steps.size() >= 2);
   near(*e.steps[1].cost, 900 * inches_low + 500, 1e-6);
-  near(*e.low.cost, 900 * inches_low + 500, 1e-6);
+  near(*e.planned.low.totals.cost, 900 * inches_low + 500, 1e-6);
 }
 
 // Hand derivation: two floors of the same area: a comparison shows the first.
@@ -141,8 +141,8 @@ TEST_CASE("chosen values: of floors alike in size a comparison shows the first")
   Survey s = survey_of({first, second});
   s.compare = {*s.proposal};
   const Evaluation e = run(s);
-  CHECK(e.compare.at(0).high.depth == e.sections[0].high.new_depth->mean);
-  CHECK(e.compare.at(1).high.depth == e.sections[0].high.new_depth->mean);
+  CHECK(e.compare.at(0).ends.high.depth == e.planned.high.sections[0].new_depth->mean);
+  CHECK(e.compare.at(1).ends.high.depth == e.planned.high.sections[0].new_depth->mean);
 }
 
 // Hand derivation: a layer that lies nowhere weighs nothing, though its density is not known
@@ -178,7 +178,7 @@ TEST_CASE("chosen values: over unheated rooms there is no cooling figure") {
   s.sections[0].below = Below::unheated;
   s.cooling = Cooling{3.0, {}, 5000, 900};
   const Evaluation e = run(s);
-  CHECK_FALSE(e.high.cooling);
+  CHECK_FALSE(e.planned.high.totals.cooling);
   CHECK_FALSE(e.heating);
   CHECK_FALSE(e.attic.existing.effective_r_range);
 }
@@ -247,7 +247,7 @@ TEST_CASE("chosen values: the same default with other values is listed again") {
 TEST_CASE("chosen values: what comes out is counted where it lies") {
   Section s = loose_section({0, 6, 6});
   s.layers[0].condition = Condition::wet;
-  const SectionResult r = run(survey_of({s})).sections[0];
+  const WholeSection r = section_of(run(survey_of({s})));
   REQUIRE(r.removals.size() == 1);
   near(r.removals[0].area.us(), 2000.0 / 3, 1e-9);
   near(r.removals[0].volume.us(), 1000.0 / 3, 1e-9);
@@ -264,7 +264,7 @@ TEST_CASE(
     t.framing_method = method;
     Section s = flat_section();
     s.readings = {reading_of(0), reading_of(0), reading_of(0)};
-    const TopUpResult r = evaluate(with_chart(survey_of({s}, 38, 38)), t).sections[0].high;
+    const TopUp r = evaluate(with_chart(survey_of({s}, 38, 38)), t).planned.high.sections[0];
     near(r.effective_r_range->low.us(), r.effective_r.us(), 1e-9);
     near(r.effective_r_range->high->us(), r.effective_r.us(), 1e-9);
     near(r.working_r_range->low.us(), r.working_r.us(), 1e-9);

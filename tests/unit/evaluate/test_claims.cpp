@@ -46,7 +46,7 @@ bool is(const ClaimResult& r, ClaimVerdict verdict, std::string_view why) {
 // the high one. What is a least amount is then that of the lower end that counts.
 TEST_CASE("claims: bags are held against the end that the quote sells, else against the low one") {
   const Evaluation e = run(quoted());
-  const double low = *e.low.bags, high = *e.high.bags;
+  const double low = *e.planned.low.totals.bags, high = *e.planned.high.totals.bags;
   REQUIRE(low + 1 < high);
   for (double sold : {0.0, 40.0, 43.5}) {
     CHECK(is(held(quoted(), claim_of(ClaimKind::bags, low), sold), close, "mean-only"));
@@ -65,31 +65,41 @@ TEST_CASE(
     "claims: a saving and a price are held against the end that the quote sells, else against "
     "either") {
   const Evaluation e = run(quoted());
-  const double low = std::ceil(*e.low.year->fuel.money), high = std::ceil(*e.high.year->fuel.money);
+  const double low = std::ceil(*e.planned.low.totals.year->fuel.money),
+               high = std::ceil(*e.planned.high.totals.year->fuel.money);
   REQUIRE(low < high);
   for (double sold : {0.0, 43.5, 47.0})
     CHECK(is(held(quoted(), claim_of(ClaimKind::annual_saving, high), sold), agrees, "not-more"));
   CHECK(is(held(quoted(), claim_of(ClaimKind::annual_saving, low), 40), agrees, "not-more"));
   CHECK_FALSE(is(held(quoted(), claim_of(ClaimKind::annual_saving, high), 40), agrees, "not-more"));
   for (double sold : {0.0, 43.5}) {
-    CHECK(is(held(quoted(), claim_of(ClaimKind::price, *e.low.cost), sold), agrees, "as-computed"));
-    CHECK(is(held(quoted(), claim_of(ClaimKind::price, (*e.low.cost + *e.high.cost) / 2), sold),
+    CHECK(is(held(quoted(), claim_of(ClaimKind::price, *e.planned.low.totals.cost), sold), agrees,
+             "as-computed"));
+    CHECK(is(held(quoted(),
+                  claim_of(ClaimKind::price,
+                           (*e.planned.low.totals.cost + *e.planned.high.totals.cost) / 2),
+                  sold),
              agrees, "as-computed"));
-    CHECK(
-        is(held(quoted(), claim_of(ClaimKind::price, *e.high.cost), sold), agrees, "as-computed"));
+    CHECK(is(held(quoted(), claim_of(ClaimKind::price, *e.planned.high.totals.cost), sold), agrees,
+             "as-computed"));
   }
-  CHECK(is(held(quoted(), claim_of(ClaimKind::price, *e.high.cost), 40), disagrees, "price-above"));
-  CHECK(is(held(quoted(), claim_of(ClaimKind::price, *e.low.cost), 47), disagrees, "price-below"));
+  CHECK(is(held(quoted(), claim_of(ClaimKind::price, *e.planned.high.totals.cost), 40), disagrees,
+           "price-above"));
+  CHECK(is(held(quoted(), claim_of(ClaimKind::price, *e.planned.low.totals.cost), 47), disagrees,
+           "price-below"));
 }
 
 // Hand derivation: a bag is 16: a price 16 off is too close to call, 17 off is not.
 TEST_CASE("claims: the price turns a bag below the low end and a bag above the high one") {
   const Evaluation e = run(quoted());
-  CHECK(is(held(quoted(), claim_of(ClaimKind::price, *e.low.cost - 16)), close, "within-a-bag"));
-  CHECK(is(held(quoted(), claim_of(ClaimKind::price, *e.low.cost - 17)), disagrees, "price-below"));
-  CHECK(is(held(quoted(), claim_of(ClaimKind::price, *e.high.cost + 16)), close, "within-a-bag"));
-  CHECK(
-      is(held(quoted(), claim_of(ClaimKind::price, *e.high.cost + 17)), disagrees, "price-above"));
+  CHECK(is(held(quoted(), claim_of(ClaimKind::price, *e.planned.low.totals.cost - 16)), close,
+           "within-a-bag"));
+  CHECK(is(held(quoted(), claim_of(ClaimKind::price, *e.planned.low.totals.cost - 17)), disagrees,
+           "price-below"));
+  CHECK(is(held(quoted(), claim_of(ClaimKind::price, *e.planned.high.totals.cost + 16)), close,
+           "within-a-bag"));
+  CHECK(is(held(quoted(), claim_of(ClaimKind::price, *e.planned.high.totals.cost + 17)), disagrees,
+           "price-above"));
   Survey unpriced = quoted();
   unpriced.proposal->labour.reset();
   CHECK(is(held(unpriced, claim_of(ClaimKind::price, 900)), not_judged, "not-priced"));
@@ -133,10 +143,11 @@ TEST_CASE("claims: the section is the one named, or the only one that can be mea
   CHECK(is(held(s, claim_of(ClaimKind::existing_r, 17.5)), not_judged, "which-section"));
   CHECK(is(held(s, claim_of(ClaimKind::existing_r, 17.5, "wing")), agrees, "as-computed"));
   const Evaluation e = run(s);  // bags without a place are those of all sections
-  const double all = std::ceil(*e.sections[0].low.bags_exact + *e.sections[2].low.bags_exact);
+  const double all =
+      std::ceil(*e.planned.low.sections[0].bags_exact + *e.planned.low.sections[2].bags_exact);
   CHECK(held(s, claim_of(ClaimKind::bags, all)).computed_low == all);
   CHECK(held(s, claim_of(ClaimKind::bags, all, "wing")).computed_low ==
-        std::ceil(*e.sections[2].low.bags_exact));
+        std::ceil(*e.planned.low.sections[2].bags_exact));
   Survey met = survey_of({loose_section({20, 20}), hatch_section(6, 3)}, 38, 49);
   CHECK(is(held(met, claim_of(ClaimKind::existing_r, 70)), not_judged, "which-section"));
 }
@@ -144,12 +155,12 @@ TEST_CASE("claims: the section is the one named, or the only one that can be mea
 // Hand derivation: settled depth is 0.8 of the blown one (cellulose, high end of its row), so mean
 // new depths follow from the level: blown level x, settled new 0.8 (x - 5), in all 5 + 0.8 (x - 5).
 TEST_CASE("claims: inches added, as blown and settled each have their own figure") {
-  const double level = run(quoted()).sections[0].low.initial_level->us();
+  const double level = run(quoted()).planned.low.sections[0].initial_level->us();
   near(*held(quoted(), claim_of(ClaimKind::added_in, 9)).computed_low, 0.8 * (level - 5), 1e-9);
   near(*held(quoted(), claim_of(ClaimKind::settled_in, 9)).computed_low, 5 + 0.8 * (level - 5),
        1e-9);
   near(*held(quoted(), claim_of(ClaimKind::initial_in, 9)).computed_low,
-       run(quoted()).sections[0].low.level_exact->us(), 1e-9);
+       run(quoted()).planned.low.sections[0].level_exact->us(), 1e-9);
   Survey met = quoted();
   for (Reading& r : met.sections[0].readings) r.depth = r.depth_to = inches(20);
   CHECK(is(held(met, claim_of(ClaimKind::bags, 5)), disagrees, "nothing-needed"));
@@ -159,7 +170,7 @@ TEST_CASE("claims: inches added, as blown and settled each have their own figure
 // Hand derivation: what is sure takes the inches from the exact level to the confident one on top;
 // bags by the same share of the depth as blown.
 TEST_CASE("claims: what is enough at 90 percent is the mean and the way to the confident level") {
-  const TopUpResult t = run(quoted()).sections[0].low;
+  const TopUp t = run(quoted()).planned.low.sections[0];
   REQUIRE(t.confident_level);
   const double more = t.confident_level->us() - t.level_exact->us(),
                sure = t.new_depth->mean.us() + more;
@@ -179,7 +190,7 @@ TEST_CASE("claims: what is enough at 90 percent is the mean and the way to the c
 // 100,000 x 0.8).
 TEST_CASE("claims: percent saved is that of the ceiling, and of the bills where they are given") {
   const Evaluation e = run(quoted());
-  const double ceiling = 100 * (1 - e.attic.high.ua / e.attic.existing.ua);
+  const double ceiling = 100 * (1 - e.planned.high.attic.ua / e.attic.existing.ua);
   near(*held(quoted(), claim_of(ClaimKind::percent_saved, 5)).computed_high, ceiling, 1e-9);
   Survey billed = quoted();
   billed.heating->bills = HeatingBills{350, {}};
@@ -193,7 +204,7 @@ TEST_CASE("claims: percent saved is that of the ceiling, and of the bills where 
   // call.
   const double low_r = e.attic.existing.effective_r_range->low.us(),
                most = e.attic.area.us() / low_r;
-  const double at_most = std::ceil(100 * (1 - e.attic.high.ua.us() / most) * share);
+  const double at_most = std::ceil(100 * (1 - e.planned.high.attic.ua.us() / most) * share);
   REQUIRE(at_most > std::ceil(ceiling * share));
   CHECK(is(held(billed, claim_of(ClaimKind::percent_saved, at_most)), close, "within-range"));
   CHECK(is(held(billed, claim_of(ClaimKind::percent_saved, at_most + 1)), disagrees,

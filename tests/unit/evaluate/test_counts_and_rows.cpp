@@ -50,18 +50,18 @@ Survey laid(std::vector<BattProduct> list, double low, double high) {
 // on paper holds no count back.
 TEST_CASE("counts: a hazard that was seen leaves its own count open, and no other") {
   Survey s = survey_of({loose_section({4, 4})});
-  CHECK(run(s).plan.high->light_covers == 0);
-  CHECK(run(s).plan.high->flue_dams == 0);
+  CHECK(run(s).planned.high.counts.light_covers == 0);
+  CHECK(run(s).planned.high.counts.flue_dams == 0);
   s.hazards = {seen("flue")};
-  CHECK_FALSE(run(s).plan.high->flue_dams);
-  CHECK_FALSE(run(s).plan.high->dams);
-  CHECK(run(s).plan.high->light_covers == 0);
+  CHECK_FALSE(run(s).planned.high.counts.flue_dams);
+  CHECK_FALSE(run(s).planned.high.counts.dams);
+  CHECK(run(s).planned.high.counts.light_covers == 0);
   s.hazards = {seen("non-ic-light")};
-  CHECK(run(s).plan.high->flue_dams == 0);
-  CHECK_FALSE(run(s).plan.high->light_covers);
+  CHECK(run(s).planned.high.counts.flue_dams == 0);
+  CHECK_FALSE(run(s).planned.high.counts.light_covers);
   s.hazards = {cleared("non-ic-light"), cleared("chimney")};
-  CHECK(run(s).plan.high->light_covers == 0);
-  CHECK(run(s).plan.high->flue_dams == 0);
+  CHECK(run(s).planned.high.counts.light_covers == 0);
+  CHECK(run(s).planned.high.counts.flue_dams == 0);
 }
 
 // Hand derivation: dams: one lid, three flues and chimneys (2 and, without a count, 1), one
@@ -79,15 +79,15 @@ TEST_CASE("counts: dams, covers, flags and markers add up") {
   Section met = named(loose_section({20, 20}), "met", 200);
   Survey s = survey_of({floor, met, hatch_section(6, 3)}, 49, 49);
   const Evaluation e = run(s);
-  const PlanCounts& c = *e.plan.high;
+  const PlanCounts& c = e.planned.high.counts;
   CHECK(c.dams == 6);
   CHECK(c.flue_dams == 3);
   CHECK(c.edge_dams == 1);
   CHECK(c.light_covers == 4);
   CHECK(c.flags == 3);
   CHECK(c.markers == 4);
-  CHECK(c.dam_height == *e.sections[0].high.initial_level);
-  near(c.flue_dam_height.us(), e.sections[0].high.initial_level->us() + 4, kNoise);
+  CHECK(c.dam_height == *e.planned.high.sections[0].initial_level);
+  near(c.flue_dam_height.us(), e.planned.high.sections[0].initial_level->us() + 4, kNoise);
   near(c.lid_board.us(), 6, kNoise);
   near(c.weatherstrip_ft, 4 * std::sqrt(6.0) * 1.1, 1e-9);  // rim of a square of 6 ft2, and 10 %
 }
@@ -98,12 +98,12 @@ TEST_CASE("counts: an end of the band that blows nothing needs no edge, marker o
       {named(loose_section({12, 12}), "nearly", 1000), named(loose_section({20, 20}), "met", 200)},
       38, 49);
   const Evaluation e = run(s);  // R-42 meets 38 and not 49
-  CHECK(e.plan.low->edge_dams == 0);
-  CHECK(e.plan.low->markers == 0);
-  CHECK(e.plan.low->dam_height == Length{});
-  CHECK(e.plan.low->flue_dam_height == Length{});
-  CHECK(e.plan.high->edge_dams == 1);
-  CHECK(e.plan.high->markers == 4);
+  CHECK(e.planned.low.counts.edge_dams == 0);
+  CHECK(e.planned.low.counts.markers == 0);
+  CHECK(e.planned.low.counts.dam_height == Length{});
+  CHECK(e.planned.low.counts.flue_dam_height == Length{});
+  CHECK(e.planned.high.counts.edge_dams == 1);
+  CHECK(e.planned.high.counts.markers == 4);
   CHECK(assumes(e, "edge-dams"));
 }
 
@@ -138,15 +138,15 @@ TEST_CASE("rows: a comparison shows the largest heated floor, its depth and its 
   REQUIRE(e.compare.size() == 2);
   CHECK(e.compare[0].name == "our own");
   CHECK(e.compare[1].name == tables().material("glass-fiber-loose")->name);
-  const TopUpResult& t = e.sections[1].high;
-  const CompareEnd& row = e.compare[0].high;
+  const TopUp& t = e.planned.high.sections[1];
+  const CompareEnd& row = e.compare[0].ends.high;
   CHECK(row.depth == t.new_depth->mean);
   CHECK(row.initial_level == t.initial_level);
   CHECK(row.weight == t.weight_greatest);
   CHECK(row.weight_limit == t.weight_limit);
   CHECK(row.over_weight == true);  // 6 in. of 2 lb/ft3 and R-39 more at 24 in.: above 1.3 lb/ft2
   CHECK(row.working_r == t.working_r);
-  CHECK(row.effective_r == e.attic.high.effective_r);
+  CHECK(row.effective_r == e.planned.high.attic.effective_r);
   CHECK(e.compare[0].cautions.size() == e.cautions.size());
 }
 
@@ -159,20 +159,20 @@ TEST_CASE("rows: a comparison is out of reach where any heated floor is") {
   s.sections[1].headroom = inches(9);
   s.compare = {*s.proposal};
   const Evaluation e = run(s);
-  CHECK(e.sections[0].high.status == TopUpStatus::needed);
-  CHECK(e.compare[1].high.status == TopUpStatus::unreachable);
-  CHECK(e.compare[1].high.limited_by == LimitedBy::headroom);
+  CHECK(e.planned.high.sections[0].status == TopUpStatus::needed);
+  CHECK(e.compare[1].ends.high.status == TopUpStatus::unreachable);
+  CHECK(e.compare[1].ends.high.limited_by == LimitedBy::headroom);
   s.sections[1].below = Below::unheated;
-  CHECK(run(s).compare[1].high.status == TopUpStatus::needed);
+  CHECK(run(s).compare[1].ends.high.status == TopUpStatus::needed);
 }
 
 // Hand derivation: 5.5 in. joists: R-13 of cellulose is 4.64 in. as blown, but an open floor is
 // blown to the joist tops. Without wood it is 4.75. Foam is tested in test_batts.cpp.
 TEST_CASE("rows: an open floor is blown to the joist tops at least") {
   Survey s = survey_of({loose_section({0, 0})}, 13, 13);
-  near(run(s).sections[0].high.initial_level->us(), 5.5, kNoise);
+  near(run(s).planned.high.sections[0].initial_level->us(), 5.5, kNoise);
   s.sections[0].joists->framing_fraction = 0.0;
-  near(run(s).sections[0].high.initial_level->us(), 4.75, kNoise);
+  near(run(s).planned.high.sections[0].initial_level->us(), 4.75, kNoise);
 }
 
 // Hand derivation: R-38 over nothing is 38/3.5/0.8 = 13.571, up to 13.75 in. as blown. Headroom
@@ -181,7 +181,7 @@ TEST_CASE("rows: what fits under the roof is blown to the roof") {
   Survey s = survey_of({loose_section({0, 0})}, 38, 38);
   const auto at = [&](double headroom) {
     s.sections[0].headroom = inches(headroom);
-    return run(s).sections[0].high;
+    return run(s).planned.high.sections[0];
   };
   near(at(13.75).initial_level->us(), 13.75, kNoise);
   CHECK(at(13.75).status == TopUpStatus::needed);
@@ -199,7 +199,7 @@ TEST_CASE("rows: what fits under the roof is blown to the roof") {
 TEST_CASE("rows: the best level within the ceiling's weight") {
   Survey s = survey_of({loose_section({4, 4})}, 49, 49);
   s.sections[0].joists->spacing = inches(24);
-  const TopUpResult t = run(s).sections[0].high;
+  const TopUp t = run(s).planned.high.sections[0];
   REQUIRE(t.within_weight);
   near(t.within_weight->initial_level.us(), 8.75, kNoise);
   near(t.within_weight->working_r.us(), 27.3, 1e-9);
@@ -216,20 +216,20 @@ TEST_CASE("rows: what is laid has its weight, its level and its price") {
   s.heating = heating_of("natural-gas", 0.8);
   s.heating->price_per_unit = 1.2;
   const Evaluation e = run(s);
-  const TopUpResult& t = e.sections[0].high;
+  const TopUp& t = e.planned.high.sections[0];
   near(t.added_weight->us(), 0.5, kNoise);
   near(t.weight->us(), 0.5 + 5.5 / 6, kNoise);
   near(t.weight_greatest->us(), 0.5 + 5.5 / 6, kNoise);
   near(t.settled_level->us(), 15.5, kNoise);
   near(t.added_mass->us(), 500, kNoise);
   near(t.batts[0].packages_exact, 20.2, kNoise);
-  near(e.high.packages.at(0).count, 21, 0);
-  near(*e.high.material, 1260, kNoise);
+  near(e.planned.high.totals.packages.at(0).count, 21, 0);
+  near(*e.planned.high.totals.material, 1260, kNoise);
   REQUIRE(e.steps.size() >= 2);
   near(*e.steps[1].cost, 60 * 21 + 500, 1e-6);
   Survey unpriced = laid({product("six", 19, 6.25, {}), product("ten", 30, 10)}, 38, 49);
-  CHECK_FALSE(run(unpriced).low.material);
-  CHECK(run(unpriced).high.material);
+  CHECK_FALSE(run(unpriced).planned.low.totals.material);
+  CHECK(run(unpriced).planned.high.totals.material);
 }
 
 // Symptom: where the low end would lose heat there was no table, though the high end has a cost and
@@ -239,12 +239,12 @@ TEST_CASE("rows: a stage that would lose heat is no step, and hides no later one
   Survey s = priced_with_gas(survey_of({loose_section({12, 12})}, 19, 60));
   s.sections[0].layers[0].condition = Condition::wet;
   const Evaluation e = run(s);
-  CHECK(e.low.year->heat.us() < 0);
-  CHECK(e.high.year->heat.us() > 0);
+  CHECK(e.planned.low.totals.year->heat.us() < 0);
+  CHECK(e.planned.high.totals.year->heat.us() > 0);
   REQUIRE(e.steps.size() >= 2);
   CHECK(e.steps[1].step == "high");
-  near(*e.steps[1].cost, *e.high.measure.cost, 1e-6);
-  near(*e.steps[1].annual_saving, *e.high.measure.annual_saving, 1e-6);
+  near(*e.steps[1].cost, *e.planned.high.totals.measure.cost, 1e-6);
+  near(*e.steps[1].annual_saving, *e.planned.high.totals.measure.annual_saving, 1e-6);
 }
 
 // Hand derivation: the range is that of the product that was laid: cellulose of 5.5 in. is R 15.4
@@ -256,7 +256,7 @@ TEST_CASE("rows: the range after the work is that of what was laid") {
   for (const auto& pair : {std::pair(38.0, 19.0), std::pair(49.0, 30.0), std::pair(51.0, 32.0),
                            std::pair(57.0, 38.0)}) {
     const double target = pair.first, added = pair.second;
-    const TopUpResult t = run(laid(list, target, target)).sections[0].high;
+    const TopUp t = run(laid(list, target, target)).planned.high.sections[0];
     CAPTURE(target);
     near(t.working_r.us(), 19.25 + added, 1e-9);
     near(t.working_r_range->low.us(), 15.4 + added, 1e-6);

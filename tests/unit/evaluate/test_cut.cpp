@@ -9,7 +9,7 @@ using namespace fixtures;
 // in. New fill blown to the level L settles by a fifth (the table's high end): 0.8·(L - d) at each
 // spot, L being the level of the same result.
 TEST_CASE("cut: thinnest and deepest spot carry what was read and what settles on them") {
-  const SectionResult s = run(survey_of({loose_section({6, 0, 6, 2})})).sections[0];
+  const WholeSection s = section_of(run(survey_of({loose_section({6, 0, 6, 2})})));
   REQUIRE(s.cut);
   const SectionCut& cut = *s.cut;
   near(cut.joist_width.us(), 1.5, kNoise);
@@ -35,7 +35,7 @@ TEST_CASE("cut: thinnest and deepest spot carry what was read and what settles o
 TEST_CASE("cut: many depths are put together without losing area or mean") {
   std::vector<double> depths;
   for (int i = 0; i < 500; ++i) depths.push_back(0.013 * i);
-  const SectionResult s = run(survey_of({loose_section(depths)})).sections[0];
+  const WholeSection s = section_of(run(survey_of({loose_section(depths)})));
   double share = 0.0, mean = 0.0, last = -1.0;
   for (const DepthShare& d : s.cut->depths) {
     CHECK(d.depth.us() > last);
@@ -54,14 +54,14 @@ TEST_CASE(
     "cut: what comes out is gone from below the new fill, what lies across lies on the joists") {
   Section wet = loose_section({4});
   wet.layers[0].condition = Condition::wet;
-  const SectionResult out = run(survey_of({wet})).sections[0];
+  const WholeSection out = section_of(run(survey_of({wet})));
   CHECK(out.cut->layers.at(0).comes_out);
   near(out.cut->least.surface.us(), 4, kNoise);
   near(out.cut->least.stays.us(), 0, kNoise);
   Section across = flat_section();
   across.layers = {batt_of(19, 6.25)};
   across.layers[0].lies = Lies::across;
-  const SectionResult on = run(survey_of({across})).sections[0];
+  const WholeSection on = section_of(run(survey_of({across})));
   near(on.cut->least.surface.us(), 11.75, kNoise);
   CHECK_FALSE(on.cut->layers.at(0).loose);
 }

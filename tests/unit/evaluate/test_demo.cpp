@@ -117,7 +117,7 @@ TEST_CASE("demo: levels, depths, pounds, bags and cost follow from the printed a
   REQUIRE(outcome.evaluation);
   const Evaluation& e = *outcome.evaluation;
   CHECK(e.target.zone == "6");
-  const auto check_end = [&](const TopUpResult& t, const TotalsResult& totals, double target) {
+  const auto check_end = [&](const TopUp& t, const Totals& totals, double target) {
     near(t.target_r.us(), target, 0);
     const double exact = hand_level(target), level = std::ceil(exact * 4) / 4;
     near(t.level_exact->us(), exact, 1e-7);  // the solver promises 1e-7 R
@@ -138,8 +138,8 @@ TEST_CASE("demo: levels, depths, pounds, bags and cost follow from the printed a
     near(*totals.labour, 1040 * 0.55, 1e-9);
     near(*totals.cost, bags * 15.8 + 1040 * 0.55 + 210 + 60 + 120, 1e-9);
   };
-  check_end(e.sections[0].low, e.low, 49);
-  check_end(e.sections[0].high, e.high, 60);
+  check_end(e.planned.low.sections[0], e.planned.low.totals, 49);
+  check_end(e.planned.high.sections[0], e.planned.high.totals, 60);
 }
 
 // Hand derivation: hatch of 5 ft2 with a bare plywood lid (0.61 + 0.63 + 0.46 = 1.70), later R-49
@@ -153,7 +153,8 @@ TEST_CASE("demo: the whole attic is a sum of U x area") {
   near(e.attic.existing.ua.us(), before, 1e-6);
   near(e.attic.existing.effective_r.us(), 1049 / before, 1e-8);
   const double level = std::ceil(hand_level(49) * 4) / 4;
-  near(e.attic.low.ua.us(), 1040 / hand_effective(level) + 4 / 1.52 + 5 / (1.70 + 49), 1e-6);
+  near(e.planned.low.attic.ua.us(), 1040 / hand_effective(level) + 4 / 1.52 + 5 / (1.70 + 49),
+       1e-6);
   CHECK(e.cautions.front().level ==
         CautionLevel::fix_first);  // blocked soffit and ceiling weight, no stop
 }
@@ -182,7 +183,7 @@ double hand_bags(double level) { return hand_mass(level, 1040) * 1.05 / 25; }
 TEST_CASE("demo: the yearly saving, payback and SIR follow from the printed terms") {
   const Evaluation e = *assess_text(text_of(kExamples / "demo.json"), builtin_tables()).evaluation;
   near(hand_upv(), 19.6004, 0.00005);  // half the last digit of the published factor
-  const auto check_end = [&](const TotalsResult& t, double target) {
+  const auto check_end = [&](const Totals& t, double target) {
     const double level = quarter_level(target), fall = hand_ua(0) - hand_ua(level),
                  saving = kYearPerUa * fall;
     REQUIRE(t.year);
@@ -198,11 +199,11 @@ TEST_CASE("demo: the yearly saving, payback and SIR follow from the printed term
     near(*t.measure.sir, saving * hand_upv() / cost, 1e-6);
     near(*t.package.sir, saving * hand_upv() / (cost + 60 + 120), 1e-6);
   };
-  check_end(e.low, 49);
-  check_end(e.high, 60);
-  near(*e.low.measure.annual_saving, 373, 0.5);
-  near(*e.low.measure.payback, 5.2, 0.05);
-  near(*e.low.measure.sir, 3.75, 0.005);
+  check_end(e.planned.low.totals, 49);
+  check_end(e.planned.high.totals, 60);
+  near(*e.planned.low.totals.measure.annual_saving, 373, 0.5);
+  near(*e.planned.low.totals.measure.payback, 5.2, 0.05);
+  near(*e.planned.low.totals.measure.sir, 3.75, 0.005);
 }
 
 // Hand derivation: four levels, for R-49, their mean 54.5, R-60 and 71; each row the difference to
@@ -307,12 +308,12 @@ TEST_CASE("examples: each shows what it is for") {
                        [&](const Caution& c) { return tables.cautions[c.row].code == code; });
   };
   CHECK(get("stop-hazards.json").stopped());
-  CHECK(get("at-target.json").sections[0].high.status == TopUpStatus::met);
+  CHECK(get("at-target.json").planned.high.sections[0].status == TopUpStatus::met);
   CHECK(raises(get("squeezed-batts-deck.json"), "squeezed-batt"));
   CHECK(raises(get("squeezed-batts-deck.json"), "storage-deck"));
-  CHECK(get("truss-attic.json").sections[1].low.limited_by == LimitedBy::headroom);
+  CHECK(get("truss-attic.json").planned.low.sections[1].limited_by == LimitedBy::headroom);
   CHECK(raises(get("truss-attic.json"), "truss-webs"));
-  CHECK(get("coverage-chart.json").sections[0].low.bags.has_value());
+  CHECK(get("coverage-chart.json").planned.low.sections[0].bags.has_value());
   CHECK(raises(get("bare-strip-hatch.json"), "hatch-below-attic"));
   // 96 m2 = 1033.3 ft2; RSI 8.6 = R-48.83
   near(get("metric.json").sections[0].area.us(), 96 / 0.09290304, 1e-6);

@@ -33,7 +33,7 @@ TEST_CASE("evaluate: a gap under batts that lie across lifts the surface that is
   s.layers = {layer_of("cellulose-loose"), batt_of(19, 6.25)};
   s.layers[1].lies = Lies::across;
   for (int i = 0; i < 5; ++i) s.readings.push_back(reading_of_layers({4, 6.25}));
-  const TopUpResult t = run(survey_of({s})).sections[0].low;
+  const TopUp t = run(survey_of({s})).planned.low.sections[0];
   near(t.new_depth_initial->mean.us(), t.initial_level->us() - 15.5, kNoise);
   // The same attic read as one depth of 15.5 in., with the fill's thickness given: no reading
   // stands above the layers.
@@ -43,7 +43,7 @@ TEST_CASE("evaluate: a gap under batts that lie across lifts the surface that is
   const Evaluation e = run(survey_of({s}));
   CHECK_FALSE(raises(e, "reading-above-layers"));
   CHECK(raises(e, "gap-below-batt"));
-  CHECK(e.sections[0].low.initial_level == t.initial_level);
+  CHECK(e.planned.low.sections[0].initial_level == t.initial_level);
 }
 
 // Hand derivation: wet fill of 4 in. under the batt across 2x6 comes out; the batt still lies on
@@ -54,7 +54,7 @@ TEST_CASE("evaluate: what lies across stays on the joist tops when the fill belo
   s.layers[0].condition = Condition::wet;
   s.layers[1].lies = Lies::across;
   for (int i = 0; i < 5; ++i) s.readings.push_back(reading_of_layers({4, 6.25}));
-  const TopUpResult t = run(survey_of({s})).sections[0].low;
+  const TopUp t = run(survey_of({s})).planned.low.sections[0];
   near(t.new_depth_initial->mean.us(), t.initial_level->us() - 11.75, kNoise);
 }
 
@@ -81,15 +81,15 @@ TEST_CASE(
     "evaluate: there is no level within the weight limit where the ceiling is over it already, or "
     "the old weight is unknown") {
   const Evaluation heavy = run(survey_of({loose_section({14, 14, 14, 14, 14})}, 49, 60));
-  REQUIRE(heavy.sections[0].high.weight_greatest);
-  CHECK_FALSE(heavy.sections[0].high.within_weight.has_value());
+  REQUIRE(heavy.planned.high.sections[0].weight_greatest);
+  CHECK_FALSE(heavy.planned.high.sections[0].within_weight.has_value());
   CHECK(raises(heavy, "ceiling-weight"));
   Section s = flat_section();
   s.layers = {batt_of(11, 3.5)};
   for (int i = 0; i < 5; ++i) s.readings.push_back(reading_of(3.5));
   const Evaluation unknown = run(survey_of({s}, 49, 60));
-  CHECK(unknown.sections[0].high.weight_at_least);
-  CHECK_FALSE(unknown.sections[0].high.within_weight.has_value());
+  CHECK(unknown.planned.high.sections[0].weight_at_least);
+  CHECK_FALSE(unknown.planned.high.sections[0].within_weight.has_value());
   CHECK(raises(unknown, "ceiling-weight-at-least"));
 }
 
@@ -106,7 +106,7 @@ TEST_CASE(
   Section thin = loose_section({4, 4, 4, 4, 4});
   thin.ceiling->thickness = inches(0.375);
   const Evaluation e = run(survey_of({thin}));
-  CHECK_FALSE(e.sections[0].low.weight_limit.has_value());
+  CHECK_FALSE(e.planned.low.sections[0].weight_limit.has_value());
   CHECK(raises(e, "ceiling-limit-unknown"));
 }
 
@@ -176,8 +176,8 @@ TEST_CASE("evaluate: an attic over unheated rooms only has no heat loss of its o
   s.below = Below::unheated;
   const Evaluation e = run(survey_of({s}));
   CHECK(e.attic.area.us() == 0.0);
-  CHECK(e.sections[0].low.status == TopUpStatus::not_applicable);
-  CHECK(e.low.bags == 0.0);
+  CHECK(e.planned.low.sections[0].status == TopUpStatus::not_applicable);
+  CHECK(e.planned.low.totals.bags == 0.0);
 }
 
 // Hand derivation: R-30 to R-40 as asked for, zone 6 as told; zone 0 counts as 1.

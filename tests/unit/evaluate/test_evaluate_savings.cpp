@@ -36,17 +36,17 @@ double fall(const Evaluation& e, const AtticState& after) {
 TEST_CASE("evaluate savings: degree days, efficiency and fuel give heat, units and CO2") {
   const Evaluation e = run(heated());
   REQUIRE(e.heating);
-  REQUIRE(e.low.year);
-  const double btu = 24 * 6000 * fall(e, e.attic.low);
-  near(e.low.year->heat.us(), btu, btu * kNoise);
-  near(e.low.year->fuel.units, btu / 0.8 / 1e5, kNoise * btu);
-  near(*e.low.year->fuel.co2_lb, btu / 0.8 / 1e5 * 11.7, kNoise * btu);
-  CHECK(e.high.year->heat > e.low.year->heat);
+  REQUIRE(e.planned.low.totals.year);
+  const double btu = 24 * 6000 * fall(e, e.planned.low.attic);
+  near(e.planned.low.totals.year->heat.us(), btu, btu * kNoise);
+  near(e.planned.low.totals.year->fuel.units, btu / 0.8 / 1e5, kNoise * btu);
+  near(*e.planned.low.totals.year->fuel.co2_lb, btu / 0.8 / 1e5 * 11.7, kNoise * btu);
+  CHECK(e.planned.high.totals.year->heat > e.planned.low.totals.year->heat);
   CHECK(e.heating->form == SavingForm::plain);
   CHECK(assumes(e, "plain-degree-days"));
   CHECK(assumes(e, "sealing-not-counted"));
   CHECK(raises(e, "savings-vary"));
-  CHECK_FALSE(e.low.year->fuel.money);
+  CHECK_FALSE(e.planned.low.totals.year->fuel.money);
   CHECK(assumes(e, "no-energy-price"));
 }
 
@@ -66,11 +66,11 @@ TEST_CASE("evaluate savings: where nothing changes nothing is saved and no cost 
           s.sections.back().name += std::to_string(i);
     s.target.low = s.target.high = r_value(30);
     const Evaluation e = run(s);
-    REQUIRE(e.high.year);
-    CHECK(e.high.year->heat.us() == 0.0);
-    CHECK(*e.high.package.annual_saving == 0.0);
-    CHECK_FALSE(e.high.package.payback);
-    CHECK(e.high.cooling->kwh_high == 0.0);
+    REQUIRE(e.planned.high.totals.year);
+    CHECK(e.planned.high.totals.year->heat.us() == 0.0);
+    CHECK(*e.planned.high.totals.package.annual_saving == 0.0);
+    CHECK_FALSE(e.planned.high.totals.package.payback);
+    CHECK(e.planned.high.totals.cooling->kwh_high == 0.0);
   }
 }
 
@@ -78,14 +78,14 @@ TEST_CASE("evaluate savings: where nothing changes nothing is saved and no cost 
 // the plain figure.
 TEST_CASE("evaluate savings: days below the base and the indoor temperature give the full form") {
   Survey s = heated();
-  const double plain = run(s).low.year->heat.us();
+  const double plain = run(s).planned.low.totals.year->heat.us();
   s.heating->days_below_base = 250;
   CHECK(run(s).heating->form == SavingForm::plain);  // one of the two alone is not enough
   s.heating->indoor_f = 70;
   const Evaluation e = run(s);
   CHECK(e.heating->form == SavingForm::full);
   CHECK_FALSE(assumes(e, "plain-degree-days"));
-  near(e.low.year->heat.us(), plain * 7250 / 6000, plain * kNoise);
+  near(e.planned.low.totals.year->heat.us(), plain * 7250 / 6000, plain * kNoise);
 }
 
 // Source: tests/reference/SOURCES.md#fuels: 3,412 Btu a kWh; pellets 8,250 Btu/lb (from memory),
@@ -93,18 +93,18 @@ TEST_CASE("evaluate savings: days below the base and the indoor temperature give
 // survey's counts.
 TEST_CASE("evaluate savings: a heat pump by its COP, and pellets") {
   Survey s = heated();
-  const double heat = run(s).low.year->heat.us();
+  const double heat = run(s).planned.low.totals.year->heat.us();
   s.heating->fuel = "electricity";
   s.heating->efficiency.reset();
   s.heating->cop = 2.5;
-  near(run(s).low.year->fuel.units, heat / 2.5 / 3412, kNoise * heat);
-  CHECK_FALSE(run(s).low.year->fuel.co2_lb);
+  near(run(s).planned.low.totals.year->fuel.units, heat / 2.5 / 3412, kNoise * heat);
+  CHECK_FALSE(run(s).planned.low.totals.year->fuel.co2_lb);
   CHECK(assumes(run(s), "co2-not-known"));
   s.heating->co2_lb_per_unit = 0.9;
-  near(*run(s).low.year->fuel.co2_lb, heat / 2.5 / 3412 * 0.9, kNoise * heat);
+  near(*run(s).planned.low.totals.year->fuel.co2_lb, heat / 2.5 / 3412 * 0.9, kNoise * heat);
   s.heating = heating_of("wood-pellets", 0.75);
   const Evaluation e = run(s);
-  near(e.low.year->fuel.units, heat / 0.75 / 16.5e6, kNoise * heat);
+  near(e.planned.low.totals.year->fuel.units, heat / 0.75 / 16.5e6, kNoise * heat);
   CHECK(e.heating->unit == "ton");
 }
 
@@ -112,17 +112,17 @@ TEST_CASE("evaluate savings: a heat pump by its COP, and pellets") {
 // saving, and the result says so.
 TEST_CASE("evaluate savings: the site's degree days serve where heating has none") {
   Survey s = heated();
-  const double heat = run(s).low.year->heat.us();
+  const double heat = run(s).planned.low.totals.year->heat.us();
   s.heating->hdd_f_day.reset();
   s.heating->base_f.reset();
   const Evaluation none = run(s);
   CHECK_FALSE(none.heating);
-  CHECK_FALSE(none.low.year);
+  CHECK_FALSE(none.planned.low.totals.year);
   CHECK(none.steps.empty());
   CHECK(assumes(none, "no-degree-days"));
   s.site.hdd65_f_day = 6000;
   const Evaluation e = run(s);
-  near(e.low.year->heat.us(), heat, heat * kNoise);
+  near(e.planned.low.totals.year->heat.us(), heat, heat * kNoise);
   CHECK(e.heating->season.base_f == 65);
   CHECK(assumes(e, "degree-days-of-site"));
 }
@@ -137,7 +137,8 @@ TEST_CASE("evaluate savings: a section over an unheated garage changes no saving
   garage.below = Below::unheated;
   s.sections.push_back(garage);
   const Evaluation e = run(s);
-  near(e.high.year->heat.us(), alone.high.year->heat.us(), kNoise * alone.high.year->heat.us());
+  near(e.planned.high.totals.year->heat.us(), alone.planned.high.totals.year->heat.us(),
+       kNoise * alone.planned.high.totals.year->heat.us());
   near(e.heating->ua_before.us(), alone.heating->ua_before.us(), kNoise * 1000);
   s.heating.reset();
   const Evaluation cold = run(s);
@@ -159,7 +160,8 @@ TEST_CASE(
        kNoise * 1000);
   CHECK(e.heating->ua_before < e.attic.existing.ua);
   CHECK(assumes(e, "saving-counts-dry"));
-  near(e.low.year->heat.us(), 24 * 6000 * (e.heating->ua_before - e.attic.low.ua).us(),
+  near(e.planned.low.totals.year->heat.us(),
+       24 * 6000 * (e.heating->ua_before - e.planned.low.attic.ua).us(),
        1.0);  // of some 5 million Btu
 }
 
@@ -172,10 +174,10 @@ TEST_CASE(
   s.sections[0] = loose_section({20, 20, 20, 20, 20});
   s.sections[0].layers[0].condition = Condition::wet;
   const Evaluation e = run(s);
-  CHECK(e.low.year->heat < Energy{});
+  CHECK(e.planned.low.totals.year->heat < Energy{});
   CHECK(e.steps.empty());
-  CHECK_FALSE(e.low.measure.payback);
-  CHECK(*e.low.measure.present_value < 0);
+  CHECK_FALSE(e.planned.low.totals.measure.payback);
+  CHECK(*e.planned.low.totals.measure.present_value < 0);
 }
 
 // Hand derivation: method eq. 13b: billed heat = (units - base) x 100,000 x 0.8; ceiling = 24 x
@@ -190,13 +192,14 @@ TEST_CASE(
   near(e.heating->bills->computed_share, loss / billed, 1e-9 * loss / billed);
   near(e.heating->bills->factor, 0.5 * billed / loss, 1e-9);
   CHECK(raises(e, "bills-too-low"));
-  REQUIRE(e.low.year_by_bills);
-  near(e.low.year_by_bills->heat.us(), e.low.year->heat.us() * 0.5 * billed / loss, 1e-9 * loss);
+  REQUIRE(e.planned.low.totals.year_by_bills);
+  near(e.planned.low.totals.year_by_bills->heat.us(),
+       e.planned.low.totals.year->heat.us() * 0.5 * billed / loss, 1e-9 * loss);
   CHECK_FALSE(assumes(e, "bills-no-base-load"));
   s.heating->bills = HeatingBills{20000, {}};
   const Evaluation enough = run(s);
   CHECK_FALSE(raises(enough, "bills-too-low"));
-  CHECK_FALSE(enough.low.year_by_bills);
+  CHECK_FALSE(enough.planned.low.totals.year_by_bills);
   CHECK(assumes(enough, "bills-no-base-load"));
 }
 
@@ -212,17 +215,19 @@ TEST_CASE(
   for (const char* code :
        {"default-life", "default-discount-rate", "constant-price", "extras-in-measure"})
     CHECK(assumes(e, code));
-  const double saving = e.low.year->fuel.units * 1.2, measure = *e.low.bags * 16 + 500 + 200;
-  near(*e.low.measure.annual_saving, saving, kNoise * saving);
-  near(*e.low.measure.cost, measure, kNoise * measure);
-  near(*e.low.package.cost, measure + 90, kNoise * measure);
-  near(*e.low.package.cost, *e.low.cost, 0);
-  near(*e.low.measure.payback, measure / saving, 1e-9);
-  near(*e.low.measure.present_value, saving * 19.600441, saving * 1e-6);  // six decimals written
-  near(*e.low.measure.sir, saving * 19.600441 / measure, 1e-6);
-  near(*e.low.package.sir, saving * 19.600441 / (measure + 90), 1e-6);
-  CHECK_FALSE(e.low.measure.rebate);
-  CHECK_FALSE(e.low.measure.payback_after_rebate);
+  const double saving = e.planned.low.totals.year->fuel.units * 1.2,
+               measure = *e.planned.low.totals.bags * 16 + 500 + 200;
+  near(*e.planned.low.totals.measure.annual_saving, saving, kNoise * saving);
+  near(*e.planned.low.totals.measure.cost, measure, kNoise * measure);
+  near(*e.planned.low.totals.package.cost, measure + 90, kNoise * measure);
+  near(*e.planned.low.totals.package.cost, *e.planned.low.totals.cost, 0);
+  near(*e.planned.low.totals.measure.payback, measure / saving, 1e-9);
+  near(*e.planned.low.totals.measure.present_value, saving * 19.600441,
+       saving * 1e-6);  // six decimals written
+  near(*e.planned.low.totals.measure.sir, saving * 19.600441 / measure, 1e-6);
+  near(*e.planned.low.totals.package.sir, saving * 19.600441 / (measure + 90), 1e-6);
+  CHECK_FALSE(e.planned.low.totals.measure.rebate);
+  CHECK_FALSE(e.planned.low.totals.measure.payback_after_rebate);
 }
 
 // Hand derivation: 1000 ft2 at 0.4 is 400, capped at 250; 20 % of the measure's cost; a rebate
@@ -232,21 +237,24 @@ TEST_CASE("evaluate savings: a rebate by area or percent, up to its cap and the 
   s.money = MoneyWish{};
   s.money->life_years = 20;
   s.money->rebate = RebateTerms{0.4, {}, {}};
-  CHECK(*run(s).low.measure.rebate == doctest::Approx(400));
+  CHECK(*run(s).planned.low.totals.measure.rebate == doctest::Approx(400));
   s.money->rebate->cap = 250;
   const Evaluation e = run(s);
-  CHECK(*e.low.measure.rebate == 250);
-  near(*e.low.measure.payback_after_rebate,
-       (*e.low.measure.cost - 250) / *e.low.measure.annual_saving, 1e-9);
-  near(*e.low.measure.sir, *e.low.measure.present_value / *e.low.measure.cost,
+  CHECK(*e.planned.low.totals.measure.rebate == 250);
+  near(*e.planned.low.totals.measure.payback_after_rebate,
+       (*e.planned.low.totals.measure.cost - 250) / *e.planned.low.totals.measure.annual_saving,
+       1e-9);
+  near(*e.planned.low.totals.measure.sir,
+       *e.planned.low.totals.measure.present_value / *e.planned.low.totals.measure.cost,
        1e-9);  // before any rebate
   CHECK(e.money->life_years == 20);
   CHECK_FALSE(assumes(e, "default-life"));
   s.money->rebate = RebateTerms{{}, 20, {}};
-  near(*run(s).low.measure.rebate, *run(s).low.measure.cost * 0.2, 1e-9);
+  near(*run(s).planned.low.totals.measure.rebate, *run(s).planned.low.totals.measure.cost * 0.2,
+       1e-9);
   s.money->rebate = RebateTerms{50, {}, {}};
-  near(*run(s).low.measure.rebate, *run(s).low.measure.cost, 0);
-  CHECK(*run(s).low.measure.payback_after_rebate == 0);
+  near(*run(s).planned.low.totals.measure.rebate, *run(s).planned.low.totals.measure.cost, 0);
+  CHECK(*run(s).planned.low.totals.measure.payback_after_rebate == 0);
 }
 
 // Invariant: what has no price is empty, never 0: present value needs the fuel's price, payback the
@@ -255,17 +263,17 @@ TEST_CASE("evaluate savings: a missing price leaves its places empty") {
   Survey s = priced();
   s.proposal->labour.reset();
   const Evaluation no_labour = run(s);
-  CHECK(no_labour.low.measure.present_value);
-  CHECK_FALSE(no_labour.low.measure.cost);
-  CHECK_FALSE(no_labour.low.measure.payback);
+  CHECK(no_labour.planned.low.totals.measure.present_value);
+  CHECK_FALSE(no_labour.planned.low.totals.measure.cost);
+  CHECK_FALSE(no_labour.planned.low.totals.measure.payback);
   CHECK_FALSE(no_labour.steps[1].cost);
   CHECK(no_labour.steps[1].annual_saving);
   s = priced();
   s.heating->price_per_unit.reset();
   const Evaluation no_price = run(s);
   CHECK_FALSE(no_price.money);
-  CHECK_FALSE(no_price.low.measure.annual_saving);
-  CHECK(no_price.low.measure.cost);
+  CHECK_FALSE(no_price.planned.low.totals.measure.annual_saving);
+  CHECK(no_price.planned.low.totals.measure.cost);
   CHECK(no_price.steps[1].fuel_units);
   CHECK_FALSE(no_price.steps[1].annual_saving);
   CHECK(no_price.last_worthwhile.empty());
@@ -289,11 +297,11 @@ TEST_CASE("evaluate savings: next steps add up to the whole job") {
     fuel += e.steps[i].fuel_units.value_or(0);
   }
   CHECK_FALSE(e.steps[0].target_r);
-  near(bags, *e.high.bags, 1e-9);
-  near(cost, *e.high.measure.cost, 1e-6);
-  near(*e.steps[1].cost, *e.low.measure.cost, 1e-6);
-  near(saving, *e.high.measure.annual_saving, 1e-9);
-  near(fuel, e.high.year->fuel.units, 1e-9);
+  near(bags, *e.planned.high.totals.bags, 1e-9);
+  near(cost, *e.planned.high.totals.measure.cost, 1e-6);
+  near(*e.steps[1].cost, *e.planned.low.totals.measure.cost, 1e-6);
+  near(saving, *e.planned.high.totals.measure.annual_saving, 1e-9);
+  near(fuel, e.planned.high.totals.year->fuel.units, 1e-9);
   near(*e.steps[1].fixed_cost, 700, 0);
   near(*e.steps[2].fixed_cost, 0, 0);
   CHECK(*e.steps[1].sir > *e.steps[2].sir);  // each next inch is worth less
@@ -326,19 +334,19 @@ TEST_CASE("evaluate savings: cooling is a range of its own, said to be uncertain
   Survey s = survey_of({loose_section({5, 5, 5, 5, 5})});
   s.cooling = Cooling{3.0, 0.2, {}, 900.0};
   const Evaluation e = run(s);
-  REQUIRE(e.low.cooling);
-  const double kwh = fall(e, e.attic.low) * 900 / 3 / 3412;
-  near(e.low.cooling->kwh_low, 5 * kwh, kNoise * 100);
-  near(e.low.cooling->kwh_high, 20 * kwh, kNoise * 100);
-  near(*e.low.cooling->money_high, 20 * kwh * 0.2, kNoise * 100);
+  REQUIRE(e.planned.low.totals.cooling);
+  const double kwh = fall(e, e.planned.low.attic) * 900 / 3 / 3412;
+  near(e.planned.low.totals.cooling->kwh_low, 5 * kwh, kNoise * 100);
+  near(e.planned.low.totals.cooling->kwh_high, 20 * kwh, kNoise * 100);
+  near(*e.planned.low.totals.cooling->money_high, 20 * kwh * 0.2, kNoise * 100);
   CHECK(raises(e, "cooling-uncertain"));
   CHECK(assumes(e, "cooling-rise"));
   CHECK(assumes(e, "cooling-no-degree-hours"));
-  CHECK_FALSE(e.low.measure.annual_saving);  // never part of another figure
+  CHECK_FALSE(e.planned.low.totals.measure.annual_saving);  // never part of another figure
   s.cooling->hours.reset();
   s.cooling->degree_hours_f_h = 4000;
   const Evaluation floor = run(s);
-  CHECK(floor.low.cooling->kwh_low == floor.low.cooling->kwh_high);
+  CHECK(floor.planned.low.totals.cooling->kwh_low == floor.planned.low.totals.cooling->kwh_high);
   CHECK(assumes(floor, "cooling-no-hours"));
 }
 

@@ -82,7 +82,7 @@ TEST_CASE("framing method: the level for an effective target is solved with the 
   for (const FramingMethod method : kMethods) {
     CAPTURE(static_cast<int>(method));
     const Evaluation e = evaluate(bay_survey(3.5, 40, Basis::effective), tables_of(method));
-    const TopUpResult& t = e.sections[0].high;
+    const TopUp& t = e.planned.high.sections[0];
     REQUIRE(t.level_exact);
     REQUIRE(t.new_depth);
     near(t.effective_r.us(), closed_form(method, 3.5 + t.new_depth->mean.us()), kNoise);
@@ -102,8 +102,9 @@ TEST_CASE("framing method: a working target takes the same level by any method")
       evaluate(bay_survey(3.5, 40, Basis::working), tables_of(FramingMethod::parallel));
   for (const FramingMethod method : kMethods) {
     const Evaluation e = evaluate(bay_survey(3.5, 40, Basis::working), tables_of(method));
-    near(e.sections[0].high.level_exact->us(), usual.sections[0].high.level_exact->us(), kNoise);
-    near(*e.sections[0].high.bags, *usual.sections[0].high.bags, kNoise);
+    near(e.planned.high.sections[0].level_exact->us(),
+         usual.planned.high.sections[0].level_exact->us(), kNoise);
+    near(*e.planned.high.sections[0].bags, *usual.planned.high.sections[0].bags, kNoise);
   }
 }
 

@@ -41,17 +41,17 @@ TEST_CASE("goods: bags, sealing goods and counts are those of the evaluation") {
   const std::vector<Good> goods = goods_list(e, tables());
   const Good* bags = find(goods, e.added_material);
   REQUIRE(bags);
-  CHECK(bags->low == e.low.bags);
-  CHECK(bags->high == e.high.bags);
+  CHECK(bags->low == e.planned.low.totals.bags);
+  CHECK(bags->high == e.planned.high.totals.bags);
   CHECK(*bags->low < *bags->high);
   CHECK(bags->unit_price == 15.0);
-  CHECK(bags->price_high == *e.high.bags * 15);
+  CHECK(bags->price_high == *e.planned.high.totals.bags * 15);
   CHECK(bags->net->us() == 25);
   const Good* tubes = find(goods, "high-temperature non-combustible sealant");
   REQUIRE(tubes);
   CHECK(tubes->low == e.plan.sealing.totals.heat_tubes_small);
   CHECK(find(goods, "metal dams for flues and chimneys")->high == 1.0);
-  CHECK(find(goods, "depth markers")->low == static_cast<double>(e.plan.low->markers));
+  CHECK(find(goods, "depth markers")->low == static_cast<double>(e.planned.low.counts.markers));
 }
 
 // Invariant: 0 would say that none is needed.

@@ -92,10 +92,10 @@ std::vector<std::pair<std::string, std::string>> faces_of(const Evaluation& e) {
     const PreparedWords words = prepare_words(tables());
     add("jsonl", [&](std::string& t) { write_json(t, e, tables(), {units, false, &words}); });
     add("order", [&](std::string& t) {
-      write_order_text(t, e, tables(), {units, false, true, true});
+      write_order_text(t, e, tables(), {units, false, true, End::high});
     });
     add("order page", [&](std::string& t) {
-      write_order_html(t, e, tables(), {units, false, false, true});
+      write_order_html(t, e, tables(), {units, false, false, End::high});
     });
     add("goods", [&](std::string& t) { write_goods_text(t, e, tables(), {units, false, true}); });
     add("goods page", [&](std::string& t) {
@@ -240,7 +240,7 @@ TEST_CASE(
     "hands off: the depth of such fill is not asked for, counts nothing, and nothing is planned on "
     "it") {
   const Evaluation e = evaluated(one_section(R"({"material": "vermiculite"})", ""));
-  const SectionResult& s = e.sections[0];
+  const WholeSection s = section_of(e);
   CHECK(s.existing.unmeasured);
   near(s.existing.effective_r.us(), 1.52, kNoise);
   CHECK_FALSE(s.existing.effective_r_range);
@@ -305,7 +305,7 @@ TEST_CASE("hands off: what lies on such fill goes out with it") {
   const Evaluation bare = evaluated(
       R"({"format": "overjoist-survey", "version": 1, "sections": [{"name": "a", "kind": "flat",
     "area_ft2": 700, "readings": [0]}]})");
-  CHECK(*e.sections[0].high.initial_level == *bare.sections[0].high.initial_level);
+  CHECK(*e.planned.high.sections[0].initial_level == *bare.planned.high.sections[0].initial_level);
 }
 
 // Symptom: as above, after the job: "Blow in what is missing", "Level it out".

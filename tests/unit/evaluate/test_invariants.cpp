@@ -10,7 +10,7 @@ using namespace fixtures;
 
 namespace {
 
-void add(std::vector<double>& all, const TopUpResult& t) {
+void add(std::vector<double>& all, const TopUp& t) {
   for (Resistance r : {t.target_r, t.working_r, t.effective_r}) all.push_back(r.us());
   for (const auto& level : {t.initial_level, t.level_exact, t.confident_level, t.settled_level})
     all.push_back(level.value_or(inches(-1)).us());
@@ -27,7 +27,7 @@ void add(std::vector<double>& all, const TopUpResult& t) {
 /// Every number of a result that readings can touch.
 std::vector<double> numbers(const Evaluation& e) {
   std::vector<double> all;
-  for (const SectionResult& s : e.sections) {
+  for (const WholeSection& s : sections_of(e)) {
     const ExistingResult& x = s.existing;
     all.push_back(x.mean_depth.us());
     for (Resistance r :
@@ -39,9 +39,9 @@ std::vector<double> numbers(const Evaluation& e) {
     add(all, s.high);
     for (const RemovalResult& r : s.removals) all.push_back(r.volume.us());
   }
-  for (const AtticState* a : {&e.attic.existing, &e.attic.low, &e.attic.high})
+  for (const AtticState* a : {&e.attic.existing, &e.planned.low.attic, &e.planned.high.attic})
     all.push_back(a->ua.us());
-  all.push_back(e.high.bags.value_or(-1));
+  all.push_back(e.planned.high.totals.bags.value_or(-1));
   return all;
 }
 
@@ -89,8 +89,8 @@ TEST_CASE("inverse: the unrounded top-up, surveyed again, has the target R") {
         survey.target.basis = basis;
         const double settling = m.settling_high ? *m.settling_high : *m.settling_low;
         const Evaluation before = run(survey);
-        const SectionResult& section = before.sections[0];
-        for (const TopUpResult* t : {&section.low, &section.high}) {
+        const WholeSection section = section_of(before);
+        for (const TopUp* t : {&section.low, &section.high}) {
           std::vector<double> fresh;
           for (double d : base)
             fresh.push_back(std::max(0.0, t->level_exact->us() - d) * (1 - settling));
@@ -113,7 +113,7 @@ TEST_CASE("inverse: with a chart the unrounded top-up has the target R too") {
   for (double target : {30.0, 38.0, 49.0}) {
     Survey survey = with_chart(survey_of({loose_section({4, 4})}, target, target));
     const Length fresh =
-        chart.settled_for_initial(*run(survey).sections[0].low.level_exact - inches(4));
+        chart.settled_for_initial(*run(survey).planned.low.sections[0].level_exact - inches(4));
     Material own;
     own.id = own.name = "own-fill";
     own.typical = chart.r_at(fresh) / fresh;
@@ -137,7 +137,7 @@ TEST_CASE("inverse: with a chart the unrounded top-up has the target R too") {
 TEST_CASE("inverse: the rounded top-up, surveyed again, has the R that was reported") {
   for (const auto& base : kBases) {
     Survey survey = survey_of({loose_section(base)}, 38, 49);
-    const TopUpResult t = run(survey).sections[0].high;
+    const TopUp t = run(survey).planned.high.sections[0];
     std::vector<double> fresh;
     for (double d : base) fresh.push_back(std::max(0.0, t.initial_level->us() - d) * 0.8);
     survey.sections = {as_built(survey.sections[0], "cellulose-loose", fresh)};
@@ -262,9 +262,10 @@ TEST_CASE("area: twice the area takes twice the mass at the same depth and R") {
   two.sections[0].area = square_feet(2000);
   const Evaluation a = run(one), b = run(two);
   CHECK(numbers(run(one)) == numbers(a));
-  CHECK(b.sections[0].low.working_r == a.sections[0].low.working_r);
-  CHECK(b.sections[0].low.initial_level == a.sections[0].low.initial_level);
-  near(b.sections[0].low.added_mass->us(), 2 * a.sections[0].low.added_mass->us(), 1e-8);
+  CHECK(b.planned.low.sections[0].working_r == a.planned.low.sections[0].working_r);
+  CHECK(b.planned.low.sections[0].initial_level == a.planned.low.sections[0].initial_level);
+  near(b.planned.low.sections[0].added_mass->us(), 2 * a.planned.low.sections[0].added_mass->us(),
+       1e-8);
   near(b.attic.existing.ua.us(), 2 * a.attic.existing.ua.us(), 1e-9);
 }
 

@@ -54,7 +54,7 @@ Section floor_with_eave() {
 // cavity, 1.5·260·0.9375 = 365.625 lb. R-49 is missed by 33.25. Exact sums.
 TEST_CASE("kinds: a slope takes what fits and says what does not") {
   const Evaluation e = run(survey_of({slope()}, 38, 49));
-  const SectionResult& s = e.sections[0];
+  const WholeSection s = section_of(e);
   near(s.existing.effective_r.us(), 1.52, kNoise);
   near(s.high.working_r.us(), 15.75, kNoise);
   near(s.high.effective_r.us(), 1 / (0.0625 / 7.145 + 0.9375 / 17.27), kNoise);
@@ -64,10 +64,10 @@ TEST_CASE("kinds: a slope takes what fits and says what does not") {
   near(s.cavity->added.us(), 4.5, kNoise);
   near(s.cavity->added_weight->us(), 1.5, kNoise);
   near(s.cavity->added_mass->us(), 365.625, 1e-6);
-  near(s.cavity->short_by.us(), 49 - 15.75, kNoise);
+  near(s.high.short_by.us(), 49 - 15.75, kNoise);
   CHECK_FALSE(s.high.bags.has_value());
   CHECK(assumes(e, "cavity-fill"));
-  near(e.attic.high.ua.us(), 260 * (0.0625 / 7.145 + 0.9375 / 17.27), 1e-6);
+  near(e.planned.high.attic.ua.us(), 260 * (0.0625 / 7.145 + 0.9375 / 17.27), 1e-6);
 }
 
 // Hand derivation: filled whole, the deck touches the rafters: wood counts all 5.5 in. in both
@@ -78,8 +78,8 @@ TEST_CASE("kinds: a slope without a gap counts its rafters whole") {
   s.vent_gap = Length{};
   const Evaluation e = run(survey_of({s}));
   near(e.sections[0].existing.effective_r.us(), 1 / (0.0625 / 8.395 + 0.9375 / 1.52), kNoise);
-  near(e.sections[0].high.working_r.us(), 19.25, kNoise);
-  near(e.sections[0].high.effective_r.us(), 1 / (0.0625 / 8.395 + 0.9375 / 20.77), kNoise);
+  near(e.planned.high.sections[0].working_r.us(), 19.25, kNoise);
+  near(e.planned.high.sections[0].effective_r.us(), 1 / (0.0625 / 8.395 + 0.9375 / 20.77), kNoise);
   CHECK(raises(e, "slope-unvented"));
 }
 
@@ -88,11 +88,11 @@ TEST_CASE("kinds: a slope without a gap counts its rafters whole") {
 TEST_CASE("kinds: what is sound in a slope stays and only the room that is left is filled") {
   Section s = slope();
   s.layers = {batt_of(11, 3.5)};
-  const SectionResult kept = run(survey_of({s})).sections[0];
+  const WholeSection kept = section_of(run(survey_of({s})));
   near(kept.cavity->kept.us(), 3.5, kNoise);
   near(kept.high.working_r.us(), 14.5, kNoise);
   s.layers[0].condition = Condition::remove;
-  const SectionResult out = run(survey_of({s})).sections[0];
+  const WholeSection out = section_of(run(survey_of({s})));
   near(out.cavity->kept.us(), 0, kNoise);
   near(out.high.working_r.us(), 15.75, kNoise);
   CHECK(out.removals.size() == 1);
@@ -104,20 +104,20 @@ TEST_CASE("kinds: what is sound in a slope stays and only the room that is left 
 // is R 0.625 = 0.5·1.25 or its printed 0.63: 0.01 of R is allowed for that.
 TEST_CASE("kinds: a knee wall aims at R-19 and meets it with a board") {
   const Evaluation bare = run(survey_of({knee_wall()}));
-  near(bare.sections[0].high.target_r.us(), 19, kNoise);
+  near(bare.planned.high.sections[0].target_r.us(), 19, kNoise);
   near(bare.sections[0].existing.working_r.us(), 11, kNoise);
-  CHECK(bare.sections[0].high.status == TopUpStatus::unreachable);
-  near(bare.sections[0].cavity->short_by.us(), 8, kNoise);
+  CHECK(bare.planned.high.sections[0].status == TopUpStatus::unreachable);
+  near(bare.planned.high.sections[0].short_by.us(), 8, kNoise);
   CHECK(assumes(bare, "knee-wall-target"));
   Section s = knee_wall();
   s.continuous_r = r_value(10);
-  const SectionResult with = run(survey_of({s})).sections[0];
+  const WholeSection with = section_of(run(survey_of({s})));
   CHECK(with.high.status == TopUpStatus::needed);
   near(with.high.working_r.us(), 21, kNoise);
   near(with.high.effective_r.us(), 1 / (0.09375 / (2.44 + 4.375 + 10) + 0.90625 / (2.44 + 21)),
        0.01);
   s.target_r = r_value(25);
-  near(run(survey_of({s})).sections[0].cavity->short_by.us(), 4, kNoise);
+  near(run(survey_of({s})).planned.high.sections[0].short_by.us(), 4, kNoise);
 }
 
 // Hand derivation: an R-21 batt of 5.5 in. pressed into 3.5 in. of stud: 15.26 by the law of eq.
@@ -127,11 +127,11 @@ TEST_CASE("kinds: a thick batt is squeezed into a wall and a thick board stays o
   Section s = knee_wall();
   s.layers = {};
   s.add = batt_of(21, 5.5);
-  const SectionResult squeezed = run(survey_of({s})).sections[0];
+  const WholeSection squeezed = section_of(run(survey_of({s})));
   near(squeezed.high.working_r.us(), 4.3 * 3.5, kNoise);
   s.add = layer_of("xps-board");
   s.add->thickness = inches(4);
-  const SectionResult out = run(survey_of({s})).sections[0];
+  const WholeSection out = section_of(run(survey_of({s})));
   near(out.cavity->added.us(), 0, kNoise);
   near(out.high.working_r.us(), 0, kNoise);
 }
@@ -142,7 +142,7 @@ TEST_CASE("kinds: nothing is added above a garage") {
   for (Section s : {slope(), knee_wall(), loose_section({5, 5})}) {
     s.below = Below::unheated;
     const Evaluation e = run(survey_of({s, loose_section({5, 5, 5})}));
-    CHECK(e.sections[0].high.status == TopUpStatus::not_applicable);
+    CHECK(e.planned.high.sections[0].status == TopUpStatus::not_applicable);
     CHECK_FALSE(e.sections[0].cavity.has_value());
     near(e.attic.area.us(), 1000, kNoise);
   }
@@ -152,9 +152,9 @@ TEST_CASE("kinds: nothing is added above a garage") {
 // another name.
 TEST_CASE("kinds: side attics and stairs follow the rules of floors and hatches") {
   Section floor = loose_section({3, 4, 5});
-  const SectionResult flat = run(survey_of({floor})).sections[0];
+  const WholeSection flat = section_of(run(survey_of({floor})));
   floor.kind = SectionKind::side_attic_floor;
-  const SectionResult side = run(survey_of({floor})).sections[0];
+  const WholeSection side = section_of(run(survey_of({floor})));
   CHECK(side.high.initial_level->us() == flat.high.initial_level->us());
   CHECK(*side.high.bags == *flat.high.bags);
   Section lid = hatch_section(9, 4);
@@ -173,7 +173,7 @@ TEST_CASE("kinds: side attics and stairs follow the rules of floors and hatches"
 // find no room. Below R-49 lies the whole strip.
 TEST_CASE("eave: the wedge takes its share of R and bags, in closed form") {
   const Evaluation e = run(survey_of({floor_with_eave()}, 38, 49));
-  const TopUpResult& t = e.sections[0].high;
+  const TopUp& t = e.planned.high.sections[0];
   CHECK(t.initial_level->us() == 17.5);
   REQUIRE(t.eave.has_value());
   const double w = 25.0 / 12 * 40 / 1000, rho = 2.8 * std::atan(0.5) / 0.5;
@@ -189,7 +189,7 @@ TEST_CASE("eave: the wedge takes its share of R and bags, in closed form") {
   near(t.eave->met_from->us(), 25, 1e-6);
   near(*t.eave->share_short, w, 1e-6);
   near(t.eave->ua_added.us(), w * 1000 * (u - 1 / 50.52), 1e-6);
-  near(e.attic.high.ua.us(), 1000 * ((1 - w) / 50.52 + w * u), 1e-6);
+  near(e.planned.high.attic.ua.us(), 1000 * ((1 - w) / 50.52 + w * u), 1e-6);
   CHECK(raises(e, "eave-short"));
 }
 
@@ -199,9 +199,10 @@ TEST_CASE("eave: a low heel leaves the edge bare and a high one has no wedge") {
   Section s = floor_with_eave();
   s.eave->heel = Length{};
   s.eave->baffle = inches(2);
-  near(run(survey_of({s})).sections[0].high.eave->bare_width.us(), 6 * std::sqrt(1.25), kNoise);
+  near(run(survey_of({s})).planned.high.sections[0].eave->bare_width.us(), 6 * std::sqrt(1.25),
+       kNoise);
   s.eave->heel = inches(21);
-  CHECK_FALSE(run(survey_of({s})).sections[0].high.eave.has_value());
+  CHECK_FALSE(run(survey_of({s})).planned.high.sections[0].eave.has_value());
 }
 
 // Invariant: with a chart, several readings and joists the wedge only ever takes R and bags away,
@@ -211,7 +212,7 @@ TEST_CASE("eave: the whole floor lies between the strip and the field") {
   s.eave = EaveSurvey{inches(5), 5.0, inches(600), {}, {}};
   for (const Survey& survey : {survey_of({s}), with_chart(survey_of({s}))}) {
     const Evaluation e = run(survey);
-    const TopUpResult& t = e.sections[0].low;
+    const TopUp& t = e.planned.low.sections[0];
     REQUIRE(t.eave.has_value());
     CHECK(t.working_r < t.eave->working_field);
     CHECK(t.working_r > t.eave->working_wedge);

@@ -50,7 +50,7 @@ Survey faced(Facing facing, std::optional<FacingSide> side) {
 TEST_CASE("moisture planes: a board that is laid on a batt has the batt below its warm face") {
   const Evaluation e =
       run(laid({product("glass-fiber-batt", 13, 3.5), product("polyiso-board", 12, 2)}, 44));
-  const SectionResult& s = e.sections[0];
+  const WholeSection s = section_of(e);
   REQUIRE(s.high.batts.size() == 2);
   CHECK_FALSE(s.high.batts[0].tight);
   CHECK(s.high.batts[1].tight);

@@ -156,7 +156,7 @@ TEST_CASE("plan: the example's vents and counts are those of arithmetic by hand"
   near(in_square_inches(n.missing_low), 45.6, kNoise);
   near(in_square_inches(n.missing_any), 652, kNoise);
   CHECK(n.verdict == VentVerdict::short_of);
-  const PlanCounts& c = *e.plan.high;
+  const PlanCounts& c = e.planned.high.counts;
   CHECK(c.baffles == 40);
   CHECK(c.markers == 4);
   CHECK(c.dams == 2);
@@ -164,7 +164,7 @@ TEST_CASE("plan: the example's vents and counts are those of arithmetic by hand"
   CHECK(c.light_covers == 3);
   CHECK(c.flags == 4);
   CHECK(c.edge_dams == 0);
-  near(c.dam_height.us(), e.sections[0].high.initial_level->us(), kNoise);
+  near(c.dam_height.us(), e.planned.high.sections[0].initial_level->us(), kNoise);
   near(c.flue_dam_height.us(), c.dam_height.us() + 4, kNoise);
   near(c.lid_board.us(), 5, kNoise);
   near(c.weatherstrip_ft, 9.9, kNoise);
@@ -204,7 +204,7 @@ TEST_CASE("plan: a hatch that nobody entered is boarded and stripped, its leakag
   s.sections[1].length = inches(30);
   s.sections[1].width = inches(24);
   const Evaluation e = run(s);
-  near(e.plan.low->weatherstrip_ft, 9.9, kNoise);
+  near(e.planned.low.counts.weatherstrip_ft, 9.9, kNoise);
   const SealingItem* hatch = item_of(e, "hatch");
   REQUIRE(hatch);
   CHECK(hatch->inferred);
@@ -216,7 +216,7 @@ TEST_CASE("plan: a hatch that nobody entered is boarded and stripped, its leakag
   CHECK(missing_codes(e).empty());
   s.sections[1].length.reset();
   s.sections[1].area = square_feet(4);
-  near(run(s).plan.low->weatherstrip_ft, 8.8, kNoise);
+  near(run(s).planned.low.counts.weatherstrip_ft, 8.8, kNoise);
   CHECK(assumes(run(s), "square-rim"));
 }
 
@@ -226,7 +226,7 @@ TEST_CASE("plan: a hatch entered as a bypass of its section is counted once") {
   s.sections[1].bypasses = {bypass_of("pull-down-stair", 1)};
   const Evaluation e = run(s);
   CHECK(e.plan.sealing.items.size() == 1);
-  CHECK(e.plan.high->dams == 1);
+  CHECK(e.planned.high.counts.dams == 1);
 }
 
 // Hand derivation: 20 ft of wall over joists at 24 in.: 10 bays; at the usual 16 in.: 15.
@@ -246,28 +246,28 @@ TEST_CASE("plan: lights and flues that were only seen have no count") {
   Survey s = with_bypasses({});
   s.hazards = {{"non-ic-light", "hall", "", "", ""}, {"chimney", "north end", "", "", ""}};
   Evaluation e = run(s);
-  CHECK_FALSE(e.plan.high->light_covers);
-  CHECK_FALSE(e.plan.high->flue_dams);
-  CHECK_FALSE(e.plan.high->dams);
+  CHECK_FALSE(e.planned.high.counts.light_covers);
+  CHECK_FALSE(e.planned.high.counts.flue_dams);
+  CHECK_FALSE(e.planned.high.counts.dams);
   s.sections[0].bypasses = {bypass_of("recessed-light-non-ic", 4), bypass_of("flue", 2)};
   e = run(s);
-  CHECK(e.plan.high->light_covers == 4);
-  CHECK(e.plan.high->flue_dams == 2);
+  CHECK(e.planned.high.counts.light_covers == 4);
+  CHECK(e.planned.high.counts.flue_dams == 2);
 }
 
 // Common practice: no baffle where the eave has no vent; without its length nobody can count. 80.5
 // ft at 24 in.: 41.
 TEST_CASE("plan: baffles need the length of the vented eave, and none where no vent is low") {
   Survey s = with_bypasses({});
-  CHECK_FALSE(run(s).plan.high->baffles);
+  CHECK_FALSE(run(s).planned.high.counts.baffles);
   s.ventilation = vents_of(300, 300);
-  CHECK_FALSE(run(s).plan.high->baffles);
+  CHECK_FALSE(run(s).planned.high.counts.baffles);
   s.ventilation->eave_length = inches(966);
-  CHECK_FALSE(run(s).plan.high->baffles);
+  CHECK_FALSE(run(s).planned.high.counts.baffles);
   s.ventilation->rafter_spacing = inches(24);
-  CHECK(run(s).plan.high->baffles == 41);
+  CHECK(run(s).planned.high.counts.baffles == 41);
   s.ventilation->low = Area{};
-  CHECK(run(s).plan.high->baffles == 0);
+  CHECK(run(s).planned.high.counts.baffles == 0);
 }
 
 // Hand derivation: beside one section that is blown, one that needs nothing: one edge, one dam.
@@ -276,14 +276,14 @@ TEST_CASE("plan: fill is held back where it meets a section that takes none") {
   Survey s = survey_of({loose_section({4, 4, 4, 4, 4}), loose_section({20, 20, 20, 20, 20})});
   s.sections[1].name = "deep end";
   Evaluation e = run(s);
-  CHECK(e.plan.high->edge_dams == 1);
-  CHECK(e.plan.high->dams == 1);
+  CHECK(e.planned.high.counts.edge_dams == 1);
+  CHECK(e.planned.high.counts.dams == 1);
   CHECK(assumes(e, "edge-dams"));
   s.sections.erase(s.sections.begin());
   e = run(s);
-  CHECK(e.plan.high->dams == 0);
-  CHECK(e.plan.high->markers == 0);
-  CHECK(e.plan.high->dam_height == Length{});
+  CHECK(e.planned.high.counts.dams == 0);
+  CHECK(e.planned.high.counts.markers == 0);
+  CHECK(e.planned.high.counts.dam_height == Length{});
 }
 
 // Hand derivation: 6000 F day over 200 days below 65 F: a season of 35 F; the simple form of method

@@ -102,13 +102,14 @@ TEST_CASE("priced saving: what has no price stands against no cost") {
   const Evaluation floor = run(priced({})), all = run(priced({slope(), wall, lid(38)}));
   CHECK(all.unpriced == std::vector<std::string>{"lid", "slopes", "wall"});
   CHECK(floor.unpriced.empty());
-  CHECK_FALSE(floor.high.measure.saving_unpriced);
-  for (const auto end : {&Evaluation::low, &Evaluation::high}) {
-    same_worth((all.*end).measure, (floor.*end).measure);
-    same_worth((all.*end).package, (floor.*end).package);
-    CHECK((all.*end).year->heat > (floor.*end).year->heat * 5);
-    near(*(all.*end).measure.annual_saving + *(all.*end).measure.saving_unpriced,
-         *(all.*end).year->fuel.money, 1e-6);
+  CHECK_FALSE(floor.planned.high.totals.measure.saving_unpriced);
+  for (const End end : {End::low, End::high}) {
+    const Totals &whole = all.planned[end].totals, &part = floor.planned[end].totals;
+    same_worth(whole.measure, part.measure);
+    same_worth(whole.package, part.package);
+    CHECK(whole.year->heat > part.year->heat * 5);
+    near(*whole.measure.annual_saving + *whole.measure.saving_unpriced, *whole.year->fuel.money,
+         1e-6);
   }
   REQUIRE(all.steps.size() == floor.steps.size());
   for (std::size_t i = 1; i < all.steps.size(); ++i) {
@@ -123,7 +124,7 @@ TEST_CASE("priced saving: what has no price stands against no cost") {
 // saving on both sides; the lid, which nothing covers, still stands aside.
 TEST_CASE("priced saving: an extra that covers a section is its price") {
   Survey s = priced({slope(), lid(38)});
-  const double bare = *run(s).high.measure.cost;
+  const double bare = *run(s).planned.high.totals.measure.cost;
   s.proposal->extras = {paid(3000, {"slopes"})};
   const Evaluation e = run(s), with_lid_as_found = run([&] {
                                  Survey t = s;
@@ -131,10 +132,11 @@ TEST_CASE("priced saving: an extra that covers a section is its price") {
                                  return t;
                                }());
   CHECK(e.unpriced == std::vector<std::string>{"lid"});
-  near(*e.high.measure.cost, bare + 3000, kNoise);
+  near(*e.planned.high.totals.measure.cost, bare + 3000, kNoise);
   CHECK_FALSE(assumes(e, "cavity-not-priced"));
-  same_worth(e.high.measure, with_lid_as_found.high.measure);
-  near(*e.high.measure.annual_saving, *with_lid_as_found.high.year->fuel.money, 1e-6);
+  same_worth(e.planned.high.totals.measure, with_lid_as_found.planned.high.totals.measure);
+  near(*e.planned.high.totals.measure.annual_saving,
+       *with_lid_as_found.planned.high.totals.year->fuel.money, 1e-6);
 }
 
 // Symptom: a house of slopes alone paid back in 0 years, since no bag costs 0. Hand derivation:
@@ -144,17 +146,18 @@ TEST_CASE("priced saving: where all that is done has no price the cost is not 0"
   Survey s = priced({slope()});
   s.sections.erase(s.sections.begin());
   const Evaluation e = run(s);
-  CHECK_FALSE(e.high.cost);
-  CHECK_FALSE(e.high.measure.cost);
-  CHECK_FALSE(e.high.package.payback);
-  CHECK_FALSE(e.high.measure.sir);
+  CHECK_FALSE(e.planned.high.totals.cost);
+  CHECK_FALSE(e.planned.high.totals.measure.cost);
+  CHECK_FALSE(e.planned.high.totals.package.payback);
+  CHECK_FALSE(e.planned.high.totals.measure.sir);
   CHECK(e.steps.empty());
-  CHECK(*e.high.measure.annual_saving == 0.0);
-  CHECK(*e.high.measure.saving_unpriced > 100);
+  CHECK(*e.planned.high.totals.measure.annual_saving == 0.0);
+  CHECK(*e.planned.high.totals.measure.saving_unpriced > 100);
   s.proposal->extras = {paid(3000, {"slopes"})};
   const Evaluation priced_slope = run(s);
-  near(*priced_slope.high.cost, 3000, kNoise);
-  near(*priced_slope.high.measure.payback, 3000 / *priced_slope.high.year->fuel.money, 1e-6);
+  near(*priced_slope.planned.high.totals.cost, 3000, kNoise);
+  near(*priced_slope.planned.high.totals.measure.payback,
+       3000 / *priced_slope.planned.high.totals.year->fuel.money, 1e-6);
   REQUIRE(priced_slope.steps.size() == 2);
   near(*priced_slope.steps[1].cost, 3000, kNoise);
 }
@@ -167,8 +170,9 @@ TEST_CASE("priced saving: a lid that is planned worse counts against the saving"
   s.sections[1].after_insulation_r = r_value(5);
   const Evaluation e = run(s);
   CHECK(e.unpriced.empty());
-  CHECK(*e.high.measure.annual_saving < *run(priced({})).high.measure.annual_saving);
-  near(*e.high.measure.annual_saving, *e.high.year->fuel.money, 1e-6);
+  CHECK(*e.planned.high.totals.measure.annual_saving <
+        *run(priced({})).planned.high.totals.measure.annual_saving);
+  near(*e.planned.high.totals.measure.annual_saving, *e.planned.high.totals.year->fuel.money, 1e-6);
 }
 
 // Symptom: sound fill out and nothing in 'saved' -43 a year, and a cost of 0 was paid back in 0
@@ -176,20 +180,20 @@ TEST_CASE("priced saving: a lid that is planned worse counts against the saving"
 // so.
 TEST_CASE("worse than found: a caution of its own, and no payback") {
   const Evaluation e = run(worse());
-  CHECK(e.low.worse);
-  CHECK(e.high.worse);
-  CHECK(e.high.year->heat < Energy{});
-  CHECK(*e.high.measure.annual_saving < 0);
-  CHECK_FALSE(e.high.measure.payback);
-  CHECK_FALSE(e.high.package.payback);
+  CHECK(e.planned.low.totals.worse);
+  CHECK(e.planned.high.totals.worse);
+  CHECK(e.planned.high.totals.year->heat < Energy{});
+  CHECK(*e.planned.high.totals.measure.annual_saving < 0);
+  CHECK_FALSE(e.planned.high.totals.measure.payback);
+  CHECK_FALSE(e.planned.high.totals.package.payback);
   CHECK(e.steps.empty());
   CHECK(raises_at(e, "worse-than-found", "attic"));
   CHECK(tables().cautions[e.cautions.front().row].level == CautionLevel::fix_first);
   Survey cold = worse();
   cold.heating.reset();
-  CHECK(run(cold).high.worse);  // known without any heating
+  CHECK(run(cold).planned.high.totals.worse);  // known without any heating
   CHECK(raises(run(cold), "worse-than-found"));
-  CHECK_FALSE(run(priced({slope()})).high.worse);
+  CHECK_FALSE(run(priced({slope()})).planned.high.totals.worse);
   CHECK_FALSE(raises(run(priced({slope()})), "worse-than-found"));
 }
 
@@ -200,7 +204,7 @@ TEST_CASE("worse than found: a section that loses is named though the attic gain
   s.sections.push_back(loose_section({1, 1, 1, 1, 1}));
   s.sections[1].area = square_feet(4000);
   const Evaluation e = run(s);
-  CHECK_FALSE(e.high.worse);
+  CHECK_FALSE(e.planned.high.totals.worse);
   CHECK(raises_at(e, "worse-than-found", "deck"));
   CHECK_FALSE(raises_at(e, "worse-than-found", "flat"));
   CHECK_FALSE(raises_at(e, "worse-than-found", "attic"));
@@ -215,13 +219,17 @@ TEST_CASE("bills: where they refute the saving all money goes by theirs") {
   const double f = e.heating->bills->factor;
   REQUIRE(f < 0.9);
   CHECK(free.heating->bills->factor == 1.0);
-  for (const auto line : {&TotalsResult::measure, &TotalsResult::package}) {
-    near(*(e.high.*line).annual_saving, *(free.high.*line).annual_saving * f, 1e-6);
-    near(*(e.high.*line).payback, *(free.high.*line).payback / f, 1e-6);
-    near(*(e.high.*line).sir, *(free.high.*line).sir * f, 1e-6);
-    near(*(e.high.*line).present_value, *(free.high.*line).present_value * f, 1e-6);
+  for (const auto line : {&Totals::measure, &Totals::package}) {
+    near(*(e.planned.high.totals.*line).annual_saving,
+         *(free.planned.high.totals.*line).annual_saving * f, 1e-6);
+    near(*(e.planned.high.totals.*line).payback, *(free.planned.high.totals.*line).payback / f,
+         1e-6);
+    near(*(e.planned.high.totals.*line).sir, *(free.planned.high.totals.*line).sir * f, 1e-6);
+    near(*(e.planned.high.totals.*line).present_value,
+         *(free.planned.high.totals.*line).present_value * f, 1e-6);
   }
-  near(*e.high.measure.annual_saving, *e.high.year_by_bills->fuel.money, 1e-6);
+  near(*e.planned.high.totals.measure.annual_saving,
+       *e.planned.high.totals.year_by_bills->fuel.money, 1e-6);
   REQUIRE(e.steps.size() == free.steps.size());
   for (std::size_t i = 1; i < e.steps.size(); ++i) {
     near(*e.steps[i].annual_saving, *free.steps[i].annual_saving * f, 1e-6);
@@ -306,14 +314,15 @@ TEST_CASE("steps: one cost for one job") {
   for (const Survey& s : {priced({}), with_bills(150), batts, foam}) {
     const Evaluation e = run(s);
     REQUIRE(e.steps.size() >= 3);
-    near(*e.steps[1].cost, *e.low.measure.cost, 1e-6);
-    near(*e.steps[1].payback, *e.low.measure.payback, 1e-6);
-    near(*e.steps[1].sir, *e.low.measure.sir, 1e-6);
+    near(*e.steps[1].cost, *e.planned.low.totals.measure.cost, 1e-6);
+    near(*e.steps[1].payback, *e.planned.low.totals.measure.payback, 1e-6);
+    near(*e.steps[1].sir, *e.planned.low.totals.measure.sir, 1e-6);
     const auto high = std::find_if(e.steps.begin(), e.steps.end(),
                                    [](const StepResult& x) { return x.step == "high"; });
     REQUIRE(high != e.steps.end());
-    near(high->cost_so_far.value_or(*high->cost), *e.high.measure.cost, 1e-6);
-    near(high->saving_so_far.value_or(*high->annual_saving), *e.high.measure.annual_saving, 1e-6);
+    near(high->cost_so_far.value_or(*high->cost), *e.planned.high.totals.measure.cost, 1e-6);
+    near(high->saving_so_far.value_or(*high->annual_saving),
+         *e.planned.high.totals.measure.annual_saving, 1e-6);
   }
 }
 
@@ -339,9 +348,9 @@ TEST_CASE("worse than found: heating or none, wet fill is held at its dry R") {
   Survey cold = wet_out();
   cold.heating.reset();
   const Evaluation e = run(cold);
-  REQUIRE(warm.high.worse);
-  CHECK(e.high.worse);
-  CHECK(e.low.worse == warm.low.worse);
+  REQUIRE(warm.planned.high.totals.worse);
+  CHECK(e.planned.high.totals.worse);
+  CHECK(e.planned.low.totals.worse == warm.planned.low.totals.worse);
   const auto before = [](const Evaluation& of) {
     for (const Caution& c : of.cautions)
       if (tables().cautions[c.row].code == "worse-than-found")
@@ -369,8 +378,8 @@ TEST_CASE("steps: an end that is worse than found hides nothing of the other") {
   s.proposal->batts.push_back(thin);
   s.heating->price_per_unit = 0.001;
   const Evaluation e = run(s);
-  REQUIRE(e.low.worse);
-  REQUIRE_FALSE(e.high.worse);
+  REQUIRE(e.planned.low.totals.worse);
+  REQUIRE_FALSE(e.planned.high.totals.worse);
   REQUIRE(e.steps.size() >= 2);
   CHECK(e.steps[1].step != "low");
   CHECK(e.never_pays);

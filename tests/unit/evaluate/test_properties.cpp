@@ -189,7 +189,7 @@ TEST_CASE("properties: a higher target and more waste never take fewer bags") {
     const auto taken = [](const Survey& survey) {
       const Evaluation e = run(survey);
       std::vector<double> all;
-      for (const TotalsResult* t : {&e.low, &e.high})
+      for (const Totals* t : {&e.planned.low.totals, &e.planned.high.totals})
         all.push_back(t->bags.value_or(-1) + t->board_ft.value_or(0));
       return all;
     };

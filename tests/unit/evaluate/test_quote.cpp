@@ -149,10 +149,11 @@ TEST_CASE("claims: an existing R is held against what was found") {
 // not at 90 % is too close to call.
 TEST_CASE("claims: inches and bags are a least amount") {
   const Evaluation e = run(quoted());
-  const TopUpResult& t = e.sections[0].high;
-  CHECK(is(held(quoted(), claim_of(ClaimKind::bags, *e.high.bags - 1)), ClaimVerdict::disagrees,
-           "too-little"));
-  CHECK(held(quoted(), claim_of(ClaimKind::bags, *e.high.bags)).verdict == ClaimVerdict::too_close);
+  const TopUp& t = e.planned.high.sections[0];
+  CHECK(is(held(quoted(), claim_of(ClaimKind::bags, *e.planned.high.totals.bags - 1)),
+           ClaimVerdict::disagrees, "too-little"));
+  CHECK(held(quoted(), claim_of(ClaimKind::bags, *e.planned.high.totals.bags)).verdict ==
+        ClaimVerdict::too_close);
   CHECK(is(held(quoted(), claim_of(ClaimKind::initial_in, t.level_exact->us() - 0.5)),
            ClaimVerdict::disagrees, "too-little"));
   CHECK(is(held(quoted(), claim_of(ClaimKind::settled_in, 3)), ClaimVerdict::disagrees,
@@ -160,8 +161,8 @@ TEST_CASE("claims: inches and bags are a least amount") {
   if (t.confident_level) {
     CHECK(is(held(quoted(), claim_of(ClaimKind::initial_in, t.confident_level->us())),
              ClaimVerdict::agrees, "enough"));
-    CHECK(is(held(quoted(), claim_of(ClaimKind::bags, *e.high.bags * 2)), ClaimVerdict::agrees,
-             "enough"));
+    CHECK(is(held(quoted(), claim_of(ClaimKind::bags, *e.planned.high.totals.bags * 2)),
+             ClaimVerdict::agrees, "enough"));
   }
 }
 
@@ -169,13 +170,13 @@ TEST_CASE("claims: inches and bags are a least amount") {
 // saving is a year's money of method 13.
 TEST_CASE("claims: percent and money saved are held against the ceiling") {
   const Evaluation e = run(quoted());
-  const double most = 100 * (1 - e.attic.high.ua / e.attic.existing.ua);
+  const double most = 100 * (1 - e.planned.high.attic.ua / e.attic.existing.ua);
   CHECK(most < 80);
   CHECK(is(held(quoted(), claim_of(ClaimKind::percent_saved, 95)), ClaimVerdict::disagrees,
            "more-than-ceiling"));
   CHECK(is(held(quoted(), claim_of(ClaimKind::percent_saved, 20)), ClaimVerdict::not_judged,
            "percent-of-what"));
-  const double year = *e.high.year->fuel.money;
+  const double year = *e.planned.high.totals.year->fuel.money;
   CHECK(is(held(quoted(), claim_of(ClaimKind::annual_saving, std::floor(year))),
            ClaimVerdict::agrees, "not-more"));
   CHECK(is(held(quoted(), claim_of(ClaimKind::annual_saving, 10 * year)), ClaimVerdict::disagrees,
@@ -190,7 +191,7 @@ TEST_CASE("claims: percent and money saved are held against the ceiling") {
 // Hand derivation: cost = 16 a bag + 0.5 x 1000; a bag more or less is too close to call, 100 more
 // is not.
 TEST_CASE("claims: a price is held against the cost, a bag either way") {
-  const double cost = 16 * *run(quoted()).high.bags + 500;
+  const double cost = 16 * *run(quoted()).planned.high.totals.bags + 500;
   CHECK(held(quoted(), claim_of(ClaimKind::price, cost)).verdict == ClaimVerdict::agrees);
   CHECK(held(quoted(), claim_of(ClaimKind::price, cost + 10)).verdict == ClaimVerdict::too_close);
   CHECK(is(held(quoted(), claim_of(ClaimKind::price, cost + 100)), ClaimVerdict::disagrees,
@@ -214,14 +215,14 @@ TEST_CASE("claims: where nothing is to be bought the range of the price opens at
 // Hand derivation: 6 % of the bags' price, or of all; part of the total.
 TEST_CASE("tax: on goods or on all, part of the cost") {
   Survey s = quoted();
-  const double bags = 16 * *run(s).high.bags;
+  const double bags = 16 * *run(s).planned.high.totals.bags;
   s.money = MoneyWish{};
   s.money->tax_percent = 6;
-  near(*run(s).high.tax, 0.06 * bags, 1e-6);
-  near(*run(s).high.cost, 1.06 * bags + 500, 1e-6);
+  near(*run(s).planned.high.totals.tax, 0.06 * bags, 1e-6);
+  near(*run(s).planned.high.totals.cost, 1.06 * bags + 500, 1e-6);
   s.money->tax_on = TaxOn::all;
-  near(*run(s).high.cost, 1.06 * (bags + 500), 1e-6);
-  CHECK_FALSE(run(quoted()).high.tax);
+  near(*run(s).planned.high.totals.cost, 1.06 * (bags + 500), 1e-6);
+  CHECK_FALSE(run(quoted()).planned.high.totals.tax);
   CHECK(assumes(run(quoted()), "no-tax"));
   CHECK_FALSE(assumes(run(s), "no-tax"));
 }
@@ -245,7 +246,7 @@ TEST_CASE("moisture: a facing under new fill is held against the dew point") {
   near(m.safe_share, 0.4235, 0.0001);
   near(m.before->plane_f, 70 - 60 * 12.06 / 12.52, 1e-6);
   CHECK(m.before->wet_risk);
-  near(m.high->r_share, 12.06 / (1.52 + e.sections[0].high.working_r.us()), 1e-6);
+  near(m.high->r_share, 12.06 / (1.52 + e.planned.high.sections[0].working_r.us()), 1e-6);
   CHECK_FALSE(m.high->wet_risk);
   CHECK(m.low->wet_risk == (m.low->r_share > 0.4235));
   CHECK(raises(e, "dew-point-risk") == m.low->wet_risk);

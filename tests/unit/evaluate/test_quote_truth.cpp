@@ -186,7 +186,7 @@ TEST_CASE("rebate: a bare floor counts as R-0, and its final R counts") {
   for (const RebateReason& r : end.reasons) {
     if (r.code == "bracket") near(r.found->us(), 0, kNoise);
     if (r.code == "final-least")
-      near(r.found->us(), run(s).sections[0].high.working_r.us(), kNoise);
+      near(r.found->us(), run(s).planned.high.sections[0].working_r.us(), kNoise);
   }
   CHECK(end.reasons.size() == 2);
 }
@@ -242,7 +242,7 @@ TEST_CASE("rebate: the survey's own fuel counts though no saving is worked out")
 // printed.
 TEST_CASE("claims: an open range holds the figure worked out") {
   Survey s = priced_with_gas(survey_of({loose_section({3, 5, 6, 4, 5})}, 49, 49));
-  const double year = *run(s).high.year->fuel.money;
+  const double year = *run(s).planned.high.totals.year->fuel.money;
   for (const auto& [kind, value] : {std::pair(ClaimKind::annual_saving, 10 * year),
                                     {ClaimKind::percent_saved, 95.0},
                                     {ClaimKind::initial_in, 17.0},
@@ -276,7 +276,7 @@ TEST_CASE("claims: an open range holds the figure worked out") {
 // shown and ends with one full stop.
 TEST_CASE("claims: the span of inches starts at the figure and ends with one stop") {
   Survey s = survey_of({loose_section({3, 5, 6, 4, 5})}, 49, 49);
-  const TopUpResult t = run(s).sections[0].high;
+  const TopUp t = run(s).planned.high.sections[0];
   REQUIRE(t.level_exact);
   REQUIRE(t.confident_level);
   Claim c;
@@ -349,14 +349,14 @@ TEST_CASE("rebate: slopes and knee walls are in the mean by area") {
   };
   near(found("existing-below"), mean_of(e.sections[0], 14, e.sections[1], 0), 1e-6);
   near(found("final-least"),
-       mean_of(e.sections[0], e.sections[0].high.working_r.us(), e.sections[1],
-               e.sections[1].high.working_r.us()),
+       mean_of(e.sections[0], e.planned.high.sections[0].working_r.us(), e.sections[1],
+               e.planned.high.sections[1].working_r.us()),
        1e-6);
   s.proposal->material = "rock-wool-loose";
   e = run(s);
   REQUIRE(e.sections[1].cavity->stop == CavityStop::not_named);
   near(found("final-least"),
-       mean_of(e.sections[0], e.sections[0].high.working_r.us(), e.sections[1], 0), 1e-6);
+       mean_of(e.sections[0], e.planned.high.sections[0].working_r.us(), e.sections[1], 0), 1e-6);
   CHECK(e.rebates[0].high.verdict == RebateVerdict::not_eligible);
   s.rebates = {slope_rule(1)};
   near(*run(s).rebates[0].high.amount, 0.5 * s.sections[0].area.us(), 1e-9);
@@ -370,6 +370,6 @@ TEST_CASE("rebate: slopes and knee walls are in the mean by area") {
   s.sections[1].layers[0].label_r = r_value(13);
   s.sections[1].layers[0].label_thickness = inches(3.5);
   e = run(s);
-  REQUIRE(e.sections[1].high.status == TopUpStatus::met);
+  REQUIRE(e.planned.high.sections[1].status == TopUpStatus::met);
   near(found("existing-below"), 14, 1e-6);
 }

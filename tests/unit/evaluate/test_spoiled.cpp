@@ -45,7 +45,7 @@ bool says(const std::string& all, std::string_view words) {
 }
 
 /// Everything that can be read off a section, as one list.
-std::vector<double> figures(const SectionResult& s) {
+std::vector<double> figures(const WholeSection& s) {
   return {s.existing.working_r.us(),      s.existing.effective_r.us(),
           s.high.working_r.us(),          s.high.initial_level.value_or(Length{}).us(),
           s.high.bags_exact.value_or(-1), static_cast<double>(s.removals.size())};
@@ -70,8 +70,8 @@ TEST_CASE("spoiled: a hazard on a named section takes the R of its fill") {
       const Evaluation by_layer = evaluate(marked, tables()),
                        by_hazard = evaluate(two_floors(kind, where), tables());
       CHECK(by_hazard.sections[0].existing.working_r.us() == 0.0);
-      CHECK(figures(by_hazard.sections[0]) == figures(by_layer.sections[0]));
-      CHECK(figures(by_hazard.sections[1]) == figures(clean.sections[1]));
+      CHECK(figures(section_of(by_hazard)) == figures(section_of(by_layer)));
+      CHECK(figures(section_of(by_hazard, 1)) == figures(section_of(clean, 1)));
       CHECK(by_hazard.sections[1].existing.working_r.us() > 0);
     }
   }
@@ -144,20 +144,20 @@ TEST_CASE("spoiled: nothing is planned where a hazard does not say which layer")
   Survey survey = two_floors("wet-insulation", "north");
   survey.sections[0].layers = {batt_of(11, 3.5), layer_of("cellulose-loose")};
   const Evaluation e = evaluate(survey, tables());
-  for (const TopUpResult* t : {&e.sections[0].low, &e.sections[0].high}) {
+  for (const TopUp* t : {&e.planned.low.sections[0], &e.planned.high.sections[0]}) {
     CHECK_FALSE(t->initial_level);
     CHECK_FALSE(t->bags_exact);
     CHECK_FALSE(t->new_depth);
   }
-  REQUIRE(e.sections[1].high.initial_level);
-  near(e.high.blown_area.us(), 1000, kNoise);
+  REQUIRE(e.planned.high.sections[1].initial_level);
+  near(e.planned.high.totals.blown_area.us(), 1000, kNoise);
   const std::string all = words_of(survey);
   CHECK(says(all,
              "north, 1000 ft2: nothing is planned here before the survey says which layer is wet "
              "or soiled."));
   CHECK(says(all, "as it is; nothing is planned here before the survey says which layer"));
   survey.sections[0].layers[1].condition = Condition::wet;
-  CHECK(evaluate(survey, tables()).sections[0].high.initial_level);
+  CHECK(evaluate(survey, tables()).planned.high.sections[0].initial_level);
   Section slope = flat_section();
   slope.name = "slope";
   slope.kind = SectionKind::slope;

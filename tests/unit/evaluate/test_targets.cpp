@@ -118,8 +118,8 @@ TEST_CASE("targets: working and effective basis are each met on their own figure
   for (Basis basis : {Basis::working, Basis::effective}) {
     Survey survey = survey_of({loose_section({2, 4, 6})}, 38, 49);
     survey.target.basis = basis;
-    const SectionResult s = run(survey).sections[0];
-    for (const TopUpResult* t : {&s.low, &s.high}) {
+    const WholeSection s = section_of(run(survey));
+    for (const TopUp* t : {&s.low, &s.high}) {
       const double value = basis == Basis::working ? t->working_r.us() : t->effective_r.us();
       CHECK(value >= t->target_r.us() - kNoise);
       CHECK(value <= t->target_r.us() + 3.5 * 0.8 * 0.25);
@@ -136,7 +136,7 @@ TEST_CASE("targets: what the exact level reaches is reached, though joists stay 
   s.joists->size = "2x8";
   s.headroom = inches(6);
   const Evaluation e = run(survey_of({s}, 13, 16));
-  for (const TopUpResult* t : {&e.sections[0].low, &e.sections[0].high}) {
+  for (const TopUp* t : {&e.planned.low.sections[0], &e.planned.high.sections[0]}) {
     CHECK(t->status == TopUpStatus::needed);
     CHECK(t->limited_by == LimitedBy::nothing);
     CHECK(t->reached);
@@ -145,12 +145,12 @@ TEST_CASE("targets: what the exact level reaches is reached, though joists stay 
   }
   CHECK(raises(e, "settled-below-joists"));
   CHECK_FALSE(raises(e, "target-out-of-reach"));
-  const TopUpResult above = run(survey_of({s}, 13, 16.9)).sections[0].high;
+  const TopUp above = run(survey_of({s}, 13, 16.9)).planned.high.sections[0];
   CHECK(above.status == TopUpStatus::unreachable);
   CHECK_FALSE(above.reached);
   near(above.initial_level->us(), 6, kNoise);
   s.headroom = inches(5.8);  // above the 5.71 in. that R-16 takes, below its quarter inch
-  const TopUpResult tight = run(survey_of({s}, 13, 16)).sections[0].high;
+  const TopUp tight = run(survey_of({s}, 13, 16)).planned.high.sections[0];
   CHECK(tight.reached);
   near(tight.initial_level->us(), 5.8, kNoise);
 }
@@ -161,7 +161,7 @@ TEST_CASE("targets: what the exact level reaches is reached, though joists stay 
 TEST_CASE("targets: a chart whose last row is the target is met by that row") {
   std::vector<ChartRow> rows = invented_rows();
   Survey survey = with_chart(survey_of({loose_section({0, 0, 0})}, 30, 49), rows);
-  const TopUpResult high = run(survey).sections[0].high;
+  const TopUp high = run(survey).planned.high.sections[0];
   CHECK(high.status == TopUpStatus::needed);
   CHECK(high.reached);
   near(high.initial_level->us(), 15.8, kNoise);
@@ -171,16 +171,16 @@ TEST_CASE("targets: a chart whose last row is the target is met by that row") {
   survey = with_chart(survey_of({loose_section({0, 0, 0})}, 13, 30), rows);
   survey.sections[0].joists->size = "2x12";
   const Evaluation e = run(survey);
-  CHECK(e.sections[0].high.reached);
-  CHECK(e.sections[0].low.reached);
-  near(e.sections[0].high.initial_level->us(), 9.6, kNoise);
+  CHECK(e.planned.high.sections[0].reached);
+  CHECK(e.planned.low.sections[0].reached);
+  near(e.planned.high.sections[0].initial_level->us(), 9.6, kNoise);
   CHECK(raises(e, "settled-below-joists"));
   survey.target.high = r_value(31);
   const Evaluation beyond = run(survey);
-  CHECK(beyond.sections[0].high.status == TopUpStatus::unreachable);
-  CHECK_FALSE(beyond.sections[0].high.reached);
-  CHECK(beyond.sections[0].high.working_r >= beyond.sections[0].low.working_r);
+  CHECK(beyond.planned.high.sections[0].status == TopUpStatus::unreachable);
+  CHECK_FALSE(beyond.planned.high.sections[0].reached);
+  CHECK(beyond.planned.high.sections[0].working_r >= beyond.planned.low.sections[0].working_r);
   survey.target.low =
       r_value(30);  // the lower end stands at the row's own 9.6 in., the higher one no lower
-  near(run(survey).sections[0].high.initial_level->us(), 9.6, kNoise);
+  near(run(survey).planned.high.sections[0].initial_level->us(), 9.6, kNoise);
 }

@@ -89,27 +89,28 @@ TEST_CASE("whole attic: the rows of the next-step table are differences of whole
   s.target.low = r_value(38);
   const Evaluation e = run(s);
   REQUIRE(e.steps.size() == 5);
-  const auto depth = [&](TopUpResult SectionResult::*end) {
-    return ((e.sections[0].*end).new_depth->mean.us() * 1000 +
-            (e.sections[1].*end).new_depth->mean.us() * 500) /
+  const auto depth = [](const Planned& p) {
+    return (p.sections[0].new_depth->mean.us() * 1000 + p.sections[1].new_depth->mean.us() * 500) /
            1500;
   };
-  near(e.steps[1].added.us(), depth(&SectionResult::low), 1e-9);
-  near(e.steps[1].added.us() + e.steps[2].added.us() + e.steps[3].added.us(),
-       depth(&SectionResult::high), 1e-9);
-  near(e.steps[1].effective_r.us(), e.attic.low.effective_r.us(), 1e-9);
-  near(e.steps[3].effective_r.us(), e.attic.high.effective_r.us(), 1e-9);
+  near(e.steps[1].added.us(), depth(e.planned.low), 1e-9);
+  near(e.steps[1].added.us() + e.steps[2].added.us() + e.steps[3].added.us(), depth(e.planned.high),
+       1e-9);
+  near(e.steps[1].effective_r.us(), e.planned.low.attic.effective_r.us(), 1e-9);
+  near(e.steps[3].effective_r.us(), e.planned.high.attic.effective_r.us(), 1e-9);
   near(e.steps[2].target_r->us(), 43.5, kNoise);
   near(e.steps[4].target_r->us(), 60, kNoise);
   near(*e.steps[1].fixed_cost, 750, 1e-9);
   near(*e.steps[2].fixed_cost, 0, 1e-9);
-  near(*e.steps[1].fuel_units, 24 * 6000 * (e.attic.existing.ua - e.attic.low.ua).us() / 0.8 / 1e5,
-       1e-9);
+  near(*e.steps[1].fuel_units,
+       24 * 6000 * (e.attic.existing.ua - e.planned.low.attic.ua).us() / 0.8 / 1e5, 1e-9);
   const double bags_high =
-      std::ceil(*e.sections[0].high.bags_exact + *e.sections[1].high.bags_exact);
+      std::ceil(*e.planned.high.sections[0].bags_exact + *e.planned.high.sections[1].bags_exact);
   near(*e.steps[1].bags + *e.steps[2].bags + *e.steps[3].bags, bags_high, 1e-9);
   near(*e.steps[1].cost,
-       750 + 16 * std::ceil(*e.sections[0].low.bags_exact + *e.sections[1].low.bags_exact), 1e-9);
+       750 + 16 * std::ceil(*e.planned.low.sections[0].bags_exact +
+                            *e.planned.low.sections[1].bags_exact),
+       1e-9);
   for (const StepResult& step : e.steps) CHECK(step.reached);
 }
 
@@ -129,7 +130,7 @@ TEST_CASE("whole attic: tax and rebate in the rows of the next-step table") {
   near(*run(s).steps[2].rebate, 0, 1e-9);
   s.money->rebate->cap = 500;
   near(*run(s).steps[1].rebate, 500, 1e-9);
-  near(*run(s).high.measure.rebate, 500, 1e-9);
+  near(*run(s).planned.high.totals.measure.rebate, 500, 1e-9);
 }
 
 // Invariant: a step is not reached where a floor is stopped by its room; what a slope or wall takes
@@ -148,7 +149,7 @@ TEST_CASE("whole attic: a step says where a floor has no room for it") {
   slope.area = square_feet(100);
   walled.sections.push_back(slope);
   const Evaluation with_slope = run(walled);
-  CHECK(with_slope.sections.back().high.status == TopUpStatus::unreachable);
+  CHECK(with_slope.planned.high.sections.back().status == TopUpStatus::unreachable);
   CHECK(with_slope.steps[1].reached);
 }
 

@@ -116,7 +116,7 @@ TEST_CASE("inspect: counts are exact and carry no range") {
 // with readings 0 and 8 in. it is wide.
 TEST_CASE("inspect: the range qualifies the R as built alone") {
   Survey survey = hand_survey({loose_section({0, 8, 2, 6})});
-  const SectionResult r = run(survey).sections[0];
+  const WholeSection r = section_of(run(survey));
   const Inspection in =
       inspected(survey, record_of({built("flat", *r.high.bags, {r.high.initial_level->us()})}));
   CHECK(in.sections[0].verdict == BuiltVerdict::pass);
@@ -208,7 +208,7 @@ TEST_CASE("inspect: a smaller area in the record does not make the job smaller")
 // not passed.
 TEST_CASE("inspect: weight is not judged where the weight of a bag is not known") {
   const Survey survey = survey_of({bare_section("floor", 600)}, 38, 38);
-  const TopUpResult plan = run(survey).sections[0].high;
+  const TopUp plan = run(survey).planned.high.sections[0];
   const Inspection in =
       inspected(survey, record_of({built("floor", *plan.bags, {plan.initial_level->us()})}));
   CHECK(in.verdict == BuiltVerdict::incomplete);
@@ -242,7 +242,7 @@ TEST_CASE("inspect: the job is held against the end of the band that was sold") 
   const Inspection high = inspected(survey, r);
   CHECK(high.verdict == BuiltVerdict::short_of);
   CHECK(assumes(high, "built-sold-high"));
-  r.sold = SoldEnd::low;
+  r.sold = End::low;
   const Inspection low = inspected(survey, r);
   CHECK(low.verdict == BuiltVerdict::pass);
   CHECK(low.target.us() == 40);
@@ -373,7 +373,8 @@ TEST_CASE("inspect: a slope counts as found until it is recorded as done") {
   done.done = true;
   r.sections.push_back(done);
   const Inspection built_slope = inspected(survey, r);
-  CHECK(built_slope.sections[1].built->effective == run(survey).sections[1].high.effective_r);
+  CHECK(built_slope.sections[1].built->effective ==
+        run(survey).planned.high.sections[1].effective_r);
   CHECK(*built_slope.sections[1].done);
   // One count for floor and slope together: what went into the slope must not be credited to the
   // floor.

@@ -202,7 +202,7 @@ TEST_CASE("inspect: the inches of a quote are what was sold where it names no R"
   CHECK(fails(inspected(s, tagged(60, {15}, {})).verdict));
   s.claims = {inches_claim(ClaimKind::initial_in, 15)};
   Record r = tagged(60, {15}, {});
-  r.sold = SoldEnd::high;
+  r.sold = End::high;
   CHECK(fails(inspected(s, r).verdict));
 }
 

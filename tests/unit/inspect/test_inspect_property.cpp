@@ -71,16 +71,14 @@ Survey random_survey(Engine& engine) {
   return s;
 }
 
-bool takes_bags(const SectionResult& s) {
-  return s.high.new_depth && s.high.new_depth->greatest > Length{} && *s.high.bags > 0;
-}
+bool takes_bags(const WholeSection& s) { return s.high.adds() && *s.high.bags > 0; }
 
 /// What the crew writes down if it does just what the plan says: its bags, and the level at so many
 /// markers.
 Record carried_out(const Evaluation& plan, Engine& engine) {
   Record r;
   r.depths_are = DepthKind::initial;
-  for (const SectionResult& s : plan.sections) {
+  for (const WholeSection& s : sections_of(plan)) {
     if (!takes_bags(s)) continue;
     const int markers = std::uniform_int_distribution<int>(1, 5)(engine);
     r.sections.push_back(
@@ -101,10 +99,12 @@ void let_settle(Record& record, const Survey& survey, const Evaluation& plan) {
   for (RecordSection& s : record.sections) {
     const auto at = std::find_if(plan.sections.begin(), plan.sections.end(),
                                  [&](const SectionResult& x) { return x.name == s.name; });
-    const Section& found = survey.sections[static_cast<std::size_t>(at - plan.sections.begin())];
+    const auto index = static_cast<std::size_t>(at - plan.sections.begin());
+    const Section& found = survey.sections[index];
+    const TopUp& high = plan.planned.high.sections[index];
     s.depths.clear();
     for (const Reading& reading : found.readings) {
-      const Length initial = std::max(Length{}, *at->high.initial_level - reading.depth);
+      const Length initial = std::max(Length{}, *high.initial_level - reading.depth);
       const Length settled = chart ? label.settled_for_initial(initial)
                                    : initial * (1.0 - m->settling_high.value_or(*m->settling_low));
       s.depths.push_back(reading_of((reading.depth + settled).us(), reading.share));
@@ -118,11 +118,11 @@ void check_exact(const Inspection& in, const Evaluation& plan) {
     const SectionInspection& s = in.sections[i];
     CHECK((s.verdict == BuiltVerdict::pass || s.verdict == BuiltVerdict::nothing_planned));
     REQUIRE(s.built.has_value());
-    CHECK(s.built->working == plan.sections[i].high.working_r);
-    CHECK(s.built->effective == plan.sections[i].high.effective_r);
+    CHECK(s.built->working == plan.planned.high.sections[i].working_r);
+    CHECK(s.built->effective == plan.planned.high.sections[i].effective_r);
   }
   CHECK(in.totals.short_bags.value_or(0.0) == 0.0);
-  CHECK(in.attic_built->ua == plan.attic.high.ua);
+  CHECK(in.attic_built->ua == plan.planned.high.attic.ua);
 }
 
 constexpr int kSurveys = 40;
@@ -158,13 +158,13 @@ TEST_CASE("inspect: the whole count of the plan passes, one bag fewer does not")
     Record record = carried_out(plan, engine);
     if (record.sections.empty()) continue;
     for (RecordSection& s : record.sections) s.bags.reset();
-    record.bags = *plan.high.bags;
+    record.bags = *plan.planned.high.totals.bags;
     check_exact(inspected(survey, record), plan);
-    record.bags = *plan.high.bags - 1;
+    record.bags = *plan.planned.high.totals.bags - 1;
     const Inspection in = inspected(survey, record);
     CHECK(in.verdict == BuiltVerdict::fluffed);
     CHECK(*in.totals.short_bags == 1);
-    CHECK(in.attic_built->ua > plan.attic.high.ua);
+    CHECK(in.attic_built->ua > plan.planned.high.attic.ua);
   }
 }
 
@@ -204,7 +204,9 @@ TEST_CASE("inspect: the settled level read as initial never passes") {
     for (RecordSection& s : record.sections) {
       const auto at = std::find_if(plan.sections.begin(), plan.sections.end(),
                                    [&](const SectionResult& x) { return x.name == s.name; });
-      for (Reading& r : s.depths) r = reading_of(at->high.settled_level->us());
+      const auto index = static_cast<std::size_t>(at - plan.sections.begin());
+      const TopUp& high = plan.planned.high.sections[index];
+      for (Reading& r : s.depths) r = reading_of(high.settled_level->us());
     }
     for (const SectionInspection& s : inspected(survey, record).sections) {
       if (s.verdict == BuiltVerdict::nothing_planned) continue;

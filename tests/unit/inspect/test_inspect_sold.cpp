@@ -182,7 +182,7 @@ TEST_CASE("inspect: one section to be read again hides no short one") {
 // Symptom: a job filled up to its deck passed for an R-50 that it never reaches. Hand
 // derivation: 5.5 in. of joist hold less than R-25 of this chart.
 TEST_CASE("inspect: a plan capped by a deck is not met for an R that it never reaches") {
-  const TopUpResult plan = run(decked_job()).sections[0].high;
+  const TopUp plan = run(decked_job()).planned.high.sections[0];
   REQUIRE(plan.status == TopUpStatus::unreachable);
   const Inspection in =
       inspected(decked_job(), record_of({built("floor", *plan.bags, {plan.initial_level->us()})}));
@@ -217,7 +217,7 @@ TEST_CASE(
   CHECK(assumes(in, "built-sold-quote"));
   CHECK_FALSE(assumes(in, "built-sold-high"));
   CHECK(says(in, "R-50 (final R of the quote, working)"));
-  r.sold = SoldEnd::high;
+  r.sold = End::high;
   CHECK(inspected(s, r).verdict == BuiltVerdict::short_of);
   r.sold.reset();
   s.claims[0].where = "floor";

@@ -95,7 +95,7 @@ TEST_CASE("record: values arrive in the structs in US units") {
   CHECK(r.survey == "R-1");
   CHECK(r.date == "2026-05-06");
   CHECK(r.installer.name == "Tarn Insulating (invented)");
-  CHECK(*r.sold == SoldEnd::low);
+  CHECK(*r.sold == End::low);
   CHECK(r.maker == "Fellside Works (invented)");
   REQUIRE(r.product);
   near(r.product->chart[1].initial->us(), 15.5906, 5e-5);

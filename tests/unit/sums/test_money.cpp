@@ -98,11 +98,11 @@ TEST_CASE("cost: the evaluation prices whole bags and gross area") {
   survey.proposal->labour = p.labour;
   survey.proposal->extras = p.extras;
   const Evaluation e = run(survey);
-  CHECK(*e.low.bags == 80.0);
-  CHECK(*e.low.cost == 1900.0);
+  CHECK(*e.planned.low.totals.bags == 80.0);
+  CHECK(*e.planned.low.totals.cost == 1900.0);
   CHECK(e.extra_costs.size() == 2);
   survey.proposal->price_per_bag.reset();
-  CHECK_FALSE(run(survey).low.cost);
+  CHECK_FALSE(run(survey).planned.low.totals.cost);
 }
 
 // Source: tests/reference/SOURCES.md#money: UPV(3 %, 20) = 14.877, UPV(3 %, 25) = 17.413.

@@ -211,7 +211,7 @@ TEST_CASE("weight: every old layer counts, as found and below the new fill") {
   s.layers = {layer_of("rock-wool-loose"), layer_of("cellulose-loose")};
   s.layers[0].thickness = inches(6);
   s.readings = {reading_of(9)};
-  const SectionResult r = run(survey_of({s}, 38, 49)).sections[0];
+  const WholeSection r = section_of(run(survey_of({s}, 38, 49)));
   near(r.existing.weight->us(), 1.35, kNoise);
   near(r.existing.weight_greatest->us(), 1.35, kNoise);
   near(r.low.weight->us(), 1.35 + 2.0 * r.low.new_depth->mean.us() / 12, kNoise);
@@ -236,7 +236,7 @@ TEST_CASE("weight: the best level within the limit is on the grid and one step m
 TEST_CASE(
     "weight: above the limit the target is still worked out, with the best within it beside") {
   const Evaluation e = run(survey_of({loose_section({0})}, 38, 49));
-  const TopUpResult &low = e.sections[0].low, &high = e.sections[0].high;
+  const TopUp &low = e.planned.low.sections[0], &high = e.planned.high.sections[0];
   CHECK_FALSE(low.within_weight.has_value());
   near(low.weight_greatest->us(), 2 * 11.0 / 12, kNoise);
   near(high.weight_greatest->us(), 2 * 14.0 / 12, kNoise);
@@ -258,9 +258,9 @@ TEST_CASE("bags: waste is added before rounding up, and sections are summed firs
   survey.sections[1].name = "second";
   survey.proposal->waste_percent = 5;
   const Evaluation e = run(survey);
-  near(e.sections[0].low.added_mass->us(), 2000, 1e-6);
-  near(*e.sections[0].low.bags_exact, 84, 1e-7);
-  CHECK(*e.low.bags == 168.0);
-  near(e.low.added_mass->us(), 4000, 1e-6);
-  CHECK(e.low.blown_area.us() == 2000.0);
+  near(e.planned.low.sections[0].added_mass->us(), 2000, 1e-6);
+  near(*e.planned.low.sections[0].bags_exact, 84, 1e-7);
+  CHECK(*e.planned.low.totals.bags == 168.0);
+  near(e.planned.low.totals.added_mass->us(), 4000, 1e-6);
+  CHECK(e.planned.low.totals.blown_area.us() == 2000.0);
 }

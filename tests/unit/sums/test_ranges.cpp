@@ -241,7 +241,7 @@ TEST_CASE("ranges: one reading gives the material's range alone and never meets"
   CHECK(e.sections[0].existing.verdict == Verdict::too_close);
   CHECK(assumes(e, "unevenness-unknown"));
   CHECK_FALSE(e.sections[0].existing.readings_needed.has_value());
-  CHECK_FALSE(e.sections[0].high.confident_level.has_value());
+  CHECK_FALSE(e.planned.high.sections[0].confident_level.has_value());
   CHECK(found(39).sections[0].existing.verdict == Verdict::short_of);
   CHECK(found(30).sections[0].existing.verdict == Verdict::too_close);
 }
@@ -278,7 +278,7 @@ TEST_CASE("ranges: a labelled batt has no range of its own") {
 TEST_CASE("ranges: the confident level reaches the target at the low end of the range") {
   Section s = loose_section({0, 0, 0, 0, 0});
   s.joists->framing_fraction = 0.0;
-  const SectionResult r = run(survey_of({s})).sections[0];
+  const WholeSection r = section_of(run(survey_of({s})));
   CHECK(r.low.initial_level->us() == 13.75);
   CHECK(r.low.confident_level->us() == 17.0);
   CHECK(r.high.initial_level->us() == 17.5);
@@ -291,7 +291,7 @@ TEST_CASE("ranges: no confident level where it would not fit") {
   Section s = loose_section({0, 0, 0, 0, 0});
   s.joists->framing_fraction = 0.0;
   s.headroom = inches(20);
-  const SectionResult r = run(survey_of({s})).sections[0];
+  const WholeSection r = section_of(run(survey_of({s})));
   CHECK(r.high.status == TopUpStatus::needed);
   CHECK_FALSE(r.high.confident_level.has_value());
 }
@@ -315,11 +315,11 @@ TEST_CASE("ranges: the central value lies within its range") {
   for (const auto& depths : std::vector<std::vector<double>>{
            {0, 0, 8}, {3, 4, 5, 6}, {12, 12, 12}, {1, 20, 3, 9, 0, 5}}) {
     const Evaluation e = run(survey_of({loose_section(depths, "unknown-loose")}));
-    const SectionResult& s = e.sections[0];
+    const WholeSection s = section_of(e);
     CHECK(s.existing.working_r_range->low <= s.existing.working_r);
     if (s.existing.working_r_range->high)
       CHECK(*s.existing.working_r_range->high >= s.existing.working_r);
-    for (const TopUpResult* t : {&s.low, &s.high}) {
+    for (const TopUp* t : {&s.low, &s.high}) {
       CHECK(t->effective_r_range->low <= t->effective_r);
       if (t->effective_r_range->high) CHECK(*t->effective_r_range->high >= t->effective_r);
     }
@@ -346,8 +346,8 @@ TEST_CASE("ranges: a batt without a label has the range of its row") {
 // Source: method eq. 15: unevenness is known from two readings on: two like ones give a confident
 // level, one does not.
 TEST_CASE("ranges: two readings are enough for a confident level, one is not") {
-  CHECK(run(survey_of({loose_section({5, 5})})).sections[0].high.confident_level);
-  CHECK_FALSE(run(survey_of({loose_section({5})})).sections[0].high.confident_level);
+  CHECK(run(survey_of({loose_section({5, 5})})).planned.high.sections[0].confident_level);
+  CHECK_FALSE(run(survey_of({loose_section({5})})).planned.high.sections[0].confident_level);
   CHECK(run(survey_of({loose_section({5, 6})})).sections[0].existing.readings_needed);
   CHECK_FALSE(run(survey_of({loose_section({5})})).sections[0].existing.readings_needed);
   CHECK_FALSE(assumes(run(survey_of({loose_section({5, 5})})), "unevenness-unknown"));

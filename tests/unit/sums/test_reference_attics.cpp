@@ -188,11 +188,12 @@ TEST_CASE("attic: hatch and patches enter by their own area, before and after") 
   const double rest = 10 / 2.0 + 5 / kEnds + 4 / 8.0;
   near(e.attic.area.us(), 1009, kNoise);
   near(e.attic.existing.ua.us(), 990 / 43.52 + rest, 1e-8);
-  near(e.attic.low.ua.us(), 990 / 43.52 + rest, 1e-8);  // R-38 is met: nothing changes
-  near(e.attic.high.ua.us(), 990 / (e.sections[0].high.working_r.us() + kEnds) + rest, 1e-8);
+  near(e.planned.low.attic.ua.us(), 990 / 43.52 + rest, 1e-8);  // R-38 is met: nothing changes
+  near(e.planned.high.attic.ua.us(),
+       990 / (e.planned.high.sections[0].working_r.us() + kEnds) + rest, 1e-8);
   near(e.attic.existing.effective_r.us(), 1009 / (990 / 43.52 + rest), 1e-8);
   near(e.sections[0].patches[0].total_r.us(), 1.52, kNoise);
-  CHECK(e.sections[0].low.status == TopUpStatus::met);
+  CHECK(e.planned.low.sections[0].status == TopUpStatus::met);
 }
 
 // Hand derivation: a bare flat over a garage of 400 ft2 saves nothing: UA and area are those of the
@@ -206,8 +207,8 @@ TEST_CASE("attic: a section over an unheated space is left out") {
   const Evaluation e = run(survey_of({heated, garage}, 38, 49));
   near(e.attic.area.us(), 1000, kNoise);
   near(e.attic.existing.ua.us(), 1000 / 43.52, 1e-8);
-  CHECK(e.sections[1].low.status == TopUpStatus::not_applicable);
-  CHECK(e.high.blown_area.us() == 1000.0);
+  CHECK(e.planned.low.sections[1].status == TopUpStatus::not_applicable);
+  CHECK(e.planned.high.totals.blown_area.us() == 1000.0);
 }
 
 // Hand derivation: a hatch given by its insulation alone has R plus 1.52 of film, board and film;
@@ -217,7 +218,7 @@ TEST_CASE("attic: a hatch counts what is on its lid, before and after") {
   hatch.total_r.reset();
   hatch.insulation_r = r_value(5);
   hatch.after_insulation_r = r_value(40);
-  const SectionResult r = run(survey_of({hatch}, 38, 49)).sections[0];
+  const WholeSection r = section_of(run(survey_of({hatch}, 38, 49)));
   near(r.existing.working_r.us(), 5, kNoise);
   near(r.existing.effective_r.us(), 5 + kEnds, kNoise);
   near(r.low.effective_r.us(), 40 + kEnds, kNoise);
@@ -249,7 +250,7 @@ TEST_CASE("section: a wet layer counts nothing, comes out, and lowers the base")
     Section s = loose_section({8});
     s.joists->framing_fraction = 0.0;
     s.layers[0].condition = condition;
-    const SectionResult r = run(survey_of({s})).sections[0];
+    const WholeSection r = section_of(run(survey_of({s})));
     near(r.existing.working_r.us(), 0, kNoise);
     REQUIRE(r.removals.size() == 1);
     near(r.removals[0].area.us(), 1000, kNoise);
@@ -264,7 +265,7 @@ TEST_CASE("section: a layer to be removed counts today and not after") {
   Section s = loose_section({8});
   s.joists->framing_fraction = 0.0;
   s.layers[0].condition = Condition::remove;
-  const SectionResult r = run(survey_of({s})).sections[0];
+  const WholeSection r = section_of(run(survey_of({s})));
   near(r.existing.working_r.us(), 28, kNoise);
   near(r.low.level_exact->us(), 38 / 3.5 / 0.8, 1e-7);
 }

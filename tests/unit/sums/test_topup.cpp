@@ -155,7 +155,7 @@ TEST_CASE("top-up: with a chart, settled depth and R follow the new layer's own 
 // all else from 13.75: 11 in., R-38.5.
 TEST_CASE("top-up: the level is rounded up to a quarter inch and all else follows from it") {
   Survey survey = survey_of({loose_section({0})}, 38, 38);
-  const TopUpResult t = run(survey).sections[0].low;
+  const TopUp t = run(survey).planned.low.sections[0];
   CHECK(t.status == TopUpStatus::needed);
   near(t.level_exact->us(), 38 / 3.5 / 0.8, 1e-7);
   CHECK(t.initial_level->us() == 13.75);
@@ -170,7 +170,7 @@ TEST_CASE("top-up: the level is rounded up to a quarter inch and all else follow
 TEST_CASE("top-up: on an open floor the level is never below the joist top") {
   Section s = loose_section({0});
   s.joists->size = "2x10";
-  const TopUpResult t = run(survey_of({s}, 11, 38)).sections[0].low;
+  const TopUp t = run(survey_of({s}, 11, 38)).planned.low.sections[0];
   near(t.level_exact->us(), 11 / 3.5 / 0.8, 1e-7);
   CHECK(t.initial_level->us() == 9.25);
   near(t.settled_level->us(), 7.4, kNoise);
@@ -182,24 +182,26 @@ TEST_CASE("top-up: headroom, deck and chart each limit the level and are named")
   Section low = loose_section({0}), deck = loose_section({0});
   low.headroom = inches(8.1);
   deck.kind = SectionKind::decked;
-  const auto check = [](const TopUpResult& t, LimitedBy by, double level, double r) {
+  const auto check = [](const TopUp& t, LimitedBy by, double level, double r) {
     CHECK(t.status == TopUpStatus::unreachable);
     CHECK(t.limited_by == by);
     near(t.initial_level->us(), level, kNoise);
     near(t.working_r.us(), r, kNoise);
   };
-  check(run(survey_of({low})).sections[0].low, LimitedBy::headroom, 8.1, 22.68);
-  check(run(survey_of({deck})).sections[0].low, LimitedBy::deck, 5.5, 15.4);
-  check(run(with_chart(survey_of({loose_section({0})}, 38, 60))).sections[0].high, LimitedBy::chart,
-        15.8, 49);
-  CHECK(run(with_chart(survey_of({loose_section({0})}, 38, 60))).sections[0].low.limited_by ==
-        LimitedBy::nothing);
+  check(run(survey_of({low})).planned.low.sections[0], LimitedBy::headroom, 8.1, 22.68);
+  check(run(survey_of({deck})).planned.low.sections[0], LimitedBy::deck, 5.5, 15.4);
+  check(run(with_chart(survey_of({loose_section({0})}, 38, 60))).planned.high.sections[0],
+        LimitedBy::chart, 15.8, 49);
+  CHECK(
+      run(with_chart(survey_of({loose_section({0})}, 38, 60))).planned.low.sections[0].limited_by ==
+      LimitedBy::nothing);
 }
 
 // Hand derivation: the lowest spot takes the thickest new layer and meets the chart's end first: 2
 // + 15.8 = 17.8 over 2 and 6 in.
 TEST_CASE("top-up: the chart ends where the lowest spot reaches its last row") {
-  const TopUpResult t = run(with_chart(survey_of({loose_section({2, 6})}, 90, 90))).sections[0].low;
+  const TopUp t =
+      run(with_chart(survey_of({loose_section({2, 6})}, 90, 90))).planned.low.sections[0];
   CHECK(t.limited_by == LimitedBy::chart);
   near(t.initial_level->us(), 17.8, kNoise);
 }
@@ -207,7 +209,7 @@ TEST_CASE("top-up: the chart ends where the lowest spot reaches its last row") {
 // Hand derivation: 12 in. of R-3.5 is R-42: R-38 is met with nothing added, R-49 is not. Effective:
 // 42 + 1.52 less what the joists take.
 TEST_CASE("top-up: a target already met adds nothing") {
-  const SectionResult s = run(survey_of({loose_section({12})}, 38, 49)).sections[0];
+  const WholeSection s = section_of(run(survey_of({loose_section({12})}, 38, 49)));
   CHECK(s.low.status == TopUpStatus::met);
   CHECK(*s.low.bags == 0.0);
   CHECK_FALSE(s.low.initial_level.has_value());

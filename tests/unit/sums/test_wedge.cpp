@@ -179,7 +179,7 @@ TEST_CASE("wedge: range, sure level and level within the weight hold the eave") 
   const double keeps = 1 - *m->settling_high, low = m->low->us() * keeps,
                high = m->high->us() * keeps;
   const Evaluation e = run(survey_of({bare_with_eave()}, 38, 44));
-  const TopUpResult& t = e.sections[0].low;
+  const TopUp& t = e.planned.low.sections[0];
   const double level = t.initial_level->us();
   near(t.working_r.us(), whole_r(level, m->central()->us() * keeps), 1e-6);
   REQUIRE(t.working_r_range);
@@ -191,7 +191,7 @@ TEST_CASE("wedge: range, sure level and level within the weight hold the eave") 
   CHECK(whole_r(sure - kLevelStep, low) < 38);
   Survey heavy = survey_of({bare_with_eave()}, 38, 49);
   heavy.sections[0].joists->spacing = inches(24);
-  const TopUpResult top = run(heavy).sections[0].high;
+  const TopUp top = run(heavy).planned.high.sections[0];
   REQUIRE(top.within_weight);
   REQUIRE(top.within_weight->initial_level < *top.initial_level);
   CHECK(top.within_weight->working_r < top.working_r);
@@ -204,7 +204,7 @@ TEST_CASE("wedge: range, sure level and level within the weight hold the eave") 
 // outermost part is bare, so the least new depth is nothing.
 TEST_CASE("wedge: reached is said of the whole section") {
   Section s = bare_with_eave();
-  const TopUpResult with = run(survey_of({s}, 38, 49)).sections[0].low;
+  const TopUp with = run(survey_of({s}, 38, 49)).planned.low.sections[0];
   REQUIRE(with.eave);
   CHECK(with.status == TopUpStatus::needed);
   CHECK(whole_r(with.initial_level->us(), 2.8) < 38);
@@ -214,9 +214,9 @@ TEST_CASE("wedge: reached is said of the whole section") {
   near(with.new_depth_initial->least.us(), 5, 1e-6);
   near(with.eave->least_field.us(), with.new_depth->greatest.us(), kNoise);
   s.eave->heel = inches(0.5);
-  CHECK(run(survey_of({s}, 38, 49)).sections[0].low.new_depth->least == Length{});
+  CHECK(run(survey_of({s}, 38, 49)).planned.low.sections[0].new_depth->least == Length{});
   s.eave->heel = inches(30);
-  const TopUpResult roomy = run(survey_of({s}, 38, 49)).sections[0].low;
+  const TopUp roomy = run(survey_of({s}, 38, 49)).planned.low.sections[0];
   CHECK(roomy.reached);
   CHECK_FALSE(roomy.falls_short());
 }
@@ -227,7 +227,7 @@ TEST_CASE("wedge: reached is said of the whole section") {
 // 8 in.
 TEST_CASE("wedge: a strip narrower than the wedge is worked out") {
   const Evaluation e = run(survey_of({bare_with_eave(1000)}, 38, 49));
-  const TopUpResult& t = e.sections[0].high;
+  const TopUp& t = e.planned.high.sections[0];
   near(t.initial_level->us(), 11, 1e-9);
   CHECK(t.status == TopUpStatus::unreachable);
   CHECK(t.limited_by == LimitedBy::headroom);
@@ -251,7 +251,7 @@ TEST_CASE("wedge: board feet hold the eave") {
   for (const Material& m : tables().materials)
     if (m.form == Form::spray && m.central() && m.central()->us() < 4.5)
       survey.proposal->material = m.id;
-  const TopUpResult t = run(survey).sections[0].high;
+  const TopUp t = run(survey).planned.high.sections[0];
   REQUIRE(t.board_ft_exact);
   REQUIRE(t.eave);
   near(*t.board_ft_exact, 8000, 1e-6);
@@ -262,7 +262,7 @@ TEST_CASE("wedge: board feet hold the eave") {
 // L)/2, a fifth less once settled, and its weight goes with it; no wood, so that the mass is the
 // mean weight over all of the area. The greatest is still that of the field.
 TEST_CASE("wedge: mean depth and mean weight are of the whole section") {
-  const TopUpResult t = run(survey_of({bare_with_eave()}, 38, 49)).sections[0].low;
+  const TopUp t = run(survey_of({bare_with_eave()}, 38, 49)).planned.low.sections[0];
   REQUIRE(t.eave);
   const double level = t.initial_level->us(), share = 2 * (level - 5) / 12 * 40 / 1000;
   const double initial = (1 - share) * level + share * (5 + level) / 2;
@@ -283,8 +283,8 @@ TEST_CASE("wedge: mean depth and mean weight are of the whole section") {
 // Invariant: with a chart too, the mean over the section lies between least and greatest, and mass
 // is weight times area where no wood is.
 TEST_CASE("wedge: with a chart the means are of the whole section too") {
-  const TopUpResult t =
-      run(with_chart(survey_of({bare_with_eave()}, 30, 38), invented_rows())).sections[0].high;
+  const TopUp t = run(with_chart(survey_of({bare_with_eave()}, 30, 38), invented_rows()))
+                      .planned.high.sections[0];
   REQUIRE(t.eave);
   CHECK(t.new_depth->mean < t.eave->mean_field);
   CHECK(t.new_depth->least < t.new_depth->mean);
@@ -295,16 +295,16 @@ TEST_CASE("wedge: with a chart the means are of the whole section too") {
 // floor, as above, are all strip.
 TEST_CASE("wedge: no field is spoken of where there is none") {
   const Evaluation e = run(survey_of({bare_with_eave(1000)}, 38, 49));
-  CHECK(e.sections[0].high.eave->no_field);
+  CHECK(e.planned.high.sections[0].eave->no_field);
   CHECK(raises(e, "eave-all"));
   CHECK_FALSE(raises(e, "eave-short"));
-  near(e.sections[0].high.new_depth_initial->mean.us(), 8, 1e-6);
+  near(e.planned.high.sections[0].new_depth_initial->mean.us(), 8, 1e-6);
   std::string text;
   write_text(text, e, tables(), TextStyle{});
   CHECK(text.find("the field") == std::string::npos);
   CHECK(text.find("low over the whole section") != std::string::npos);
   const Evaluation some = run(survey_of({bare_with_eave()}, 38, 49));
-  CHECK_FALSE(some.sections[0].high.eave->no_field);
+  CHECK_FALSE(some.planned.high.sections[0].eave->no_field);
   CHECK(raises(some, "eave-short"));
   CHECK_FALSE(raises(some, "eave-all"));
 }

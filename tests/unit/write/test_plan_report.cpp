@@ -119,16 +119,16 @@ TEST_CASE("order: without prices there is no money, and the quantities stay") {
 TEST_CASE("order: each end of the band has its own level and bags") {
   const Evaluation e = run(leaky());
   OrderStyle low;
-  low.high_end = false;
+  low.end = End::low;
   const std::string at_low = order_of(leaky(), low), at_high = order_of(leaky(), {});
-  const auto bags = [](const TotalsResult& t) {
+  const auto bags = [](const Totals& t) {
     return "bags of 25 lb: " + std::to_string(static_cast<int>(*t.bags)) + " bags";
   };
   CHECK(has(at_low, "Target R-38 (low end"));
   CHECK(has(at_high, "Target R-49 (high end"));
-  CHECK(has(at_low, bags(e.low)));
-  CHECK_FALSE(has(at_low, bags(e.high)));
-  CHECK(has(at_high, bags(e.high)));
+  CHECK(has(at_low, bags(e.planned.low.totals)));
+  CHECK_FALSE(has(at_low, bags(e.planned.high.totals)));
+  CHECK(has(at_high, bags(e.planned.high.totals)));
 }
 
 // Invariant: no format keeps a caution back, and none lets a survey's text steer a terminal.

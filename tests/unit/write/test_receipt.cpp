@@ -140,7 +140,7 @@ TEST_CASE("receipt: a part is filled from bags, depth and chart") {
 TEST_CASE(
     "receipt: its R is that of the new product, the existing R stands apart and is never added") {
   const Survey survey = hand_survey({loose_section({4, 4})});
-  const TopUpResult plan = run(survey).sections[0].high;
+  const TopUp plan = run(survey).planned.high.sections[0];
   const Inspection in =
       inspected(survey, record_of({built("flat", *plan.bags, {plan.initial_level->us()})}));
   const ReceiptPart& p = in.receipt.parts[0];
@@ -178,7 +178,7 @@ TEST_CASE("receipt: parts of the house are never summed") {
 // a chart the R stays blank.
 TEST_CASE("receipt: without a chart the R is a labelled blank") {
   const Survey survey = survey_of({bare_section("floor", 600)}, 38, 38);
-  const TopUpResult plan = run(survey).sections[0].high;
+  const TopUp plan = run(survey).planned.high.sections[0];
   Record record = record_of({built("floor", *plan.bags, {plan.initial_level->us()})});
   record.bag_net = Mass::from_us(25);  // what the plan took for want of one
   const Inspection in = inspected(survey, record);
@@ -320,7 +320,7 @@ TEST_CASE(
   rule.papers = {"bag-count", "depth-readings", "itemized-invoice", "bag-photos"};
   survey.rebates = {rule};
   survey.papers = {"itemized-invoice"};
-  const TopUpResult plan = run(survey).sections[0].high;
+  const TopUp plan = run(survey).planned.high.sections[0];
   Record record = record_of({built("flat", *plan.bags, {plan.initial_level->us()})});
   const auto packet = [&] { return inspected(survey, record).rebates[0]; };
   const auto have = [](const RebatePacket& p, std::string_view paper) {

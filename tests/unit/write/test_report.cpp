@@ -88,7 +88,7 @@ TEST_CASE("report text: what to fix first is listed once and in plain words") {
   const std::string out = flowing(text_of(e));
   CHECK(has(out, "Before that fix first: too much weight (attic floor). More below."));
   CHECK_FALSE(has(out, "ceiling-weight"));
-  e.low.bags = e.high.bags = 0.0;
+  e.planned.low.totals.bags = e.planned.high.totals.bags = 0.0;
   CHECK(has(flowing(text_of(e)), "Fix first too much weight (attic floor). More below."));
   CHECK_FALSE(has(text_of(e), "Before that"));
 }
@@ -97,12 +97,12 @@ TEST_CASE("report text: what to fix first is listed once and in plain words") {
 // is known.
 TEST_CASE("report text: without a level within the weight limit the reason stands there") {
   Evaluation e = one_floor();
-  for (TopUpResult* t : {&e.sections[0].low, &e.sections[0].high})
+  for (TopUp* t : {&e.planned.low.sections[0], &e.planned.high.sections[0]})
     t->weight_greatest = MassPerArea::from_us(2.5);
-  e.sections[0].high.weight_at_least = true;
+  e.planned.high.sections[0].weight_at_least = true;
   CHECK(has(flowing(text_of(e)), "best level within that weight none not known"));
   CHECK_FALSE(has(text_of(one_floor()), "best level"));
-  e.sections[0].low.within_weight = WithinWeight{inches(15.25), r_value(45), r_value(46)};
+  e.planned.low.sections[0].within_weight = WithinWeight{inches(15.25), r_value(45), r_value(46)};
   CHECK(has(flowing(text_of(e)), "best level within that weight 15 1/4 in. not known"));
   CHECK(has(flowing(text_of(e, Units::si)),
             "best level within that weight 38.7 cm not known"));  // 38.735, down
@@ -164,31 +164,33 @@ TEST_CASE("report text: the losses add up as printed and steps without loss are 
 // Invariant: where nothing is to be bought, no bags and no costs are listed.
 TEST_CASE("report text: an attic that meets both ends needs nothing and lists no totals") {
   Evaluation e = one_floor();
-  for (TopUpResult* t : {&e.sections[0].low, &e.sections[0].high}) t->status = TopUpStatus::met;
-  e.low = e.high = TotalsResult{};
-  e.low.bags = e.high.bags = 0.0;
+  for (TopUp* t : {&e.planned.low.sections[0], &e.planned.high.sections[0]})
+    t->status = TopUpStatus::met;
+  e.planned.low.totals = e.planned.high.totals = Totals{};
+  e.planned.low.totals.bags = e.planned.high.totals.bags = 0.0;
   const std::string out = text_of(e);
   CHECK(has(out, "Add         nothing, R-38 and R-49 are met now."));
   CHECK_FALSE(has(out, "It takes"));
   CHECK_FALSE(has(out, "In total"));
-  e.high.bags = 60.0;
+  e.planned.high.totals.bags = 60.0;
   CHECK(has(flowing(text_of(e)), "It takes no bags for R-38, 60 bags for R-49. Cost: not priced."));
 }
 
 // Invariant: nothing is planned above an unheated room, and the report asks what lies above it.
 TEST_CASE("report text: a section above an unheated room gets no fill and the reason is said") {
   Evaluation e = one_floor();
-  SectionResult porch = hatch();
+  WholeSection porch = hatch();
   porch.name = "over the garage";
   porch.kind = SectionKind::flat;
   porch.heated_below = false;
-  e.sections.push_back(porch);
+  put_in(e, porch);
   const std::string out = flowing(text_of(e));
   CHECK(has(out, "over the garage (flat, 6 ft2, unheated below)"));
   CHECK(has(out,
             "after as it is: nothing is planned over a space that is said to be unheated. Is there "
             "a heated room above it?"));
   e.sections.erase(e.sections.begin());
+  for (Planned* p : {&e.planned.low, &e.planned.high}) p->sections.erase(p->sections.begin());
   e.attic = {};
   CHECK(has(flowing(text_of(e)),
             "You have no section over heated rooms, so no saving is worked out. Is there a heated "
@@ -199,11 +201,11 @@ TEST_CASE("report text: a section above an unheated room gets no fill and the re
 TEST_CASE("report text: without a material to add the answer says so") {
   Evaluation e = one_floor();
   e.added_material.clear();
-  for (TopUpResult* t : {&e.sections[0].low, &e.sections[0].high}) {
-    *t = TopUpResult{};
+  for (TopUp* t : {&e.planned.low.sections[0], &e.planned.high.sections[0]}) {
+    *t = TopUp{};
     t->status = TopUpStatus::not_applicable;
   }
-  e.low = e.high = TotalsResult{};
+  e.planned.low.totals = e.planned.high.totals = Totals{};
   e.extra_costs.clear();
   const std::string out = text_of(e);
   CHECK(has(out, "Add         not worked out: no material to add was named."));
@@ -214,8 +216,7 @@ TEST_CASE("report text: without a material to add the answer says so") {
 TEST_CASE("report text: a band with equal ends is shown once") {
   Evaluation e = one_floor();
   e.target.low = e.target.high;
-  e.sections[0].low = e.sections[0].high;
-  e.low = e.high;
+  e.planned.low = e.planned.high;
   const std::string out = flowing(text_of(e));
   CHECK(has(out, "You want R-49 for the insulation alone (working)"));
   CHECK(has(out, "It takes 60 bags of 25 lb for R-49. Cost: 1381 USD."));

@@ -24,7 +24,7 @@ Evaluation heated_floor() {
   h.ua_before = Conductance::from_us(75.7);
   e.heating = h;
   e.money = MoneyTerms{25, 3, 0};
-  for (TotalsResult* t : {&e.low, &e.high}) {
+  for (Totals* t : {&e.planned.low.totals, &e.planned.high.totals}) {
     t->year = YearSaved{Energy::from_us(7.256e6), {64.49, 225.76, 1444.7}};
     t->measure = WorthLine{225.76, {}, *t->cost, {}, 3931.2, 3.546, 4.913, {}, 5.4};
     t->package = t->measure;
@@ -110,10 +110,10 @@ TEST_CASE("report money: full form, bills, rebate and cooling are said in words"
   e.heating->indoor_f = 68;
   e.heating->efficiency = {2.6, true};
   e.heating->bills = BillCheck{0.8, 0.625, 0.5, 63};
-  e.low.year_by_bills = YearSaved{Energy::from_us(5.8e6), {51.59, 180.6, {}}};
-  e.low.measure.rebate = 300;
-  e.low.measure.payback_after_rebate = {};
-  e.low.cooling = CoolingRange{101.9, 202.1, 20.3, 40.4, false, true};
+  e.planned.low.totals.year_by_bills = YearSaved{Energy::from_us(5.8e6), {51.59, 180.6, {}}};
+  e.planned.low.totals.measure.rebate = 300;
+  e.planned.low.totals.measure.payback_after_rebate = {};
+  e.planned.low.totals.cooling = CoolingRange{101.9, 202.1, 20.3, 40.4, false, true};
   e.money->price_rise_percent = 1.5;
   const std::string out = flowing(text_of(e));
   CHECK(has(out,
@@ -165,14 +165,15 @@ TEST_CASE("report money: the words on payback agree with the years beside them")
   CHECK(has(out, "Pays back No step earns its cost"));
   CHECK(has(out, "Years to pay back leave out the discount rate of 3 %."));
   CHECK_FALSE(has(out, "No step pays back"));
-  for (TotalsResult* t : {&e.low, &e.high}) t->measure.payback = t->package.payback = 40;
+  for (Totals* t : {&e.planned.low.totals, &e.planned.high.totals})
+    t->measure.payback = t->package.payback = 40;
   for (StepResult& s : e.steps) s.payback = 40;
   out = flowing(text_of(e));
   CHECK(has(out, "Pays back No step pays back within its life of 25 years"));
-  e.low.measure.payback_after_rebate = 20;
+  e.planned.low.totals.measure.payback_after_rebate = 20;
   CHECK(has(flowing(text_of(e)), "No rebate is counted in that."));
   e.money->life_years = 1;
-  e.low.measure.payback_after_rebate.reset();
+  e.planned.low.totals.measure.payback_after_rebate.reset();
   CHECK(has(flowing(text_of(e)), "within its life of 1 year: what"));
 }
 
@@ -181,10 +182,10 @@ TEST_CASE("report money: the words on payback agree with the years beside them")
 TEST_CASE("report money: that no step pays back names what has no price") {
   Evaluation e = heated_floor();
   e.never_pays = true;
-  SectionResult slopes = e.sections[0];
+  WholeSection slopes = fixtures::section_of(e);
   slopes.name = "slopes";
   slopes.kind = SectionKind::slope;
-  e.sections.push_back(slopes);
+  put_in(e, slopes);
   e.unpriced = {"slopes"};
   const std::string out = flowing(text_of(e));
   CHECK(has(out, "That is without the slopes: their work has no price."));
@@ -213,7 +214,7 @@ TEST_CASE("report money: where to stop speaks of the next step that has a cost")
 TEST_CASE("report money: no line is longer than 80 columns") {
   Evaluation e = heated_floor();
   e.steps[1].cost = e.steps[1].rebate = 1234567;
-  e.low.measure.present_value = 1e12;
+  e.planned.low.totals.measure.present_value = 1e12;
   for (const Units units : {Units::us, Units::si}) {
     std::istringstream lines(text_of(e, units));
     for (std::string line; std::getline(lines, line);) CHECK_MESSAGE(line.size() <= 80, line);

@@ -165,7 +165,7 @@ TEST_CASE("shown numbers: where some of a kind have a price the others are named
 // page or CSV; JSON keeps the figure.
 TEST_CASE("shown numbers: a loss is never called saved") {
   const Evaluation e = run(worse());
-  REQUIRE(e.high.worse);
+  REQUIRE(e.planned.high.totals.worse);
   const std::string text = text_of(e), page = page_of(e);
   CHECK(has(text, "money saved none none"));
   CHECK(has(text, "The plan leaves the attic worse than found: nothing is saved"));
@@ -188,8 +188,8 @@ TEST_CASE("shown numbers: card, table and steps show the same cost") {
   s.proposal->currency = "$";
   s.proposal->extras = {{"covers", 60, CostPart::safety}};
   const Evaluation e = run(s);
-  const std::string all = io::money_text(*e.high.cost, "$"),
-                    measure = io::money_text(*e.high.measure.cost, "$");
+  const std::string all = io::money_text(*e.planned.high.totals.cost, "$"),
+                    measure = io::money_text(*e.planned.high.totals.measure.cost, "$");
   const std::string text = text_of(e), page = page_of(e);
   CHECK(has(text, "Cost: " + all + ", of it the insulation " + measure + "."));
   CHECK(has(text, "insulation measure, cost " + measure));
@@ -213,8 +213,8 @@ TEST_CASE("shown numbers: what limits a compared row names its section") {
   const Evaluation e = run(s);
   REQUIRE(e.compare.size() == 2);
   for (const CompareRow& row : e.compare) {
-    CHECK(row.high.limited_by == LimitedBy::deck);
-    CHECK(row.high.limited_section == "deck");
+    CHECK(row.ends.high.limited_by == LimitedBy::deck);
+    CHECK(row.ends.high.limited_section == "deck");
   }
   CHECK(has(text_of(e), "does not fit in deck (deck)"));
 }

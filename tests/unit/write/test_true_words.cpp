@@ -220,11 +220,11 @@ TEST_CASE("true words: nothing is weighed where all old fill comes out") {
   for (Layer& layer : s.layers) layer.condition = Condition::remove;
   const Evaluation gone = run(survey_of({s}));
   CHECK_FALSE(raises(gone, "existing-weight-unknown"));
-  CHECK_FALSE(gone.sections[0].high.weight_at_least);
+  CHECK_FALSE(gone.planned.high.sections[0].weight_at_least);
   s.layers[0].condition = Condition::sound;
   const Evaluation stays = run(survey_of({s}));
   CHECK(raises(stays, "existing-weight-unknown"));
-  CHECK(stays.sections[0].high.weight_at_least);
+  CHECK(stays.planned.high.sections[0].weight_at_least);
 }
 
 // Symptom: an unvented attic was asked for baffles; cause: counts and texts looked at the eaves
@@ -236,10 +236,10 @@ TEST_CASE("true words: an unvented attic is asked for no baffles") {
   s.ventilation->low = s.ventilation->high = square_inches(300);
   s.ventilation->eave_length = inches(960);
   s.ventilation->rafter_spacing = inches(24);
-  CHECK(run(s).plan.high->baffles == 40);
+  CHECK(run(s).planned.high.counts.baffles == 40);
   CHECK(says(all_words(s), "baffle"));
   s.site.attic = AtticKind::unvented;
-  CHECK(run(s).plan.high->baffles == 0);
+  CHECK(run(s).planned.high.counts.baffles == 0);
   std::string all = all_words(s);
   for (const char* key : {"\"baffles\"", "epa-baffles", "wind baffles"})  // a key of JSON, a source
     for (std::size_t at = all.find(key); at != std::string::npos; at = all.find(key))

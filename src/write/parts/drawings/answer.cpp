@@ -9,14 +9,6 @@
 namespace overjoist::io {
 namespace {
 
-/// One end of the band, with what is read of it.
-struct End {
-  TopUpResult SectionResult::*top_up;
-  const TotalsResult& totals;
-  Resistance target;
-  std::string_view step;  ///< of the next-step table
-};
-
 void figure(const HtmlReport& h, std::string_view term, std::string_view words) {
   h.html.element("dt", term);
   h.html.element("dd", words, {{"class", "figure"}});
@@ -58,7 +50,7 @@ struct Done {
   std::string words;
   bool acts = false;  ///< something is done
 };
-Done done_on(const HtmlReport& h, const TopUpResult& t) {
+Done done_on(const HtmlReport& h, const TopUp& t) {
   if (t.status == TopUpStatus::met) return {"nothing, it is met now", false};
   if (t.status == TopUpStatus::not_applicable) return {"nothing", false};
   if (!t.batts.empty()) return {laid_words(h.c, t), true};
@@ -67,14 +59,14 @@ Done done_on(const HtmlReport& h, const TopUpResult& t) {
   return {"more insulation", true};
 }
 
-std::string out_of_reach_words(const TopUpResult& t) {
+std::string out_of_reach_words(const TopUp& t) {
   if (t.status == TopUpStatus::unreachable) return " (out of reach: the best that fits)";
   if (!t.falls_short()) return "";
   return t.eave && t.eave->no_field ? " (reached where it is deepest, not as a whole)"
                                     : " (reached in the field, not with the eave)";
 }
 
-std::string amount_words(const HtmlReport& h, const TotalsResult& t) {
+std::string amount_words(const HtmlReport& h, const Totals& t) {
   if (std::string packages = packages_words(t); !packages.empty()) return packages;
   if (h.c.e.method != Method::blown) return "nothing to buy";
   if (!t.bags) return "a number of bags that is not known";
@@ -82,7 +74,7 @@ std::string amount_words(const HtmlReport& h, const TotalsResult& t) {
          (t.bag_net ? " of " + mass_text(*t.bag_net, h.c.units, Toward::nearest) : "");
 }
 
-void money_lines(const HtmlReport& h, const TotalsResult& t) {
+void money_lines(const HtmlReport& h, const Totals& t) {
   const Evaluation& e = h.c.e;
   const std::string insulation = measure_cost_text(t, e.currency);
   also(h, "Cost: " + (t.cost ? money_text(*t.cost, e.currency) : std::string("not priced")) +
@@ -116,20 +108,24 @@ bool cavity_lines(const HtmlReport& h, std::string_view term, bool large) {
 }
 
 /// The largest floor's level in large letters, the other floors below it.
-void end_tile(const HtmlReport& h, const End& end) {
+/// @param step  of the next-step table, that this job is
+void job_tile(const HtmlReport& h, const Planned& job, std::string_view step) {
   const Evaluation& e = h.c.e;
-  std::vector<const SectionResult*> floors;
-  for (const SectionResult& s : e.sections)
-    if (takes_fill(s)) floors.push_back(&s);
-  std::stable_sort(
-      floors.begin(), floors.end(),
-      [](const SectionResult* a, const SectionResult* b) { return a->area > b->area; });
+  struct Floor {
+    const SectionResult* found;
+    const TopUp* planned;
+  };
+  std::vector<Floor> floors;
+  for (std::size_t i = 0; i < e.sections.size(); ++i)
+    if (takes_fill(e.section(i))) floors.push_back({&e.sections[i], &job.sections[i]});
+  std::stable_sort(floors.begin(), floors.end(),
+                   [](const Floor& a, const Floor& b) { return a.found->area > b.found->area; });
   h.html.open("div");
   const std::string verb = e.method == Method::blown  ? "blow"
                            : e.method == Method::laid ? "lay"
                                                       : "spray";
-  const std::string term = fmt::format("For {}", h.c.target(end.target)) +
-                           (floors.size() > 1 ? ", " + floors.front()->name : "");
+  const std::string term = fmt::format("For {}", h.c.target(job.target)) +
+                           (floors.size() > 1 ? ", " + floors.front().found->name : "");
   if (e.added_material.empty() || floors.empty()) {
     if (!cavity_lines(h, term, true)) {
       figure(h, term, "nothing to add");
@@ -138,24 +134,24 @@ void end_tile(const HtmlReport& h, const End& end) {
     }
     return h.html.close();
   }
-  const auto words = [&](const SectionResult& s) { return done_on(h, s.*end.top_up).words; };
-  const bool acts = done_on(h, floors.front()->*end.top_up).acts;
+  const auto words = [&](const Floor& f) { return done_on(h, *f.planned).words; };
+  const bool acts = done_on(h, *floors.front().planned).acts;
   const bool aside = !acts && cavity_lines(h, term, true);
   if (aside)
-    also(h, floors.front()->name + ": " + words(*floors.front()));
+    also(h, floors.front().found->name + ": " + words(floors.front()));
   else
     figure(h, term,
-           (acts ? (e.hands_off ? "once cleared: " : verb + " ") : "") + words(*floors.front()));
-  also(h, out_of_reach_words(floors.front()->*end.top_up));
+           (acts ? (e.hands_off ? "once cleared: " : verb + " ") : "") + words(floors.front()));
+  also(h, out_of_reach_words(*floors.front().planned));
   for (std::size_t i = 1; i < floors.size(); ++i)
     also(h,
-         floors[i]->name + ": " + words(*floors[i]) + out_of_reach_words(floors[i]->*end.top_up));
+         floors[i].found->name + ": " + words(floors[i]) + out_of_reach_words(*floors[i].planned));
   if (!aside) cavity_lines(h, term, false);
   if (!nothing_to_do(e)) {
-    also(h, e.added_material + ": " + amount_words(h, end.totals));
-    money_lines(h, end.totals);
+    also(h, e.added_material + ": " + amount_words(h, job.totals));
+    money_lines(h, job.totals);
   }
-  if (!e.last_worthwhile.empty() && e.last_worthwhile == end.step)
+  if (!e.last_worthwhile.empty() && e.last_worthwhile == step)
     also(h, "The step to stop at: beyond it the next one does not earn its cost.");
   h.html.close();
 }
@@ -195,7 +191,7 @@ std::string safe_line(const HtmlReport& h) {
 }
 
 std::string dams_line(const HtmlReport& h) {
-  const PlanCounts n = h.c.e.plan.high.value_or(PlanCounts{});
+  const PlanCounts n = h.c.e.planned.high.counts;
   const std::string board = n.lid_board > Area{}
                                 ? area_text(n.lid_board, h.c.units) + " of board on lids"
                                 : std::string();
@@ -207,8 +203,8 @@ std::string dams_line(const HtmlReport& h) {
 }
 
 /// "blow flat to 16 3/4 in. for R-49"; "" where nothing is added.
-std::string end_line(const HtmlReport& h, const TopUpResult& t) {
-  if (!t.new_depth || !(t.new_depth->greatest > Length{})) return {};
+std::string end_line(const HtmlReport& h, const TopUp& t) {
+  if (!t.adds()) return {};
   const bool full = t.status == TopUpStatus::unreachable;
   const std::string target =
       " for " + h.c.target(t.target_r) + (full ? " (the best that fits)" : field_words(h.c, t));
@@ -223,11 +219,11 @@ std::string fill_line(const HtmlReport& h) {
   for (const SectionResult& s : h.c.e.sections)
     for (const RemovalResult& r : s.removals)
       parts.push_back(fmt::format("first take out {} in {}", r.material, s.name));
-  for (const SectionResult& s : h.c.e.sections) {
+  for (const auto& [s, at_low, at_high] : h.c.e.with_ends()) {
     if (fills_cavity(s)) parts.push_back(into_cavity(h.c, s));
     if (!is_floor(s.kind)) continue;
-    const std::string low = h.c.one_target() ? std::string() : end_line(h, s.low),
-                      high = end_line(h, s.high);
+    const std::string low = h.c.one_target() ? std::string() : end_line(h, at_low),
+                      high = end_line(h, at_high);
     if (!low.empty() || !high.empty())
       parts.push_back(
           fmt::format("{}: {}{}{}", s.name, low, low.empty() || high.empty() ? "" : "; ", high));
@@ -238,8 +234,7 @@ std::string fill_line(const HtmlReport& h) {
 std::string vent_line(const HtmlReport& h) {
   const Plan& plan = h.c.e.plan;
   if (plan.unvented || !plan.ventilation) return vent_words(h.c);
-  const std::string baffles =
-      count_of(plan.high.value_or(PlanCounts{}).baffles, "baffle", "baffles");
+  const std::string baffles = count_of(h.c.e.planned.high.counts.baffles, "baffle", "baffles");
   const VentVerdict verdict = plan.ventilation->need.verdict;
   const std::string_view said =
       verdict == VentVerdict::meets ? "the vents are enough."
@@ -263,8 +258,8 @@ void html_answer(const HtmlReport& h) {
   h.html.open("dl", {{"class", h.c.one_target() ? "answer three" : "answer"}});
   have_tile(h);
   want_tile(h);
-  if (!h.c.one_target()) end_tile(h, {&SectionResult::low, e.low, e.target.low, "low"});
-  end_tile(h, {&SectionResult::high, e.high, e.target.high, "high"});
+  if (!h.c.one_target()) job_tile(h, e.planned.low, "low");
+  job_tile(h, e.planned.high, "high");
   h.html.close();
   if (const std::string never = never_pays_words(e); !never.empty()) h.html.paragraph(never);
   const std::string first = short_list(h.c, CautionLevel::fix_first);
@@ -283,7 +278,7 @@ void html_steps_in_order(const HtmlReport& h) {
     return h.html.section_end();
   }
   in_order(h, "Seal", seal_line(h));
-  const PlanCounts n = h.c.e.plan.high.value_or(PlanCounts{});
+  const PlanCounts n = h.c.e.planned.high.counts;
   in_order(h, "Vent", vent_line(h));
   in_order(h, "Dams, covers, markers", dams_line(h));
   in_order(h, "Insulate", fill_line(h));

@@ -28,20 +28,20 @@ double board_of(const SectionCut& cut) {
 }
 double width_of(const SectionCut& cut) { return 2.0 * cut.spacing.us() + cut.joist_width.us(); }
 
-double tallest(const SectionResult& s) {
-  const SectionCut& cut = *s.cut;
+double tallest(const SectionEnds& s) {
+  const SectionCut& cut = *s.found.cut;
   double top = std::max({cut.joist_depth.us(), cut.greatest.surface.us(), cut.greatest.reading.us(),
                          cut.least.stays.us() + cut.least.new_high.us(),
                          cut.greatest.stays.us() + cut.greatest.new_high.us()});
-  for (const TopUpResult* t : {&s.low, &s.high})
+  for (const TopUp* t : {&s.low, &s.high})
     if (t->initial_level) top = std::max(top, t->initial_level->us());
   return top + kCutAir;
 }
 
-Frame frame_of(const SectionResult& s) {
+Frame frame_of(const SectionEnds& s) {
   Frame f;
   const double top = tallest(s);
-  f.scale = std::min((kCutWide - kCutLeft - kCutRight) / width_of(*s.cut), kCutTallest / top);
+  f.scale = std::min((kCutWide - kCutLeft - kCutRight) / width_of(*s.found.cut), kCutTallest / top);
   f.ceiling = kCutTop + top * f.scale;
   return f;
 }
@@ -50,7 +50,7 @@ struct Drawing {
   Svg& svg;
   const Frame& f;
   const HtmlReport& h;
-  const SectionResult& s;
+  const SectionEnds& s;
   const SectionCut& cut;
   double bay_from(int bay) const {
     return bay * cut.spacing.us() + cut.joist_width.us() / 2.0;
@@ -159,13 +159,13 @@ void draw_found(const Drawing& d) {
   for (int bay = 0; bay < 2; ++bay) draw_layers(d, bay, false);
   draw_wood(d);
   draw_axis(d);
-  const double mean = d.s.existing.mean_depth.us();
+  const double mean = d.s.found.existing.mean_depth.us();
   if (d.cut.greatest.reading > d.cut.least.reading) {
     across(d, mean, "average level dash");
     d.svg.text(
         d.f.x(width_of(d.cut)),
         d.f.y(std::max({mean, d.cut.greatest.reading.us(), d.cut.joist_depth.us()})) - 5.0,
-        "yardstick average " + depth_text(d.s.existing.mean_depth, d.h.c.units, Toward::down),
+        "yardstick average " + depth_text(d.s.found.existing.mean_depth, d.h.c.units, Toward::down),
         "level-word", Anchor::end);
   }
   bay_words(d, false);
@@ -173,7 +173,7 @@ void draw_found(const Drawing& d) {
 
 void draw_after(const Drawing& d) {
   for (int bay = 0; bay < 2; ++bay) draw_layers(d, bay, true);
-  const TopUpResult& t = d.s.high;
+  const TopUp& t = d.s.high;
   for (int bay = 0; bay < 2; ++bay) draw_new(d, bay);
   draw_wood(d);
   draw_axis(d);
@@ -207,28 +207,28 @@ std::string_view once_settled(const HtmlReport& h) {
   return h.c.e.method == Method::blown ? ", once settled" : "";
 }
 
-std::string after_words(const HtmlReport& h, const SectionResult& s) {
+std::string after_words(const HtmlReport& h, const SectionEnds& s) {
   std::string out = fmt::format(
       "The same cut after the work for {}: {} of {} at the thinnest reading, {} at the deepest{}.",
-      h.c.target(s.high.target_r), depth_text(s.cut->least.new_high, h.c.units, Toward::down),
+      h.c.target(s.high.target_r), depth_text(s.found.cut->least.new_high, h.c.units, Toward::down),
       h.c.e.method == Method::blown ? "new fill" : "new layer",
-      depth_text(s.cut->greatest.new_high, h.c.units, Toward::down), once_settled(h));
+      depth_text(s.found.cut->greatest.new_high, h.c.units, Toward::down), once_settled(h));
   if (s.high.initial_level)
     out += fmt::format(" Blown level {} above the ceiling.", planned_level_text(s.high, h.c.units));
   return out;
 }
 
-void draw(const HtmlReport& h, const SectionResult& s, const Frame& f, bool after) {
+void draw(const HtmlReport& h, const SectionEnds& s, const Frame& f, bool after) {
   h.html.open("figure", {{"class", after ? "cut after" : "cut found"}});
   const std::string title =
       fmt::format("After, for {}{}", h.c.target(s.high.target_r), once_settled(h));
   h.html.paragraph(after ? title : std::string("As found"), "small-head");
   {
-    const double height = f.y(-board_of(*s.cut)) + kCutBelow;
+    const double height = f.y(-board_of(*s.found.cut)) + kCutBelow;
     Svg svg(h.html, {kCutWide, height}, after ? "After the work" : "As found",
-            after ? after_words(h, s) : found_words(h, s));
+            after ? after_words(h, s) : found_words(h, s.found));
     svg.with_hatches();
-    const Drawing d{svg, f, h, s, *s.cut};
+    const Drawing d{svg, f, h, s, *s.found.cut};
     if (after)
       draw_after(d);
     else
@@ -244,8 +244,8 @@ void key(const HtmlReport& h, std::string_view css_class, std::string_view words
   h.html.close();
 }
 
-void draw_keys(const HtmlReport& h, const SectionResult& s) {
-  const SectionCut& cut = *s.cut;
+void draw_keys(const HtmlReport& h, const SectionEnds& s) {
+  const SectionCut& cut = *s.found.cut;
   h.html.open("ul", {{"class", "keys"}});
   for (const CutLayer& layer : cut.layers)
     key(h, layer.comes_out ? "sw-loss" : "sw-old",
@@ -268,7 +268,7 @@ void draw_keys(const HtmlReport& h, const SectionResult& s) {
 
 }  // namespace
 
-std::string level_words(const HtmlReport& h, const TopUpResult& t) {
+std::string level_words(const HtmlReport& h, const TopUp& t) {
   const std::string_view verb = h.c.e.hands_off                   ? "once cleared: to "
                                 : h.c.e.method == Method::sprayed ? "spray to "
                                                                   : "blow to ";
@@ -285,12 +285,13 @@ double axis_length(Length length, Units units) {
 
 std::string_view axis_unit(Units units) { return units == Units::us ? "in." : "cm"; }
 
-void html_cut(const HtmlReport& h, const SectionResult& s) {
-  if (!s.cut) return;
+void html_cut(const HtmlReport& h, const SectionEnds& s) {
+  if (!s.found.cut) return;
   const Frame f = frame_of(s);
   h.html.open("div", {{"class", "pair"}});
   draw(h, s, f, false);
-  if (s.cut->least.new_high > Length{} || s.cut->greatest.new_high > Length{}) draw(h, s, f, true);
+  if (s.found.cut->least.new_high > Length{} || s.found.cut->greatest.new_high > Length{})
+    draw(h, s, f, true);
   h.html.close();
   draw_keys(h, s);
 }

@@ -19,19 +19,19 @@ struct Mark {
   std::string_view css_class;
 };
 
-std::vector<Mark> marks_of(const HtmlReport& h, const SectionResult& s) {
+std::vector<Mark> marks_of(const HtmlReport& h, const SectionEnds& s) {
   std::vector<Mark> marks;
-  const auto level = [&](const TopUpResult& t, std::string_view css_class) {
+  const auto level = [&](const TopUp& t, std::string_view css_class) {
     if (t.initial_level) marks.push_back({*t.initial_level, level_words(h, t), css_class});
   };
   level(s.high, "mark-high level");
   if (s.low.initial_level != s.high.initial_level) level(s.low, "mark-low level dash");
   marks.push_back(
-      {s.existing.mean_depth,
-       "yardstick average " + depth_text(s.existing.mean_depth, h.c.units, Toward::down),
+      {s.found.existing.mean_depth,
+       "yardstick average " + depth_text(s.found.existing.mean_depth, h.c.units, Toward::down),
        "mark-mean mark dash"});
-  marks.push_back({s.cut->joist_depth,
-                   "joist top " + depth_text(s.cut->joist_depth, h.c.units, Toward::nearest),
+  marks.push_back({s.found.cut->joist_depth,
+                   "joist top " + depth_text(s.found.cut->joist_depth, h.c.units, Toward::nearest),
                    "mark-joist ink"});
   return marks;
 }
@@ -58,10 +58,9 @@ void draw_axis(Svg& svg, const Scale& scale, double y, Units units) {
   svg.group_end();
 }
 
-std::string description(const HtmlReport& h, const SectionResult& s,
-                        const std::vector<Mark>& marks) {
+std::string description(const HtmlReport& h, const SectionEnds& s, const std::vector<Mark>& marks) {
   std::string out = "Depths read, with their share of the area: ";
-  for (const DepthShare& d : s.cut->depths)
+  for (const DepthShare& d : s.found.cut->depths)
     out += fmt::format("{} {} %, ", depth_text(d.depth, h.c.units, Toward::down),
                        number_text(d.share * 100.0, 0));
   out += "marked: ";
@@ -71,10 +70,10 @@ std::string description(const HtmlReport& h, const SectionResult& s,
 
 }  // namespace
 
-void html_depths(const HtmlReport& h, const SectionResult& s) {
-  if (!s.cut || s.cut->depths.empty()) return;
+void html_depths(const HtmlReport& h, const SectionEnds& s) {
+  if (!s.found.cut || s.found.cut->depths.empty()) return;
   const std::vector<Mark> marks = marks_of(h, s);
-  double greatest = axis_length(s.cut->depths.back().depth, h.c.units);
+  double greatest = axis_length(s.found.cut->depths.back().depth, h.c.units);
   for (const Mark& m : marks) greatest = std::max(greatest, axis_length(m.at, h.c.units));
   const Scale scale{0.0, greatest, kDepthsLeft, kDepthsRight - 2.0};
   const double axis =
@@ -88,7 +87,7 @@ void html_depths(const HtmlReport& h, const SectionResult& s) {
       draw_mark(svg, marks[i], scale(axis_length(marks[i].at, h.c.units)),
                 kDepthsFirstRow + kDepthsRow * static_cast<double>(i), axis);
     draw_axis(svg, scale, axis, h.c.units);
-    for (const DepthShare& d : s.cut->depths)
+    for (const DepthShare& d : s.found.cut->depths)
       svg.circle(scale(axis_length(d.depth, h.c.units)), axis - kDepthsStrip / 2.0,
                  3.0 + 16.0 * std::sqrt(d.share) * 0.9, "reading fill-old edged");
   }

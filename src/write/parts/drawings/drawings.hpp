@@ -19,16 +19,16 @@ double axis_length(Length length, Units units);
 std::string_view axis_unit(Units units);
 
 /// "blow to 16 3/4 in. for R-49", or that no more fits; the level must be known.
-std::string level_words(const HtmlReport& h, const TopUpResult& t);
+std::string level_words(const HtmlReport& h, const TopUp& t);
 
 /// The figures of the answer, large, each with a line of what it means.
 void html_answer(const HtmlReport& h);
 /// Make safe, seal, vent, dams, insulate, hatch, inspect: a line each.
 void html_steps_in_order(const HtmlReport& h);
 /// A floor cut across its joists, as found and after, to scale. Nothing for sections without a cut.
-void html_cut(const HtmlReport& h, const SectionResult& s);
+void html_cut(const HtmlReport& h, const SectionEnds& s);
 /// The readings along the depth, with average, joist top and levels.
-void html_depths(const HtmlReport& h, const SectionResult& s);
+void html_depths(const HtmlReport& h, const SectionEnds& s);
 /// From the yardstick figure to the effective R, what each step takes.
 void html_losses(const HtmlReport& h, const SectionResult& s);
 /// Cost of all steps so far against what they save in a year. Nothing without prices.

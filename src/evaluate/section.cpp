@@ -1,0 +1,129 @@
+// SPDX-License-Identifier: MIT
+#include <optional>
+#include <string>
+#include <utility>
+
+#include "evaluate/lid.hpp"
+#include "evaluate/section.hpp"
+#include "evaluate/target.hpp"
+#include "overjoist/clearing.hpp"
+
+// One section of a survey from its readings to its cautions: the steps of the chain in their order.
+namespace overjoist::parts {
+namespace {
+
+TopUp untouched(const ExistingResult& now, Resistance target, Basis basis) {
+  TopUp t;
+  t.target_r = target;
+  t.basis = basis;
+  t.working_r = now.working_r;
+  t.effective_r = now.effective_r;
+  t.status = TopUpStatus::not_applicable;
+  return t;
+}
+
+void eave_cautions(const WorkedSection& r, const Section& section, Length gap, Notes& notes) {
+  const TopUp& t = r.planned.high.eave ? r.planned.high : r.planned.low;
+  if (!t.eave) return;
+  if (!section.eave->vent_gap) notes.assume("vent-gap", section.name, {{"value", gap}});
+  notes.assume("eave-as-read", section.name);
+  notes.caution(t.eave->no_field ? "eave-all" : "eave-short", section.name,
+                {{"target", t.target_r},
+                 {"field", t.eave->working_field},
+                 {"wedge", t.eave->working_wedge},
+                 {"width", t.eave->width}});
+}
+
+/// Beyond what anybody reads, the bare area is to be measured instead.
+void ask_for_area(ExistingResult& now, const Tables& tables) {
+  if (!now.readings_more || *now.readings_more <= tables.figure("readings-most")) return;
+  now.readings_more.reset();
+  now.measure_bare = true;
+}
+
+/// The section as found.
+SectionResult found_section(const BuiltSection& built, Notes& notes) {
+  const Section& section = *built.survey;
+  SectionResult r;
+  r.name = section.name;
+  r.kind = section.kind;
+  r.area = section.area;
+  r.heated_below = section.below.value_or(Below::heated) == Below::heated;
+  r.ends = built.ends.both();
+  r.existing = existing_result(built);
+  r.patches = patches(built, notes);
+  r.removals = removals(built);
+  return r;
+}
+
+/// What either end takes of a floor over heated rooms, or what it was really blown to.
+Ends<TopUp> plan_floor(BuiltSection& built, const TargetBand& band, const SectionsWork& work,
+                       const LeftAs* left, const CeilingLimit* limit) {
+  built.floor = base_floor(built);
+  const BaseFloor& floor = *built.floor;
+  if (left) {
+    const TopUp t = topped_up(built, floor, work.blow, band, left->level.value_or(Length{}), limit);
+    return {t, t};
+  }
+  const FloorR now = floor_r(floor, work.blow.fill, Length{});
+  return each_end([&](End end) {
+    return top_up(built, floor, now, work.blow, {band.ends()[end], band.basis}, limit);
+  });
+}
+
+}  // namespace
+
+WorkedSection work_section(const Section& section, SectionsWork& work, Notes& notes) {
+  const auto& [survey, tables, attic_band, blow, stages, savings, spreads, all_left] = work;
+  const LeftAs* left = all_left ? &all_left->at(spreads.size()) : nullptr;
+  BuiltSection built = build_section(section, survey, tables, notes);
+  const TargetBand band = section_band(section, attic_band, tables, notes);
+  WorkedSection r{found_section(built, notes), {}};
+  const ExistingResult& now = r.found.existing;
+  r.planned = each_end([&](End end) { return untouched(now, band.ends()[end], band.basis); });
+  section_cautions(built, tables, notes);
+  for (const std::string& code : board_cautions(section, survey, tables))
+    notes.caution(code, section.name);
+  const CeilingLimit* limit =
+      built.thin_board ? nullptr : ceiling_limit(tables, built.board, built.spacing);
+  std::optional<BuiltSection> after;
+  if (is_lid(section.kind)) {
+    plan_lid(r, built, notes);
+  } else if (is_cavity(section.kind)) {
+    if (r.found.heated_below && !now.in_doubt && (!left || left->as_planned))
+      after = plan_cavity(r, built, survey, tables, notes);
+    if (after) weigh_cavity(r, *after, limit);
+  } else if (r.found.heated_below && !built.unmeasured && !now.in_doubt) {
+    r.planned = plan_floor(built, band, work, left, limit);
+  }
+  for (TopUp* t : {&r.planned.low, &r.planned.high})
+    t->reached = reaches(t->after().us(), t->target_r.us());
+  work.spreads.push_back(section_ranges(r, built, after ? &*after : nullptr, blow, notes));
+  ask_for_area(r.found.existing, tables);
+  eave_cautions(r, section, built.vent_gap, notes);
+  add_moisture(r, built, survey, notes);
+  facing_cautions(built, r.found, notes);
+  plausible_section(built, survey, tables, notes);
+  add_cut(r, built, blow, survey, tables);
+  plan_cautions(built, r, blow, limit, tables, notes);
+  Notes unsaid(tables);  // without a saving its assumptions are none of the result
+  work.savings.push_back(
+      section_saving(built, r, stages, blow, band.basis, stages.empty() ? unsaid : notes));
+  return r;
+}
+
+void level_notes(const Ends<Planned>& planned, Method method, Notes& notes) {
+  if (method == Method::laid) return;
+  bool room = false, rounded = false;
+  for (const Planned* job : {&planned.low, &planned.high})
+    for (const TopUp& t : job->sections) {
+      if (!t.initial_level) continue;
+      const bool whole = t.level_exact &&
+                         reaches(t.initial_level->us(), round_up(t.level_exact->us(), kLevelStep));
+      (whole ? rounded : room) = true;
+    }
+  if (rounded || !room) notes.assume("level-step", "", {{"value", inches(kLevelStep)}});
+  if (room) notes.assume("level-is-room");
+}
+
+}  // namespace overjoist::parts

@@ -1,0 +1,89 @@
+// SPDX-License-Identifier: MIT
+#include <fmt/core.h>
+#include <algorithm>
+
+#include "evaluate/target.hpp"
+#include "overjoist/diagnostics.hpp"
+
+// The target band (model 9): as the survey asks, else of its climate zone.
+namespace overjoist::parts {
+namespace {
+
+bool rule_holds(const ZoneRule& rule, double hdd, double cdd, bool marine) {
+  return (!rule.marine || marine) && (!rule.cdd50_above || cdd > *rule.cdd50_above) &&
+         (!rule.cdd50_upto || cdd <= *rule.cdd50_upto) &&
+         (!rule.hdd65_above || hdd > *rule.hdd65_above) &&
+         (!rule.hdd65_upto || hdd <= *rule.hdd65_upto);
+}
+
+/// Zone number from the site, 0 if it is not known; zone 0 counts as 1 (model 9).
+int zone_of(const Site& site, const Tables& tables, Notes& notes) {
+  if (!site.climate_zone.empty()) {
+    notes.assume("zone-given", "", {{"value", site.climate_zone}});
+    return std::max(1, site.climate_zone[0] - '0');
+  }
+  if (!site.hdd65_f_day || !site.cdd50_f_day) {
+    if (site.hdd65_f_day || site.cdd50_f_day) notes.assume("degree-days-half");
+    return 0;
+  }
+  for (const ZoneRule& rule : tables.zones)
+    if (rule_holds(rule, *site.hdd65_f_day, *site.cdd50_f_day, site.marine.value_or(false))) {
+      notes.assume("zone-from-degree-days", "",
+                   {{"value", fmt::format("{}{}", rule.zone, rule.marine ? "C" : "")}});
+      return rule.zone;
+    }
+  return 0;
+}
+
+void band_of_zone(TargetBand& band, int zone, const Tables& tables, Notes& notes) {
+  band.low = tables.default_low;
+  band.high = tables.default_high;
+  const auto row = std::find_if(tables.targets.begin(), tables.targets.end(),
+                                [&](const TargetRow& r) { return r.zone == zone; });
+  if (row == tables.targets.end()) {
+    notes.assume("default-target", "", {{"low", band.low}, {"high", band.high}});
+    return;
+  }
+  band.zone = static_cast<char>('0' + zone);
+  band.low = row->low;
+  band.high = row->high;
+  notes.use_sources(row->sources);
+}
+
+}  // namespace
+
+TargetBand target_band(const Survey& survey, const Tables& tables, Notes& notes) {
+  TargetBand band;
+  const TargetRequest& wish = survey.target;
+  if (wish.low || wish.high) {
+    band.low = wish.low ? *wish.low : *wish.high;
+    band.high = wish.high ? *wish.high : *wish.low;
+    if (!survey.site.climate_zone.empty())
+      band.zone =
+          std::max('1', survey.site.climate_zone[0]);  // told, though the band does not follow it
+    if (!wish.low || !wish.high) notes.assume("band-one-given", "", {{"value", band.low}});
+    if (band.low > band.high)
+      throw Error(ErrorCode::contradiction, "target", "low_r is above high_r",
+                  "give the lower figure as low_r");
+  } else {
+    band_of_zone(band, zone_of(survey.site, tables, notes), tables, notes);
+  }
+  if (!wish.basis) notes.assume("basis-working");
+  band.basis = wish.basis.value_or(Basis::working);
+  return band;
+}
+
+/// The section's own target, that of every knee wall, or the attic's band.
+TargetBand section_band(const Section& section, const TargetBand& attic, const Tables& tables,
+                        Notes& notes) {
+  TargetBand band = attic;
+  if (section.target_r) {
+    band.low = band.high = *section.target_r;
+  } else if (section.kind == SectionKind::knee_wall) {
+    band.low = band.high = tables.knee_wall_r;
+    notes.assume("knee-wall-target", section.name, {{"value", tables.knee_wall_r}});
+  }
+  return band;
+}
+
+}  // namespace overjoist::parts
