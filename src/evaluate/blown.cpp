@@ -3,7 +3,12 @@
 #include <algorithm>
 #include <limits>
 
-#include "evaluate/parts.hpp"
+#include "evaluate/blown.hpp"
+#include "evaluate/eave.hpp"
+#include "evaluate/floor.hpp"
+#include "evaluate/found.hpp"
+#include "evaluate/laid.hpp"
+#include "evaluate/offer.hpp"
 #include "overjoist/diagnostics.hpp"
 
 namespace overjoist::parts {

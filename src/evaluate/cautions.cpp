@@ -1,7 +1,12 @@
 // SPDX-License-Identifier: MIT
 #include <algorithm>
 
-#include "evaluate/parts.hpp"
+#include "evaluate/cautions.hpp"
+#include "evaluate/floor.hpp"
+#include "evaluate/laid.hpp"
+#include "evaluate/offer.hpp"
+#include "evaluate/spoiled.hpp"
+#include "evaluate/worked.hpp"
 
 namespace overjoist::parts {
 namespace {

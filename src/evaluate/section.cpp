@@ -3,9 +3,21 @@
 #include <string>
 #include <utility>
 
+#include "evaluate/blown.hpp"
+#include "evaluate/cautions.hpp"
+#include "evaluate/cavity.hpp"
+#include "evaluate/chain.hpp"
+#include "evaluate/damp.hpp"
+#include "evaluate/drawing.hpp"
+#include "evaluate/floor.hpp"
+#include "evaluate/found.hpp"
 #include "evaluate/lid.hpp"
+#include "evaluate/plausible.hpp"
 #include "evaluate/section.hpp"
+#include "evaluate/spread.hpp"
 #include "evaluate/target.hpp"
+#include "evaluate/worked.hpp"
+#include "evaluate/year.hpp"
 #include "overjoist/clearing.hpp"
 
 // One section of a survey from its readings to its cautions: the steps of the chain in their order.

@@ -3,7 +3,13 @@
 #include <algorithm>
 #include <utility>
 
+#include "evaluate/blown.hpp"
+#include "evaluate/floor.hpp"
 #include "evaluate/money.hpp"
+#include "evaluate/offer.hpp"
+#include "evaluate/sealing.hpp"
+#include "evaluate/worked.hpp"
+#include "evaluate/year.hpp"
 #include "overjoist/diagnostics.hpp"
 
 // The yearly saving (method eq. 13), what it is worth (eq. 14) and the next-step table (eq. 14a) of

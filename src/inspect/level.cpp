@@ -2,6 +2,8 @@
 #include <algorithm>
 #include <cmath>
 
+#include "evaluate/blown.hpp"
+#include "evaluate/offer.hpp"
 #include "inspect/parts.hpp"
 
 // From bags and depths to the level and the layer that they make (method eq. 19a): the chart's own

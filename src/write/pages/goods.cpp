@@ -130,7 +130,7 @@ void write_goods_prices(const Report& c, const std::vector<Good>& goods) {
 void write_before(const Report& c) {
   c.page.heading("Before the work");
   c.page.text("  ", "Readiness: " + io::ready_words(c), 2);
-  for (const Caution& caution : c.e.cautions) {
+  for (const Caution& caution : c.findings.cautions) {
     if (caution.level == CautionLevel::stop) continue;
     c.page.text("  - ",
                 std::string(io::word(caution.level)) + ": " +
@@ -214,7 +214,7 @@ void write_goods_json(std::string& out, const Evaluation& e, const Tables& table
   for (const Good& good : goods_list(e, tables)) write_good_json(w, good, style.prices);
   w.end_array();
   if (style.prices) write_extras_json(w, e);
-  io::write_words_json(w, e, tables, {style.units, true});
+  io::write_words_json(w, e.findings, tables, {style.units, true});
   w.end_object();
 }
 
@@ -247,7 +247,7 @@ void write_goods_csv(std::string& out, const Evaluation& e, const Tables& tables
       row.number(good.price_high);
       row.text(e.currency);
     }
-    io::caution_cells(row, e, tables);
+    io::caution_cells(row, e.findings, tables);
     row.end();
   }
 }

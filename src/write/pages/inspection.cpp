@@ -16,12 +16,12 @@ namespace overjoist {
 namespace {
 
 using io::Page;
-using io::Report;
+using io::Sheet;
 using io::Toward;
 
-/// The report's parts, and the inspection that is shown.
+/// What the page is written with, and the inspection that is shown.
 struct View {
-  const Report& c;
+  const Sheet& c;
   const Inspection& in;
   void line(std::string_view text) const { c.page.text("  ", text, 2); }
   void item(std::string_view text) const { c.page.text("  - ", text, 4); }
@@ -522,8 +522,7 @@ void write_changes(const View& v) {
 void write_inspection_text(std::string& out, const Inspection& in, const Tables& tables,
                            TextStyle style) {
   Page page(out, style.colour);
-  const Evaluation notes = io::notes_of(in);
-  const Report report{page, notes, tables, style.units};
+  const Sheet report{page, in.findings, tables, style.units};
   const View view{report, in};
   write_head(view);
   io::write_stop_banner(report);

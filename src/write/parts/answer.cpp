@@ -278,7 +278,7 @@ std::string measure_cost_text(const Totals& t, std::string_view currency) {
   return all == part ? std::string() : part;
 }
 
-std::string range_words(const Report& c, const std::optional<ResistanceRange>& range) {
+std::string range_words(const Sheet& c, const std::optional<ResistanceRange>& range) {
   if (!range) return {};
   const std::string low = c.r(range->low), high = range->high ? c.r(*range->high) : std::string();
   if (low == high) return {};  // a label, evenly deep: nothing to tell
@@ -417,7 +417,7 @@ bool left_unmeasured(const Evaluation& e) {
   });
 }
 
-std::string spoiled_lid_words(const Report& c, Resistance r) {
+std::string spoiled_lid_words(const Sheet& c, Resistance r) {
   return c.r(r) + ", wet or soiled, which counts nothing";
 }
 

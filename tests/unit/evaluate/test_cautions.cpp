@@ -287,10 +287,10 @@ const std::vector<Case>& cases() {
 Hazard hazard_of(const std::string& kind) { return {kind, "north end", "", "", ""}; }
 
 const Caution* find(const Evaluation& e, std::string_view code) {
-  const auto at = std::find_if(e.cautions.begin(), e.cautions.end(), [&](const Caution& c) {
-    return tables().cautions[c.row].code == code;
-  });
-  return at == e.cautions.end() ? nullptr : &*at;
+  const auto at =
+      std::find_if(e.findings.cautions.begin(), e.findings.cautions.end(),
+                   [&](const Caution& c) { return tables().cautions[c.row].code == code; });
+  return at == e.findings.cautions.end() ? nullptr : &*at;
 }
 
 std::string text_value(const Caution& c, std::string_view name) {
@@ -306,7 +306,7 @@ std::string text_value(const Caution& c, std::string_view name) {
 TEST_CASE("cautions: a quiet survey raises the standing ones and no more") {
   const Evaluation e = run(quiet());
   std::set<std::string> said, standing;
-  for (const Caution& c : e.cautions) said.insert(tables().cautions[c.row].code);
+  for (const Caution& c : e.findings.cautions) said.insert(tables().cautions[c.row].code);
   for (const CautionRow& row : tables().cautions)
     if (row.standing) standing.insert(row.code);
   CHECK(said == standing);
@@ -351,7 +351,7 @@ TEST_CASE("cautions: what a survey shows raises its row") {
 // level and place; no other hazard's row comes with it. What is taken as asbestos also says that
 // hands are kept off; spoiled insulation in no section is asked after.
 TEST_CASE("cautions: every hazard word raises its row and no other") {
-  const std::size_t standing = run(quiet()).cautions.size();
+  const std::size_t standing = run(quiet()).findings.cautions.size();
   for (const CautionRow& row : tables().cautions)
     for (const std::string& kind : row.hazard_kinds) {
       CAPTURE(kind);
@@ -360,7 +360,7 @@ TEST_CASE("cautions: every hazard word raises its row and no other") {
       const Evaluation e = run(survey);
       const bool with_word = row.hands_off || row.code == "soiled-insulation";
       CHECK(raises(e, row.hands_off ? "hands-off" : "spoiled-place-unknown") == with_word);
-      CHECK(e.cautions.size() == standing + 1 + (with_word ? 1 : 0));
+      CHECK(e.findings.cautions.size() == standing + 1 + (with_word ? 1 : 0));
       const Caution* caution = find(e, row.code);
       REQUIRE(caution != nullptr);
       CHECK(caution->level == row.level);
@@ -416,9 +416,9 @@ TEST_CASE("cautions: each thing is said once for each place") {
                     {"bats", "south end", "", "", ""},
                     {"bats", "south end", "warden", "2026-05-04", "note 3"}};
   const Evaluation e = run(survey);
-  const auto count = std::count_if(e.cautions.begin(), e.cautions.end(), [](const Caution& c) {
-    return tables().cautions[c.row].code == "animals";
-  });
+  const auto count =
+      std::count_if(e.findings.cautions.begin(), e.findings.cautions.end(),
+                    [](const Caution& c) { return tables().cautions[c.row].code == "animals"; });
   CHECK(count == 3);
   CHECK(e.stopped());
 }
@@ -434,12 +434,12 @@ TEST_CASE("cautions: sorted by level, then by the table") {
                             "certificate 12"});  // a note from the table's first row
   survey.sections.push_back(hatch_section(10, 2));
   const Evaluation e = run(survey);
-  CHECK(
-      std::is_sorted(e.cautions.begin(), e.cautions.end(), [](const Caution& a, const Caution& b) {
-        return a.level != b.level ? a.level < b.level : a.row < b.row;
-      }));
-  CHECK(e.cautions.front().level == CautionLevel::stop);
-  CHECK(e.cautions.back().level == CautionLevel::note);
+  CHECK(std::is_sorted(e.findings.cautions.begin(), e.findings.cautions.end(),
+                       [](const Caution& a, const Caution& b) {
+                         return a.level != b.level ? a.level < b.level : a.row < b.row;
+                       }));
+  CHECK(e.findings.cautions.front().level == CautionLevel::stop);
+  CHECK(e.findings.cautions.back().level == CautionLevel::note);
 }
 
 // Hand derivation: numbers stay under a stop-work condition; only a banner is added.

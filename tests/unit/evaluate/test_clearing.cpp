@@ -187,9 +187,9 @@ TEST_CASE("clearing: what is said to be cleared and is not is told in JSON, once
   survey.hazards = {{"vermiculite", survey.sections[0].name, " ", kDay, "report 7"},
                     {"vermiculite", survey.sections[0].name, "", "", ""}};
   const Evaluation e = evaluate(survey, tables());
-  const auto count = std::count_if(e.cautions.begin(), e.cautions.end(), [](const Caution& c) {
-    return tables().cautions[c.row].code == "vermiculite";
-  });
+  const auto count = std::count_if(
+      e.findings.cautions.begin(), e.findings.cautions.end(),
+      [](const Caution& c) { return tables().cautions[c.row].code == "vermiculite"; });
   CHECK(count == 1);
   std::string json;
   write_json(json, e, tables(), {Units::us, false});
@@ -322,7 +322,7 @@ TEST_CASE("materials: a row of the user's own takes no caution off") {
     own.typical = r_per_inch(2.25);
     survey.materials = {own};
     const Evaluation e = evaluate(survey, tables());
-    CHECK(has_code(e.cautions, "vermiculite"));
+    CHECK(has_code(e.findings.cautions, "vermiculite"));
     CHECK(e.hands_off);
     survey.materials[0].caution = "unknown-fill";
     CHECK(evaluate(survey, tables()).stopped());
@@ -369,7 +369,7 @@ TEST_CASE(
     SurveyRead read = read_survey(job(by_table ? "" : R"("materials": [)" + row + "], "), t);
     REQUIRE(read.faults.empty());
     const Evaluation e = evaluate(*read.survey, t);
-    CHECK(has_code(e.cautions, "other-asbestos"));
+    CHECK(has_code(e.findings.cautions, "other-asbestos"));
     CHECK(e.hands_off);
     REQUIRE(implied_hazards(*read.survey, t).size() == 1);
     CHECK(implied_hazards(*read.survey, t)[0].kind == "asbestos");

@@ -219,7 +219,7 @@ TEST_CASE("hands off: a fill that is cleared is treated as any other") {
       evaluated(attic(R"({"material": "vermiculite"})",
                       R"(, "hazards": [{"kind": "vermiculite", "where": "a", )" + paper + "]"));
   CHECK_FALSE(e.hands_off);
-  CHECK(std::any_of(e.cautions.begin(), e.cautions.end(), [](const Caution& c) {
+  CHECK(std::any_of(e.findings.cautions.begin(), e.findings.cautions.end(), [](const Caution& c) {
     return tables().cautions[c.row].code == "few-readings";
   }));
 }

@@ -62,7 +62,7 @@ std::set<std::string> plausible_codes() {
 std::set<std::string> said(const Evaluation& e) {
   const std::set<std::string> all = plausible_codes();
   std::set<std::string> codes;
-  for (const Caution& c : e.cautions)
+  for (const Caution& c : e.findings.cautions)
     if (all.count(tables().cautions[c.row].code) > 0) codes.insert(tables().cautions[c.row].code);
   return codes;
 }

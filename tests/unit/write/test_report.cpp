@@ -80,11 +80,11 @@ TEST_CASE("report text: a stop banner comes before the answer and names who deci
 // no 'before that'.
 TEST_CASE("report text: what to fix first is listed once and in plain words") {
   Evaluation e = stopped_floor();
-  const auto weight = std::find_if(e.cautions.begin(), e.cautions.end(), [](const Caution& c) {
-    return c.level == CautionLevel::fix_first;
-  });
-  REQUIRE(weight != e.cautions.end());
-  e.cautions.insert(weight, Caution(*weight));
+  const auto weight =
+      std::find_if(e.findings.cautions.begin(), e.findings.cautions.end(),
+                   [](const Caution& c) { return c.level == CautionLevel::fix_first; });
+  REQUIRE(weight != e.findings.cautions.end());
+  e.findings.cautions.insert(weight, Caution(*weight));
   const std::string out = flowing(text_of(e));
   CHECK(has(out, "Before that fix first: too much weight (attic floor). More below."));
   CHECK_FALSE(has(out, "ceiling-weight"));

@@ -70,7 +70,7 @@ TEST_CASE("report json: a price or figure that is missing is null, not 0") {
       R"("measure":{"annual_saving":null,"payback_years":null,"present_value":null,"sir":null,"cost":null,)"));
   CHECK(has(
       out,
-      R"("energy_by_fuel":null,"co2_lb":null,"heat_saved_btu":null,"scaled_to_bills":null,"cooling":null,"counts":null)"));
+      R"("energy_by_fuel":null,"co2_lb":null,"heat_saved_btu":null,"scaled_to_bills":null,"cooling":null)"));
   CHECK(has(out, R"("status":"unreachable","limited_by":"deck")"));
   CHECK(
       has(out, R"("removals":[{"material":"cellulose, loose","area_ft2":60,"volume_ft3":18.2}])"));

@@ -1,0 +1,30 @@
+// SPDX-License-Identifier: MIT
+#pragma once
+#include "evaluate/floor.hpp"
+#include "evaluate/offer.hpp"
+#include "overjoist/evaluation.hpp"
+#include "overjoist/quantities.hpp"
+
+/// Floors that are blown or sprayed, to a target or to a level.
+namespace overjoist::parts {
+
+/// Foam is sprayed on a bare ceiling.  @throws Error{contradiction} where fill stays
+void check_bare(const BuiltSection& built, const BaseFloor& floor);
+
+/// What a top-up is to reach.
+struct Aim {
+  Resistance target;
+  Basis basis = Basis::working;
+};
+
+/// @param now  R of the floor before the blow
+TopUp top_up(const BuiltSection& built, const BaseFloor& floor, const FloorR& now, const Blow& blow,
+             const Aim& aim, const CeilingLimit* limit);
+/// A floor blown to a level that is given, not solved: what was really built. A level below every
+/// spot adds nothing.
+TopUp topped_up(const BuiltSection& built, const BaseFloor& floor, const Blow& blow,
+                const TargetBand& band, Length level, const CeilingLimit* limit);
+/// The greatest initial level that room and chart allow [in.]; very large where nothing limits it.
+Length level_room(const BuiltSection& built, const BaseFloor& floor, const Blow& blow);
+
+}  // namespace overjoist::parts
