@@ -7,9 +7,9 @@
 #include <utility>
 #include <vector>
 
-#include "overjoist/cautions.hpp"
 #include "overjoist/claims.hpp"
 #include "overjoist/ends.hpp"
+#include "overjoist/findings.hpp"
 #include "overjoist/found.hpp"
 #include "overjoist/money.hpp"
 #include "overjoist/plan.hpp"
@@ -18,8 +18,7 @@
 #include "overjoist/savings.hpp"
 #include "overjoist/survey.hpp"
 
-/// The result of `evaluate`: what was found, and the job that each end of the
-/// target band takes.
+/// The result of `evaluate`: what was found, and the job that each end of the target band takes.
 namespace overjoist {
 
 struct ExtraCost {
@@ -27,8 +26,7 @@ struct ExtraCost {
   double price = 0.0;
 };
 
-/// The bills held against the computed heat loss of the ceiling before the work
-/// (model 13).
+/// The bills held against the computed heat loss of the ceiling before the work (model 13).
 struct BillCheck {
   double factor = 1.0;  ///< what the saving is multiplied with; 1: the bills bear the figure
   double computed_share = 0.0;  ///< of the billed heat
@@ -44,8 +42,8 @@ struct HeatingTerms {
   DegreeDays season;
   std::optional<double> indoor_f;
   SavingForm form = SavingForm::plain;
-  Conductance ua_before;          ///< to outdoors, attic as found; wet or soiled fill at
-                                  ///< its dry high R, which rounds the saving against us
+  Conductance ua_before;  ///< to outdoors, attic as found; wet or soiled fill at its dry high R,
+                          ///< which rounds the saving against us
   Conductance ceiling_ua_before;  ///< the same without the roof of an unvented attic
   bool unvented = false;
   std::optional<BillCheck> bills;
@@ -57,8 +55,7 @@ struct SealingSaving {
   bool upper_bound = false;  ///< worked out from the leaks and accepted; else as given
 };
 
-/// One row of the next-step table: what this step alone adds to the row before
-/// it.
+/// One row of the next-step table: what this step alone adds to the row before it.
 struct StepResult {
   std::string_view step;  ///< existing | low | middle | high | beyond
   std::optional<Resistance> target_r;
@@ -66,17 +63,15 @@ struct StepResult {
   Resistance effective_r;  ///< of the attic after it
   Length added;            ///< settled, mean over the area that any step fills
   std::optional<double> bags, cost,
-      fixed_cost;  ///< whole bags, as bought; fixed_cost is part of cost: labor
-                   ///< and extras
+      fixed_cost;  ///< whole bags, as bought; fixed_cost is part of cost: labor and extras
   std::optional<double> rebate;
   std::optional<double> fuel_units, annual_saving, payback, sir;
-  std::optional<bool> earns_cost;  ///< it has a cost of its own and a SIR of 1
-                                   ///< or more; empty: not known
+  std::optional<bool>
+      earns_cost;  ///< it has a cost of its own and a SIR of 1 or more; empty: not known
   std::optional<double> cost_so_far,
-      saving_so_far;                 ///< of all steps up to here; empty where one of them is
-                                     ///< not known
-  std::optional<double> sir_so_far;  ///< of all steps up to here: the average
-                                     ///< that can hide a poor last inch
+      saving_so_far;  ///< of all steps up to here; empty where one of them is not known
+  std::optional<double>
+      sir_so_far;  ///< of all steps up to here: the average that can hide a poor last inch
 };
 
 struct TargetBand {
@@ -90,14 +85,13 @@ struct TargetBand {
 /// How a material or product is put in.
 enum class Method { blown, laid, sprayed };
 
-/// One end of the band of one row of a comparison. Depth, weight and R are
-/// those of the largest floor over heated rooms.
+/// One end of the band of one row of a comparison. Depth, weight and R are those of the largest
+/// floor over heated rooms.
 struct CompareEnd {
   TopUpStatus status = TopUpStatus::not_applicable;  ///< unreachable if any floor is
   LimitedBy limited_by = LimitedBy::nothing;
-  std::string limited_section;  ///< where that is; "" where nothing limits
-  std::optional<Length> initial_level,
-      depth;  ///< depth is settled, mean, of what is added
+  std::string limited_section;                 ///< where that is; "" where nothing limits
+  std::optional<Length> initial_level, depth;  ///< depth is settled, mean, of what is added
   std::optional<MassPerArea> weight, weight_limit;
   std::optional<bool> over_weight;
   bool reached = false;               ///< every floor over heated rooms reaches its target
@@ -123,8 +117,7 @@ struct Evaluation {
   std::string surveyed_by, surveyed_date;  ///< as the survey says; "" without
   FramingMethod framing_method = FramingMethod::parallel;
   TargetBand target;
-  std::string added_material;  ///< words for what is blown in; "" if nothing was
-                               ///< proposed
+  std::string added_material;  ///< words for what is blown in; "" if nothing was proposed
   AtticResult attic;
   std::vector<SectionResult> sections;  ///< as found
   Ends<Planned> planned;                ///< the job of either end of the band
@@ -138,20 +131,18 @@ struct Evaluation {
   std::optional<SealingSaving> sealing_saving;  ///< empty: not counted
   std::vector<StepResult>
       steps;  ///< next-step table, existing first; empty without a yearly saving
-  std::string_view last_worthwhile;  ///< last step that earns its cost; "" if
-                                     ///< none or not known
+  std::string_view last_worthwhile;  ///< last step that earns its cost; "" if none or not known
   bool never_pays = false;           ///< every step has a price, and none earns its cost
   std::vector<std::string>
       unpriced;                     ///< sections whose work has no price: their saving is left out
   std::vector<ClaimResult> claims;  ///< of the quote, as the survey lists them
   std::vector<RebateResult> rebates;
-  std::vector<Caution> cautions;  ///< stop first, then fix-first, care, note; then table order
-  std::vector<Assumption> assumptions;
-  std::vector<std::size_t> sources;  ///< rows of Tables::sources, in order, no repeats
+  Findings findings;
   std::vector<std::pair<std::string, std::string>> user_keys;  ///< x_ keys and raw JSON
-  bool hands_off = false;  ///< fill taken as asbestos is not cleared: nothing
-                           ///< that would stir it is asked for
-  /// @param i  index of a section, < sections.size()
+  bool hands_off =
+      false;  ///< fill taken as asbestos is not cleared: nothing that would stir it is asked for
+
+  /// A section with what it gets at either end.  @param i  < sections.size()
   SectionEnds section(std::size_t i) const {
     return {sections[i], planned.low.sections[i], planned.high.sections[i]};
   }
@@ -161,7 +152,7 @@ struct Evaluation {
     for (std::size_t i = 0; i < sections.size(); ++i) list.push_back(section(i));
     return list;
   }
-  bool stopped() const { return !cautions.empty() && cautions.front().level == CautionLevel::stop; }
+  bool stopped() const { return findings.stopped(); }
 };
 
 }  // namespace overjoist

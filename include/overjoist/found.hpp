@@ -11,16 +11,16 @@
 #include "overjoist/ranges.hpp"
 #include "overjoist/survey.hpp"
 
-/// What was found, section by section. What is put into a slope or wall stands
-/// here too, since it is the same whatever the target.
+/// What was found, section by section. What is put into a slope or wall stands here too, since it
+/// is the same whatever the target.
 namespace overjoist {
 
 /// One step of the way from the yardstick figure to the effective R.
 struct LossStep {
-  std::string_view code;  ///< yardstick | batts-squeezed | wet | uneven | bare |
-                          ///< films-and-ceiling | framing
-  Resistance change;      ///< what the step takes (negative) or adds
-  Resistance after;       ///< R after the step
+  std::string_view
+      code;  ///< yardstick | batts-squeezed | wet | uneven | bare | films-and-ceiling | framing
+  Resistance change;  ///< what the step takes (negative) or adds
+  Resistance after;   ///< R after the step
 };
 
 struct ExistingResult {
@@ -29,18 +29,17 @@ struct ExistingResult {
   Resistance effective_r_parallel, effective_r_planes,
       effective_r_mean;  ///< by each framing method; effective_r is one of them
   std::optional<ResistanceRange> working_r_range, effective_r_range;
-  std::optional<MassPerArea> weight;  ///< mean over the bays, high density;
-                                      ///< empty: a density is not known
+  std::optional<MassPerArea>
+      weight;  ///< mean over the bays, high density; empty: a density is not known
   std::optional<MassPerArea> weight_greatest;
   std::optional<int> readings_needed,
-      readings_more;               ///< for +-5 % of U at 90 %, in all and beside those taken;
-                                   ///< empty: not known
-  bool measure_bare = false;       ///< more readings than anybody takes: measure the
-                                   ///< bare area instead; readings_more is empty
+      readings_more;  ///< for +-5 % of U at 90 %, in all and beside those taken; empty: not known
+  bool measure_bare = false;  ///< more readings than anybody takes: measure the bare area instead;
+                              ///< readings_more is empty
   std::optional<Verdict> verdict;  ///< what was found, against the low end of the band
   std::vector<LossStep> steps;     ///< first is the yardstick figure, last gives effective_r
-  bool unmeasured = false;         ///< depth of a fill that nobody may touch: it counts
-                                   ///< nothing, R is at least this
+  bool unmeasured =
+      false;  ///< depth of a fill that nobody may touch: it counts nothing, R is at least this
   bool in_doubt = false;  ///< a hazard calls one of several layers wet or soiled: nothing is
                           ///< planned before the survey says which
   std::optional<Resistance>
@@ -70,12 +69,12 @@ enum class CavityStop { nothing, full, does_not_fit, not_named };
 
 /// What a slope or knee wall takes.
 struct CavityResult {
-  std::string material;                     ///< what is put in; "" where nothing fits or is needed
-  Length room;                              ///< depth that fits, of wood less the vent gap
-  Length kept, added;                       ///< thickness that stays, and that comes in as it lies
-  CavityStop stop = CavityStop::nothing;    ///< why nothing comes in; `nothing`
-                                            ///< where something does or need not
-  Resistance continuous_r;                  ///< board across the wood
+  std::string material;  ///< what is put in; "" where nothing fits or is needed
+  Length room;           ///< depth that fits, of wood less the vent gap
+  Length kept, added;    ///< thickness that stays, and that comes in as it lies
+  CavityStop stop =
+      CavityStop::nothing;  ///< why nothing comes in; `nothing` where something does or need not
+  Resistance continuous_r;  ///< board across the wood
   std::optional<Density> density;           ///< as it lies, high end; empty: not known
   std::optional<MassPerArea> added_weight;  ///< lb/ft2 of the cavity itself
   std::optional<Mass> added_mass;           ///< wood taken out, before waste
@@ -84,8 +83,7 @@ struct CavityResult {
 /// A plane that lets little vapor through, in winter (method eq. 18a).
 struct MoistureState {
   double plane_f = 0.0,
-         r_share = 0.0;  ///< temperature of the plane; R below it over all R,
-                         ///< through the bay
+         r_share = 0.0;  ///< temperature of the plane; R below it over all R, through the bay
   bool wet_risk = false;
 };
 struct MoisturePlane {
@@ -93,10 +91,9 @@ struct MoisturePlane {
   std::string_view plane;  ///< kraft facing | foil facing | warm face
   double dew_point_f = 0.0, safe_share = 0.0;
   std::optional<MoistureState> before, low,
-      high;  ///< empty where the plane is not there: a board that is yet to be
-             ///< laid
-  std::optional<std::size_t> survey_layer;  ///< of the section, from the ceiling up; empty for one
-                                            ///< that is yet to be laid
+      high;  ///< empty where the plane is not there: a board that is yet to be laid
+  std::optional<std::size_t>
+      survey_layer;  ///< of the section, from the ceiling up; empty for one that is yet to be laid
 };
 
 /// A section as found.
@@ -110,9 +107,9 @@ struct SectionResult {
   std::vector<RemovalResult> removals;
   std::vector<PatchResult> patches;
   std::vector<MoisturePlane> moisture;  ///< only with the survey's winter temperatures
-  std::optional<CavityResult> cavity;   ///< slope and knee wall; what is done is
-                                        ///< the same for both ends of the band
-  std::optional<SectionCut> cut;        ///< floors: what a drawing to scale shows
+  std::optional<CavityResult>
+      cavity;  ///< slope and knee wall; what is done is the same for both ends of the band
+  std::optional<SectionCut> cut;  ///< floors: what a drawing to scale shows
 };
 
 struct AtticState {

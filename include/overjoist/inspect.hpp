@@ -237,16 +237,14 @@ struct Inspection {
   bool saving_at_most = false;  ///< a section's weight was not recorded
   Receipt receipt;
   std::vector<RebatePacket> rebates;
-  std::vector<Caution> cautions;  ///< every one of the survey, and what was found after the job
-  std::vector<Assumption> assumptions;
-  std::vector<std::size_t> sources;
+  Findings findings;  ///< every one of the survey, and what was found after the job
   std::vector<std::pair<std::string, std::string>> survey_keys,
       record_keys;         ///< x_ keys and raw JSON
   bool hands_off = false;  ///< as of an evaluation
   bool stays_off() const {
     return hands_off || totals.stops_open > 0;
   }  ///< a stop is open: no word asks for work
-  bool stopped() const { return !cautions.empty() && cautions.front().level == CautionLevel::stop; }
+  bool stopped() const { return findings.stopped(); }
   /// A section fails by weight or depth, whatever stop is open.
   bool falls_short() const {
     return std::any_of(sections.begin(), sections.end(),

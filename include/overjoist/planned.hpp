@@ -11,9 +11,8 @@
 #include "overjoist/savings.hpp"
 #include "overjoist/survey.hpp"
 
-/// One whole job: what every section gets to reach one target, and what that
-/// comes to. Either end of the target band is one; whatever shows, ranks,
-/// orders or buys one job takes a `Planned`.
+/// One whole job: what every section gets to reach one target, and what that comes to. Either end
+/// of the target band is one; whatever shows, ranks, orders or buys one job takes a `Planned`.
 namespace overjoist {
 
 enum class TopUpStatus { needed, met, unreachable, not_applicable };
@@ -27,8 +26,8 @@ enum class LimitedBy {
   fill
 };  // fill: what goes into a cavity leaves room, or is not known
 
-/// Of the whole section, its eave included: the mean by area, and the least and
-/// the greatest anywhere.
+/// Of the whole section, its eave included: the mean by area, and the least and the greatest
+/// anywhere.
 struct NewDepth {
   Length least, mean, greatest;
 };
@@ -39,22 +38,20 @@ struct WithinWeight {
   Resistance working_r, effective_r;
 };
 
-/// The strip at the eave where the roof is too low for the full level (method
-/// eq. 10a). Old fill is taken as read there too.
+/// The strip at the eave where the roof is too low for the full level (method eq. 10a). Old fill is
+/// taken as read there too.
 struct EaveResult {
-  Length width, bare_width;  ///< from the plate's outer edge, horizontal;
-                             ///< outermost part without room for any fill
+  Length width, bare_width;  ///< from the plate's outer edge, horizontal; outermost part without
+                             ///< room for any fill
   Area area;                 ///< width x length of the eaves
-  Resistance working_field,
-      working_wedge;                  ///< away from the eave; the strip by itself
-  std::optional<Length> met_from;     ///< distance at which the target is reached; empty: nowhere
-  std::optional<double> share_short;  ///< of the section's area that stays below
-                                      ///< the target; empty: all of it
-  Conductance ua_added;               ///< more heat than with full depth all over
-  Transmittance u_added;              ///< the same on the section's U
-  Length least_field;                 ///< least new settled thickness away from the eave
-  Length mean_field,
-      initial_mean_field;                   ///< mean new thickness there, settled and as blown
+  Resistance working_field, working_wedge;  ///< away from the eave; the strip by itself
+  std::optional<Length> met_from;  ///< distance at which the target is reached; empty: nowhere
+  std::optional<double>
+      share_short;        ///< of the section's area that stays below the target; empty: all of it
+  Conductance ua_added;   ///< more heat than with full depth all over
+  Transmittance u_added;  ///< the same on the section's U
+  Length least_field;     ///< least new settled thickness away from the eave
+  Length mean_field, initial_mean_field;    ///< mean new thickness there, settled and as blown
   std::optional<MassPerArea> weight_field;  ///< mean weight of the new fill there, on the bays
   bool no_field = false;                    ///< the strip is the whole section
   std::optional<double> bags_less;          ///< that find no room, not rounded
@@ -77,13 +74,11 @@ struct TopUp {
   bool reached = false;                      ///< R after, eaves included, is the target's at least
   LimitedBy limited_by = LimitedBy::nothing;
   std::optional<Length> initial_level, level_exact, confident_level, settled_level;
-  std::optional<NewDepth> new_depth_initial,
-      new_depth;  ///< new_depth is settled
+  std::optional<NewDepth> new_depth_initial, new_depth;  ///< new_depth is settled
   Resistance working_r,
-      effective_r;                 ///< after, eaves included; the existing ones where nothing
-                                   ///< is added
-  std::optional<EaveResult> eave;  ///< where the section has one and the level
-                                   ///< does not fit over the plate
+      effective_r;  ///< after, eaves included; the existing ones where nothing is added
+  std::optional<EaveResult>
+      eave;  ///< where the section has one and the level does not fit over the plate
   std::optional<ResistanceRange> working_r_range, effective_r_range;
   std::optional<Mass> added_mass;                      ///< before waste
   std::optional<double> bags_exact;                    ///< after waste, not rounded
@@ -96,11 +91,9 @@ struct TopUp {
   std::vector<LaidLayer> batts;               ///< from below up; empty where nothing is laid
   std::optional<Resistance> overshoot;   ///< above the target, of the basis; of batts that meet it
   std::optional<double> board_ft_exact;  ///< sprayed foam, after waste
-  Resistance short_by;                   ///< of the target, after the work in a slope or wall; 0
-                                         ///< if it is reached
+  Resistance short_by;  ///< of the target, after the work in a slope or wall; 0 if it is reached
 
-  /// Where the full level fits: what is read, promised and held against a
-  /// depth.
+  /// Where the full level fits: what is read, promised and held against a depth.
   std::optional<Length> field_depth() const {
     return eave        ? std::optional(eave->mean_field)
            : new_depth ? std::optional(new_depth->mean)
@@ -121,31 +114,29 @@ struct TopUp {
   }
   /// True if it puts anything down on a floor.
   bool adds() const { return new_depth && new_depth->greatest > Length{}; }
-  /// The work ends below the target: it does not fit, or the eave takes too
-  /// much.
+  /// The work ends below the target: it does not fit, or the eave takes too much.
   bool falls_short() const {
     return status == TopUpStatus::unreachable ||
            (status == TopUpStatus::needed && eave && !reached);
   }
 };
 
-/// Heat and fuel that a year does not take any more; negative where the plan
-/// loses more heat.
+/// Heat and fuel that a year does not take any more; negative where the plan loses more heat.
 struct YearSaved {
   Energy heat;
   FuelSaved fuel;
 };
 
-/// Electricity for cooling that a year does not take any more, of low
-/// confidence. Never part of another figure.
+/// Electricity for cooling that a year does not take any more, of low confidence. Never part of
+/// another figure.
 struct CoolingRange {
   double kwh_low = 0.0, kwh_high = 0.0;
   std::optional<double> money_low, money_high;
   bool counts_outdoor = false, counts_rise = false;
 };
 
-/// One line of model 14. Empty where a price or input is missing; a payback is
-/// empty too where it never comes.
+/// One line of model 14. Empty where a price or input is missing; a payback is empty too where it
+/// never comes.
 struct WorthLine {
   std::optional<double> annual_saving;    ///< that is set against the cost; the bills' where they
                                           ///< refute the one worked out
@@ -158,8 +149,7 @@ struct WorthLine {
 /// Packages of one product of the list.
 struct PackageCount {
   std::string name;
-  double exact = 0.0,
-         count = 0.0;  ///< count is rounded up over all sections together
+  double exact = 0.0, count = 0.0;  ///< count is rounded up over all sections together
 };
 
 struct Totals {
@@ -174,13 +164,11 @@ struct Totals {
   std::optional<double> tax;   ///< part of the cost; empty: none given, or nothing to take it of
   std::optional<double> cost;  ///< empty unless material and labour are priced
   std::optional<YearSaved> year,
-      year_by_bills;  ///< the second stands beside the first where the bills do
-                      ///< not bear it
+      year_by_bills;  ///< the second stands beside the first where the bills do not bear it
   std::optional<CoolingRange> cooling;
-  bool worse = false;  ///< the attic loses more heat than as found: nothing is saved
-  WorthLine measure,
-      package;  ///< insulation by itself; everything, with the sealing saving
-                ///< only where it is given or accepted
+  bool worse = false;          ///< the attic loses more heat than as found: nothing is saved
+  WorthLine measure, package;  ///< insulation by itself; everything, with the sealing saving only
+                               ///< where it is given or accepted
 };
 
 struct Planned {

@@ -98,9 +98,9 @@ RecordFacts facts_of(const Evaluation& e) {
   RecordFacts f;
   f.done = true;
   f.stop_level = e.stopped();
-  if (!e.cautions.empty())
+  if (!e.findings.cautions.empty())
     for (std::size_t i = 0; i < 3; ++i)
-      f.flagged[i] = e.cautions.front().level <= static_cast<CautionLevel>(i);
+      f.flagged[i] = e.findings.cautions.front().level <= static_cast<CautionLevel>(i);
   f.area_ft2 = e.attic.area.us();
   f.ua_existing = e.attic.existing.ua.us();
   f.ua_low = low.attic.ua.us();

@@ -36,7 +36,8 @@ bool fails_on(const Evaluation& evaluation, const std::string& level) {
   const CautionLevel least = level == "stop"        ? CautionLevel::stop
                              : level == "fix-first" ? CautionLevel::fix_first
                                                     : CautionLevel::care;
-  return !evaluation.cautions.empty() && evaluation.cautions.front().level <= least;
+  return !evaluation.findings.cautions.empty() &&
+         evaluation.findings.cautions.front().level <= least;
 }
 
 void write_evaluation(std::string& text, const Evaluation& evaluation, const Tables& tables,

@@ -185,7 +185,7 @@ bool flagged(const Inspection& in, const std::string& level) {
   const CautionLevel least = level == "stop"        ? CautionLevel::stop
                              : level == "fix-first" ? CautionLevel::fix_first
                                                     : CautionLevel::care;
-  return !in.cautions.empty() && in.cautions.front().level <= least;
+  return !in.findings.cautions.empty() && in.findings.cautions.front().level <= least;
 }
 
 /// Why these options do not go together; "" if they do.

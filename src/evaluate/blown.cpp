@@ -3,7 +3,12 @@
 #include <algorithm>
 #include <limits>
 
-#include "evaluate/parts.hpp"
+#include "evaluate/blown.hpp"
+#include "evaluate/eave.hpp"
+#include "evaluate/floor.hpp"
+#include "evaluate/found.hpp"
+#include "evaluate/laid.hpp"
+#include "evaluate/offer.hpp"
 #include "overjoist/diagnostics.hpp"
 
 namespace overjoist::parts {
@@ -287,11 +292,11 @@ Length planned_level(TopUp& t, const BuiltSection& built, const BaseFloor& floor
 }
 
 TopUp planned(const BuiltSection& built, const BaseFloor& floor, const FloorR& now,
-              const Blow& blow, const Aim& aim, const CeilingLimit* limit) {
+              const Blow& blow, const Aim& aim) {
   TopUp t;
   t.target_r = aim.target;
   t.basis = aim.basis;
-  if (limit) t.weight_limit = limit->limit;
+  if (aim.limit) t.weight_limit = aim.limit->limit;
   t.working_r = now.working;
   t.effective_r = now.effective;
   if (reaches(now.of(aim.basis).us(), t.target_r.us())) {
@@ -312,18 +317,18 @@ TopUp planned(const BuiltSection& built, const BaseFloor& floor, const FloorR& n
 }  // namespace
 
 TopUp top_up(const BuiltSection& built, const BaseFloor& floor, const FloorR& now, const Blow& blow,
-             const Aim& aim, const CeilingLimit* limit) {
-  TopUp t = planned(built, floor, now, blow, aim, limit);
+             const Aim& aim) {
+  TopUp t = planned(built, floor, now, blow, aim);
   t.reached = reaches(t.after().us(), t.target_r.us());
   return t;
 }
 
-TopUp topped_up(const BuiltSection& built, const BaseFloor& floor, const Blow& blow,
-                const TargetBand& band, Length level, const CeilingLimit* limit) {
+TopUp topped_up(const BuiltSection& built, const BaseFloor& floor, const Blow& blow, const Aim& aim,
+                Length level) {
   TopUp t;
-  t.target_r = band.high;
-  t.basis = band.basis;
-  if (limit) t.weight_limit = limit->limit;
+  t.target_r = aim.target;
+  t.basis = aim.basis;
+  if (aim.limit) t.weight_limit = aim.limit->limit;
   const bool adds = std::any_of(floor.spots.begin(), floor.spots.end(),
                                 [&](const BaseSpot& spot) { return level > spot.surface; });
   if (adds) {

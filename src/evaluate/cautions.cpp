@@ -1,7 +1,12 @@
 // SPDX-License-Identifier: MIT
 #include <algorithm>
 
-#include "evaluate/parts.hpp"
+#include "evaluate/cautions.hpp"
+#include "evaluate/floor.hpp"
+#include "evaluate/laid.hpp"
+#include "evaluate/offer.hpp"
+#include "evaluate/spoiled.hpp"
+#include "evaluate/worked.hpp"
 
 namespace overjoist::parts {
 namespace {
@@ -197,8 +202,28 @@ void wider_spacing(const BuiltSection& built, const std::string& board, const Ta
                     {{"board", board}, {"limit", row.limit}, {"spacing", row.spacing}});
 }
 
+void reach_caution(const TopUp& t, const std::string& where, Notes& notes) {
+  if (t.status != TopUpStatus::unreachable) return;
+  static constexpr const char* kWhat[] = {"nothing",
+                                          "headroom",
+                                          "the deck at the joist tops",
+                                          "the last row of the label's chart",
+                                          "the depth of the cavity",
+                                          "the products of the list",
+                                          "what goes into the cavity"};
+  notes.caution("target-out-of-reach", where,
+                {{"target", t.target_r},
+                 {"best", t.after()},
+                 {"limit", std::string(kWhat[static_cast<int>(t.limited_by)])}});
+}
+
+}  // namespace
+
 void weight_cautions(const BuiltSection& built, const WorkedSection& result,
                      const CeilingLimit* limit, const Tables& tables, Notes& notes) {
+  const bool hangs = result.found.kind == SectionKind::slope && result.found.cavity &&
+                     result.found.cavity->added > Length{};
+  if (!is_floor(result.found.kind) && !hangs) return;
   const std::string& where = result.found.name;
   const Material* board = tables.material(built.board);
   const std::string name = board                 ? board->name
@@ -236,29 +261,9 @@ void weight_cautions(const BuiltSection& built, const WorkedSection& result,
                    {"spacing", built.spacing}});
 }
 
-void reach_caution(const TopUp& t, const std::string& where, Notes& notes) {
-  if (t.status != TopUpStatus::unreachable) return;
-  static constexpr const char* kWhat[] = {"nothing",
-                                          "headroom",
-                                          "the deck at the joist tops",
-                                          "the last row of the label's chart",
-                                          "the depth of the cavity",
-                                          "the products of the list",
-                                          "what goes into the cavity"};
-  notes.caution("target-out-of-reach", where,
-                {{"target", t.target_r},
-                 {"best", t.after()},
-                 {"limit", std::string(kWhat[static_cast<int>(t.limited_by)])}});
-}
-
-}  // namespace
-
 void plan_cautions(const BuiltSection& built, const WorkedSection& result, const Blow& blow,
-                   const CeilingLimit* limit, const Tables& tables, Notes& notes) {
+                   Notes& notes) {
   const std::string& where = result.found.name;
-  const bool hangs = result.found.kind == SectionKind::slope && result.found.cavity &&
-                     result.found.cavity->added > Length{};
-  if (is_floor(result.found.kind) || hangs) weight_cautions(built, result, limit, tables, notes);
   reach_caution(result.planned.low, where, notes);
   reach_caution(result.planned.high, where, notes);
   for (const RemovalResult& r : result.found.removals) {

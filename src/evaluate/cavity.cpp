@@ -1,7 +1,13 @@
 // SPDX-License-Identifier: MIT
 #include <algorithm>
 
-#include "evaluate/parts.hpp"
+#include "evaluate/cautions.hpp"
+#include "evaluate/cavity.hpp"
+#include "evaluate/costs.hpp"
+#include "evaluate/floor.hpp"
+#include "evaluate/found.hpp"
+#include "evaluate/offer.hpp"
+#include "evaluate/worked.hpp"
 
 // Slopes and knee walls (method eq. 10b): what is sound stays, and the room that is left takes what
 // fits.

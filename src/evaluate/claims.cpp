@@ -2,7 +2,7 @@
 #include <algorithm>
 #include <cmath>
 
-#include "evaluate/parts.hpp"
+#include "evaluate/quote.hpp"
 
 // The claims of a quote held against the figures (method eq. 15a). Needs sections, attic and totals
 // with their savings.

@@ -2,7 +2,8 @@
 #include <cstddef>
 #include <optional>
 
-#include "evaluate/parts.hpp"
+#include "evaluate/chain.hpp"
+#include "evaluate/compare.hpp"
 
 // A row of a comparison is a short view of an evaluation: nothing is worked out anew.
 namespace overjoist::parts {
@@ -49,7 +50,7 @@ CompareRow compare_row(const Evaluation& e, const std::string& name) {
   row.name = name.empty() ? e.added_material : name;
   row.method = e.method;
   row.ends = each_end([&](End end) { return end_of(e, e.planned[end]); });
-  row.cautions = e.cautions;
+  row.cautions = e.findings.cautions;
   return row;
 }
 

@@ -2,7 +2,9 @@
 #include <algorithm>
 #include <utility>
 
+#include "evaluate/costs.hpp"
 #include "evaluate/money.hpp"
+#include "evaluate/year.hpp"
 
 // Costs of the measure and the package, and whose work has a price at all.
 namespace overjoist::parts {

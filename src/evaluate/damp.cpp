@@ -1,7 +1,9 @@
 // SPDX-License-Identifier: MIT
 #include <algorithm>
 
-#include "evaluate/parts.hpp"
+#include "evaluate/damp.hpp"
+#include "evaluate/floor.hpp"
+#include "evaluate/worked.hpp"
 #include "overjoist/moisture.hpp"
 
 // Facings and closed-cell layers of a section against the dew point of the rooms' air (method eq.

@@ -1,7 +1,11 @@
 // SPDX-License-Identifier: MIT
 #include <algorithm>
 
-#include "evaluate/parts.hpp"
+#include "evaluate/drawing.hpp"
+#include "evaluate/floor.hpp"
+#include "evaluate/found.hpp"
+#include "evaluate/offer.hpp"
+#include "evaluate/worked.hpp"
 
 // What a drawing of a floor shows, gathered from the section as it was built and from its top-up.
 namespace overjoist::parts {

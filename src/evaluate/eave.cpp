@@ -2,7 +2,9 @@
 #include <algorithm>
 #include <cmath>
 
-#include "evaluate/parts.hpp"
+#include "evaluate/eave.hpp"
+#include "evaluate/floor.hpp"
+#include "evaluate/offer.hpp"
 
 // The wedge at the eave (method eq. 10a) in the results of a section.
 namespace overjoist::parts {

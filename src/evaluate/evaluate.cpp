@@ -3,10 +3,21 @@
 
 #include <utility>
 
-#include "evaluate/parts.hpp"
+#include "evaluate/cautions.hpp"
+#include "evaluate/chain.hpp"
+#include "evaluate/compare.hpp"
+#include "evaluate/costs.hpp"
+#include "evaluate/offer.hpp"
+#include "evaluate/plausible.hpp"
+#include "evaluate/quote.hpp"
+#include "evaluate/sealing.hpp"
 #include "evaluate/section.hpp"
+#include "evaluate/site.hpp"
+#include "evaluate/spread.hpp"
 #include "evaluate/target.hpp"
 #include "evaluate/totals.hpp"
+#include "evaluate/worked.hpp"
+#include "evaluate/year.hpp"
 
 // The order of the chain; each step stands in the file of its name.
 namespace overjoist {
@@ -91,10 +102,8 @@ Evaluation evaluate_left(const Survey& survey, const Tables& tables,
   add_sealing_saving(e, survey, tables, notes);
   plausible_survey(survey, tables, notes);
   keep_hands_off(e, notes);
-  e.cautions = notes.take_cautions();
+  e.findings = notes.take();
   e.plan.readiness = readiness(e, survey, tables);
-  e.assumptions = notes.take_assumptions();
-  e.sources = notes.take_sources();
   return e;
 }
 

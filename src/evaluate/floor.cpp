@@ -2,7 +2,8 @@
 #include <fmt/core.h>
 #include <algorithm>
 
-#include "evaluate/parts.hpp"
+#include "evaluate/floor.hpp"
+#include "evaluate/spoiled.hpp"
 #include "overjoist/clearing.hpp"
 #include "overjoist/diagnostics.hpp"
 

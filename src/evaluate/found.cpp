@@ -1,7 +1,8 @@
 // SPDX-License-Identifier: MIT
 #include <algorithm>
 
-#include "evaluate/parts.hpp"
+#include "evaluate/floor.hpp"
+#include "evaluate/found.hpp"
 
 namespace overjoist::parts {
 namespace {

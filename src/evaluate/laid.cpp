@@ -4,7 +4,12 @@
 #include <cmath>
 #include <tuple>
 
-#include "evaluate/parts.hpp"
+#include "evaluate/blown.hpp"
+#include "evaluate/floor.hpp"
+#include "evaluate/found.hpp"
+#include "evaluate/laid.hpp"
+#include "evaluate/offer.hpp"
+#include "evaluate/worked.hpp"
 #include "overjoist/diagnostics.hpp"
 
 // Batts and boards laid across the joists, and foam sprayed on the ceiling (model 10): instead of a

@@ -1,5 +1,7 @@
 // SPDX-License-Identifier: MIT
 #include "evaluate/lid.hpp"
+#include "evaluate/floor.hpp"
+#include "evaluate/worked.hpp"
 
 // Hatches and pull-down stairs: no loose fill goes there, so what they get is the survey's own.
 namespace overjoist::parts {

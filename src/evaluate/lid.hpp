@@ -2,7 +2,10 @@
 #pragma once
 #include <vector>
 
-#include "evaluate/parts.hpp"
+#include "evaluate/floor.hpp"
+#include "evaluate/worked.hpp"
+#include "overjoist/cautions.hpp"
+#include "overjoist/evaluation.hpp"
 
 /// What is no floor, slope or wall: lids, and patches that stay as they are.
 namespace overjoist::parts {

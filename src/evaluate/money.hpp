@@ -3,7 +3,7 @@
 #include <optional>
 #include <vector>
 
-#include "evaluate/parts.hpp"
+#include "evaluate/year.hpp"
 
 /// What the yearly saving, the costs and the next steps share.
 namespace overjoist::parts {

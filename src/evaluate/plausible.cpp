@@ -7,7 +7,8 @@
 #include <string_view>
 #include <utility>
 
-#include "evaluate/parts.hpp"
+#include "evaluate/floor.hpp"
+#include "evaluate/plausible.hpp"
 #include "overjoist/leakage.hpp"
 
 // What a survey says against the thresholds of data/plausible.json. Thresholds and words are rows

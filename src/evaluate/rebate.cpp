@@ -3,7 +3,7 @@
 #include <optional>
 #include <vector>
 
-#include "evaluate/parts.hpp"
+#include "evaluate/quote.hpp"
 
 // Rebate rules held against what the plan blows. Needs sections and totals.
 namespace overjoist::parts {

@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: MIT
 #include <algorithm>
 
-#include "evaluate/parts.hpp"
+#include "evaluate/sealing.hpp"
 
 // What sealing saves in a year (method eq. 14a, the package): only where the user gives it or
 // accepts the upper bound.

@@ -3,9 +3,21 @@
 #include <string>
 #include <utility>
 
+#include "evaluate/blown.hpp"
+#include "evaluate/cautions.hpp"
+#include "evaluate/cavity.hpp"
+#include "evaluate/chain.hpp"
+#include "evaluate/damp.hpp"
+#include "evaluate/drawing.hpp"
+#include "evaluate/floor.hpp"
+#include "evaluate/found.hpp"
 #include "evaluate/lid.hpp"
+#include "evaluate/plausible.hpp"
 #include "evaluate/section.hpp"
+#include "evaluate/spread.hpp"
 #include "evaluate/target.hpp"
+#include "evaluate/worked.hpp"
+#include "evaluate/year.hpp"
 #include "overjoist/clearing.hpp"
 
 // One section of a survey from its readings to its cautions: the steps of the chain in their order.
@@ -62,12 +74,13 @@ Ends<TopUp> plan_floor(BuiltSection& built, const TargetBand& band, const Sectio
   built.floor = base_floor(built);
   const BaseFloor& floor = *built.floor;
   if (left) {
-    const TopUp t = topped_up(built, floor, work.blow, band, left->level.value_or(Length{}), limit);
+    const TopUp t = topped_up(built, floor, work.blow, {band.high, band.basis, limit},
+                              left->level.value_or(Length{}));
     return {t, t};
   }
   const FloorR now = floor_r(floor, work.blow.fill, Length{});
   return each_end([&](End end) {
-    return top_up(built, floor, now, work.blow, {band.ends()[end], band.basis}, limit);
+    return top_up(built, floor, now, work.blow, {band.ends()[end], band.basis, limit});
   });
 }
 
@@ -105,10 +118,11 @@ WorkedSection work_section(const Section& section, SectionsWork& work, Notes& no
   facing_cautions(built, r.found, notes);
   plausible_section(built, survey, tables, notes);
   add_cut(r, built, blow, survey, tables);
-  plan_cautions(built, r, blow, limit, tables, notes);
+  weight_cautions(built, r, limit, tables, notes);
+  plan_cautions(built, r, blow, notes);
   Notes unsaid(tables);  // without a saving its assumptions are none of the result
   work.savings.push_back(
-      section_saving(built, r, stages, blow, band.basis, stages.empty() ? unsaid : notes));
+      section_saving(built, r, {stages, blow, band.basis}, stages.empty() ? unsaid : notes));
   return r;
 }
 

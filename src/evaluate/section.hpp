@@ -2,7 +2,13 @@
 #pragma once
 #include <vector>
 
-#include "evaluate/parts.hpp"
+#include "evaluate/chain.hpp"
+#include "evaluate/offer.hpp"
+#include "evaluate/spread.hpp"
+#include "evaluate/worked.hpp"
+#include "evaluate/year.hpp"
+#include "overjoist/cautions.hpp"
+#include "overjoist/evaluation.hpp"
 
 /// One section of a survey, worked out from its readings to its cautions.
 namespace overjoist::parts {

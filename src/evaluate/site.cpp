@@ -2,7 +2,7 @@
 #include <algorithm>
 #include <numeric>
 
-#include "evaluate/parts.hpp"
+#include "evaluate/site.hpp"
 #include "overjoist/clearing.hpp"
 #include "overjoist/leakage.hpp"
 
@@ -360,7 +360,7 @@ LookedAt looked_at(const Evaluation& e, const Survey& survey, const Tables& tabl
   const VentilationSurvey v = survey.ventilation.value_or(VentilationSurvey{});
   looked.vents = looked.vents || survey.site.unvented() || (v.low && v.high);
   const std::size_t fan_end = tables.caution("fan-end-unknown");
-  looked.fan_ends = std::none_of(e.cautions.begin(), e.cautions.end(),
+  looked.fan_ends = std::none_of(e.findings.cautions.begin(), e.findings.cautions.end(),
                                  [&](const Caution& c) { return c.row == fan_end && !c.cleared; });
   return looked;
 }
@@ -379,7 +379,7 @@ Readiness readiness(const Evaluation& e, const Survey& survey, const Tables& tab
   Readiness r;
   r.looked = looked_at(e, survey, tables);
   r.unseen_floors = unseen_floors(survey);
-  for (const Caution& c : e.cautions) {
+  for (const Caution& c : e.findings.cautions) {
     if (c.cleared) ++r.cleared;
     if (c.level <= CautionLevel::fix_first) r.missing.push_back({c.row, c.where});
   }

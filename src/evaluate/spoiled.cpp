@@ -1,7 +1,8 @@
 // SPDX-License-Identifier: MIT
 #include <algorithm>
 
-#include "evaluate/parts.hpp"
+#include "evaluate/floor.hpp"
+#include "evaluate/spoiled.hpp"
 #include "overjoist/clearing.hpp"
 
 // A hazard that calls insulation wet or soiled takes the R of that fill (method 16), or asks which

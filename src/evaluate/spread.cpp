@@ -2,7 +2,13 @@
 #include <algorithm>
 #include <cmath>
 
-#include "evaluate/parts.hpp"
+#include "evaluate/blown.hpp"
+#include "evaluate/eave.hpp"
+#include "evaluate/floor.hpp"
+#include "evaluate/laid.hpp"
+#include "evaluate/offer.hpp"
+#include "evaluate/spread.hpp"
+#include "evaluate/worked.hpp"
 
 // Ranges of a section and of the attic (model 15). The central values are worked out before and
 // stay what they are.

@@ -2,7 +2,9 @@
 #include <algorithm>
 #include <vector>
 
+#include "evaluate/laid.hpp"
 #include "evaluate/money.hpp"
+#include "evaluate/year.hpp"
 
 // The next-step table (method eq. 14a) of a whole attic: each row is the difference of two whole
 // jobs, as bought.

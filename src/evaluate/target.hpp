@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
 #pragma once
+#include "overjoist/cautions.hpp"
 #include "overjoist/evaluation.hpp"
 
 /// What an attic and each section of it is to reach.

@@ -4,6 +4,8 @@
 #include <utility>
 #include <vector>
 
+#include "evaluate/laid.hpp"
+#include "evaluate/offer.hpp"
 #include "evaluate/totals.hpp"
 
 // The attic and the job as sums over the sections (model 8).

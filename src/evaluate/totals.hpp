@@ -2,7 +2,9 @@
 #pragma once
 #include <vector>
 
-#include "evaluate/parts.hpp"
+#include "evaluate/offer.hpp"
+#include "overjoist/cautions.hpp"
+#include "overjoist/evaluation.hpp"
 
 /// What all sections together come to.
 namespace overjoist::parts {

@@ -3,7 +3,13 @@
 #include <algorithm>
 #include <utility>
 
+#include "evaluate/blown.hpp"
+#include "evaluate/floor.hpp"
 #include "evaluate/money.hpp"
+#include "evaluate/offer.hpp"
+#include "evaluate/sealing.hpp"
+#include "evaluate/worked.hpp"
+#include "evaluate/year.hpp"
 #include "overjoist/diagnostics.hpp"
 
 // The yearly saving (method eq. 13), what it is worth (eq. 14) and the next-step table (eq. 14a) of
@@ -71,34 +77,27 @@ bool any_squeezed(const BuiltSection& built) {
   return false;
 }
 
-/// What the stages of a floor are blown with.
-struct StageWork {
-  const Blow& blow;
-  Basis basis;
-};
-
 void add_stages(SectionSaving& s, const BuiltSection& built, const WorkedSection& result,
-                const std::vector<Stage>& stages, const StageWork& work) {
+                const StageWork& work) {
   if (!built.floor) return;
   const BaseFloor& floor = *built.floor;
   const FloorR now = floor_r(floor, work.blow.fill, Length{});
-  for (const Stage& stage : stages) {
+  for (const Stage& stage : work.stages) {
     if (stage.step == "low" || stage.step == "high" || built.survey->target_r)
       s.stages.push_back(stage.step == "low" ? result.planned.low : result.planned.high);
     else
-      s.stages.push_back(top_up(built, floor, now, work.blow, {stage.target, work.basis}, nullptr));
+      s.stages.push_back(top_up(built, floor, now, work.blow, {stage.target, work.basis}));
   }
 }
 
 }  // namespace
 
 SectionSaving section_saving(const BuiltSection& built, const WorkedSection& result,
-                             const std::vector<Stage>& stages, const Blow& blow, Basis basis,
-                             Notes& notes) {
+                             const StageWork& work, Notes& notes) {
   SectionSaving s;
   s.before = result.found.existing.effective_r;
   if (any_counts_nothing(built)) s.before = high_r(built, notes);
-  add_stages(s, built, result, stages, {blow, basis});
+  add_stages(s, built, result, work);
   if (any_squeezed(built) && !any_counts_nothing(built)) {
     Resistance least =
         std::min(result.planned.low.effective_r,
@@ -185,8 +184,16 @@ MoneyTerms money_terms(const MoneyWish& wish, const Tables& tables, Notes& notes
 
 // ---- Cooling
 
-void add_cooling(Totals& t, const Cooling& cooling, Conductance before, Conductance after,
-                 const Fuel& power, const Tables& tables, Notes& notes) {
+/// What the cooling of either end is worked out with.
+struct CoolingWork {
+  const Cooling& cooling;
+  Conductance before;
+  const Fuel& power;
+  const Tables& tables;
+};
+
+void add_cooling(Totals& t, const CoolingWork& work, Conductance after, Notes& notes) {
+  const auto& [cooling, before, power, tables] = work;
   const CoolingSeason season{cooling.degree_hours_f_h, cooling.hours,
                              taken(tables, "attic-rise-low-f", notes),
                              taken(tables, "attic-rise-high-f", notes)};
@@ -351,8 +358,8 @@ void add_savings(Evaluation& e, const Survey& survey, const SavingsWork& work, c
   notes.use_sources(power->sources);
   const Conductance before = e.heating ? e.heating->ua_before : e.attic.existing.ua;
   for (Planned* p : {&e.planned.low, &e.planned.high})
-    add_cooling(p->totals, *survey.cooling, before, after_work(before, p->attic.ua), *power, tables,
-                notes);
+    add_cooling(p->totals, {*survey.cooling, before, *power, tables},
+                after_work(before, p->attic.ua), notes);
 }
 
 }  // namespace overjoist::parts

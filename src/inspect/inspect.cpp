@@ -5,7 +5,10 @@
 #include <cmath>
 #include <tuple>
 
+#include "evaluate/chain.hpp"
+#include "evaluate/offer.hpp"
 #include "inspect/parts.hpp"
+#include "overjoist/cautions.hpp"
 #include "overjoist/clearing.hpp"
 
 // The inspection (method eq. 19): the plan that was sold is worked out with the fill that was used,
@@ -127,32 +130,32 @@ void add_open(Inspection& in) {
 /// Cautions of all evaluations and of the inspection itself, each thing once, in the usual order.
 void join_cautions(Inspection& in, const Evaluation& sold,
                    const std::vector<const Evaluation*>& more, Notes& notes) {
-  in.cautions = sold.cautions;
+  in.findings.cautions = sold.findings.cautions;
   const auto add = [&](const Caution& c) {
-    const bool there = std::any_of(in.cautions.begin(), in.cautions.end(), [&](const Caution& x) {
-      return x.row == c.row && x.where == c.where;
-    });
-    if (!there) in.cautions.push_back(c);
+    const bool there =
+        std::any_of(in.findings.cautions.begin(), in.findings.cautions.end(),
+                    [&](const Caution& x) { return x.row == c.row && x.where == c.where; });
+    if (!there) in.findings.cautions.push_back(c);
   };
   for (const Caution& c : notes.take_cautions()) add(c);
   for (const Evaluation* e : more)
-    for (const Caution& c : e->cautions) add(c);
-  std::stable_sort(in.cautions.begin(), in.cautions.end(), [](const Caution& a, const Caution& b) {
-    return std::tie(a.level, a.row) < std::tie(b.level, b.row);
-  });
+    for (const Caution& c : e->findings.cautions) add(c);
+  std::stable_sort(in.findings.cautions.begin(), in.findings.cautions.end(),
+                   [](const Caution& a, const Caution& b) {
+                     return std::tie(a.level, a.row) < std::tie(b.level, b.row);
+                   });
 }
 
 /// Over a stop that stands nothing passes: it is the verdict of the job, and of each section that
 /// does not fail by bags and depths.
 void hold_stops(Inspection& in, const Tables& tables) {
-  in.totals.stops_open =
-      static_cast<int>(std::count_if(in.cautions.begin(), in.cautions.end(), [](const Caution& c) {
-        return c.level == CautionLevel::stop;
-      }));
+  in.totals.stops_open = static_cast<int>(
+      std::count_if(in.findings.cautions.begin(), in.findings.cautions.end(),
+                    [](const Caution& c) { return c.level == CautionLevel::stop; }));
   if (in.totals.stops_open == 0) return;
   // A stop that no listed hazard says, such as of a bypass, is open beside those.
-  in.totals.hazards_open +=
-      static_cast<int>(std::count_if(in.cautions.begin(), in.cautions.end(), [&](const Caution& c) {
+  in.totals.hazards_open += static_cast<int>(std::count_if(
+      in.findings.cautions.begin(), in.findings.cautions.end(), [&](const Caution& c) {
         return c.level == CautionLevel::stop &&
                std::none_of(in.hazards.begin(), in.hazards.end(), [&](const HazardCheck& h) {
                  const CautionRow* row =
@@ -170,14 +173,15 @@ void hold_stops(Inspection& in, const Tables& tables) {
 }
 
 void join_notes(Inspection& in, const Evaluation& plan, const Tables& tables, Notes& notes) {
-  in.assumptions = plan.assumptions;
-  for (Assumption& a : notes.take_assumptions()) in.assumptions.push_back(std::move(a));
-  in.sources = plan.sources;
+  in.findings.assumptions = plan.findings.assumptions;
+  for (Assumption& a : notes.take_assumptions()) in.findings.assumptions.push_back(std::move(a));
+  in.findings.sources = plan.findings.sources;
   if (const SourceRow* rule = tables.source("16-cfr-460"))
-    in.sources.push_back(static_cast<std::size_t>(rule - tables.sources.data()));
-  for (const std::size_t row : notes.take_sources()) in.sources.push_back(row);
-  std::sort(in.sources.begin(), in.sources.end());
-  in.sources.erase(std::unique(in.sources.begin(), in.sources.end()), in.sources.end());
+    in.findings.sources.push_back(static_cast<std::size_t>(rule - tables.sources.data()));
+  for (const std::size_t row : notes.take_sources()) in.findings.sources.push_back(row);
+  std::sort(in.findings.sources.begin(), in.findings.sources.end());
+  in.findings.sources.erase(std::unique(in.findings.sources.begin(), in.findings.sources.end()),
+                            in.findings.sources.end());
 }
 
 void add_rebates(Inspection& in, const Evaluation& built, bool known) {

@@ -2,6 +2,8 @@
 #include <algorithm>
 #include <cmath>
 
+#include "evaluate/blown.hpp"
+#include "evaluate/offer.hpp"
 #include "inspect/parts.hpp"
 
 // From bags and depths to the level and the layer that they make (method eq. 19a): the chart's own
@@ -23,7 +25,7 @@ Length chart_end(const BlownFloor& f) {
 
 double bags_at(const BlownFloor& f, Length level) {
   if (f.built.survey->eave)
-    return topped_up(f.built, f.floor, f.blow, {}, level, nullptr).bags_exact.value_or(0.0);
+    return topped_up(f.built, f.floor, f.blow, {}, level).bags_exact.value_or(0.0);
   const FillQuantity q = fill_quantity(f.floor, f.blow.fill, level, f.built.survey->area,
                                        f.blow.bag_net, f.blow.chart_deducts_framing);
   return q.bags.value_or(0.0) * (1.0 + f.blow.waste);

@@ -173,8 +173,7 @@ Receipt make_receipt(const InspectWork& w, const Inspection& inspection) {
   if (w.blow.material) r.type = w.blow.material->name;
   if (used.bag_net) r.bag_net = used.bag_net;
   for (const SectionInspection& s : inspection.sections) {
-    const bool laid = is_floor(s.kind) && !is_blown(s.plan) && s.plan.new_depth &&
-                      s.plan.new_depth->greatest > Length{};
+    const bool laid = is_floor(s.kind) && !is_blown(s.plan) && s.plan.adds();
     if (laid || s.done.value_or(false)) r.left_out.push_back(s.name);
     if (!is_floor(s.kind) || !is_blown(s.plan)) continue;
     r.parts.push_back(s.read_again.empty() ? receipt_part(s, r.chart) : blank_part(s));

@@ -3,7 +3,10 @@
 #include <string>
 #include <vector>
 
-#include "evaluate/parts.hpp"
+#include "evaluate/chain.hpp"
+#include "evaluate/floor.hpp"
+#include "evaluate/offer.hpp"
+#include "overjoist/cautions.hpp"
 #include "overjoist/inspect.hpp"
 
 /// Parts of `inspect`, private to it.
@@ -156,9 +159,7 @@ struct Left {
 /// of a lid goes into it
 Left judge_section(const Judge& j, SectionInspection& s, std::size_t index, Section& built_survey);
 
-/// True if this end of the plan puts loose fill here.
-inline bool is_blown(const TopUp& t) {
-  return t.new_depth && t.new_depth->greatest > Length{} && t.batts.empty();
-}
+/// True if the plan puts loose fill here.
+inline bool is_blown(const TopUp& t) { return t.adds() && t.batts.empty(); }
 
 }  // namespace overjoist::parts

@@ -2,7 +2,10 @@
 #include <algorithm>
 #include <cmath>
 
+#include "evaluate/floor.hpp"
+#include "evaluate/found.hpp"
 #include "inspect/parts.hpp"
+#include "overjoist/cautions.hpp"
 
 // One section held against its plan (method eq. 19): its bags, its depths, the verdict, and how it
 // was left.

@@ -2,7 +2,13 @@
 #include <algorithm>
 #include <cmath>
 
+#include "evaluate/chain.hpp"
+#include "evaluate/eave.hpp"
+#include "evaluate/floor.hpp"
+#include "evaluate/found.hpp"
+#include "evaluate/offer.hpp"
 #include "inspect/parts.hpp"
+#include "overjoist/cautions.hpp"
 
 // What was sold by a quote: its final R, or its inches where it names none (method eq. 19).
 namespace overjoist::parts {

@@ -2,6 +2,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "evaluate/offer.hpp"
 #include "inspect/parts.hpp"
 
 // What a tag says, a claim after the fact (method eq. 19b); and the plan by the tag's own R per

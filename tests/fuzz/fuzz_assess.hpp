@@ -27,7 +27,7 @@ inline void write_all(const overjoist::Evaluation& e, const overjoist::Tables& t
   write_json(json, e, tables, {});
   const auto back = nlohmann::json::parse(json, nullptr, false);
   must(!back.is_discarded() && back["status"] == "done");
-  must(back["cautions"].size() == e.cautions.size());  // never lost
+  must(back["cautions"].size() == e.findings.cautions.size());  // never lost
   for (const bool sections : {false, true}) write_csv(csv, e, tables, {}, {sections, false});
   for (const Units units : {Units::us, Units::si}) {
     write_text(text, e, tables, {units, false});

@@ -6,7 +6,8 @@
 
 extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size) {
   std::string survey = R"({"format": "overjoist-survey", "version": 1,
- "sections": [{"name": "a", "kind": "flat", "area_ft2": 100, "layers": [{"material": "cellulose-loose"}], "readings": [0, 3, "4 to 6"]}],
+ "sections": [{"name": "a", "kind": "flat", "area_ft2": 100,
+"layers": [{"material": "cellulose-loose"}], "readings": [0, 3, "4 to 6"]}],
  "proposal": {"bag_net_lb": 25, "product": {"name": "invented", "chart": )";
   survey.append(reinterpret_cast<const char*>(data), size);
   survey += "}}}";

@@ -11,8 +11,10 @@
 namespace {
 
 constexpr std::string_view kSurvey = R"({"format": "overjoist-survey", "version": 1, "id": "R-1",
- "sections": [{"name": "attic floor", "kind": "flat", "area_ft2": 900, "layers": [{"material": "cellulose-loose"}], "readings": [4, 5]},
-  {"name": "slope", "kind": "slope", "area_ft2": 100, "layers": []}, {"name": "hatch", "kind": "hatch", "area_ft2": 5, "insulation_r": 0}],
+ "sections": [{"name": "attic floor", "kind": "flat", "area_ft2": 900,
+"layers": [{"material": "cellulose-loose"}], "readings": [4, 5]},
+  {"name": "slope", "kind": "slope", "area_ft2": 100, "layers": []}, {"name": "hatch",
+"kind": "hatch", "area_ft2": 5, "insulation_r": 0}],
  "hazards": [{"kind": "knob-and-tube", "where": "north bays"}]})";
 
 void hold(const overjoist::RecordRead& read) {

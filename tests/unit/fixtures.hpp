@@ -210,12 +210,12 @@ inline Survey with_chart(Survey survey, std::vector<ChartRow> rows = invented_ro
 inline Evaluation run(const Survey& survey) { return evaluate(survey, tables()); }
 
 inline bool raises(const Evaluation& e, std::string_view code) {
-  return std::any_of(e.cautions.begin(), e.cautions.end(),
+  return std::any_of(e.findings.cautions.begin(), e.findings.cautions.end(),
                      [&](const Caution& c) { return tables().cautions[c.row].code == code; });
 }
 
 inline bool assumes(const Evaluation& e, std::string_view code) {
-  return std::any_of(e.assumptions.begin(), e.assumptions.end(),
+  return std::any_of(e.findings.assumptions.begin(), e.findings.assumptions.end(),
                      [&](const Assumption& a) { return tables().assumptions[a.row].code == code; });
 }
 

@@ -74,7 +74,7 @@ inline SectionInspection floor_with(std::optional<double> bags, const std::vecto
 }
 
 inline bool assumes(const Inspection& in, std::string_view code) {
-  return std::any_of(in.assumptions.begin(), in.assumptions.end(),
+  return std::any_of(in.findings.assumptions.begin(), in.findings.assumptions.end(),
                      [&](const Assumption& a) { return tables().assumptions[a.row].code == code; });
 }
 

@@ -128,33 +128,34 @@ inline Evaluation one_floor() {
   e.planned.low.totals = total(42, 630.4);
   e.planned.high.totals = total(60, 900.6);
   e.extra_costs = {{"hatch cover", 80}};
-  e.cautions = {{2, CautionLevel::care, "attic", {}, false}};
-  e.assumptions = {{0, "attic floor", {{"value", std::string("2x6 at 16 in.")}}},
-                   {1, "", {{"low", r_value(38)}, {"high", r_value(49)}}},
-                   {2, "", {{"value", inches(0.25)}}}};
-  e.sources = {0};
+  e.findings.cautions = {{2, CautionLevel::care, "attic", {}, false}};
+  e.findings.assumptions = {{0, "attic floor", {{"value", std::string("2x6 at 16 in.")}}},
+                            {1, "", {{"low", r_value(38)}, {"high", r_value(49)}}},
+                            {2, "", {{"value", inches(0.25)}}}};
+  e.findings.sources = {0};
   e.user_keys = {{"x_job", "{\"crew\": 2}"}};
   return e;
 }
 
 inline Evaluation stopped_floor() {
   Evaluation e = one_floor();
-  e.cautions.insert(e.cautions.begin(),
-                    {{0, CautionLevel::stop, "attic floor", {}, false},
-                     {1,
-                      CautionLevel::fix_first,
-                      "attic floor",
-                      {{"weight", MassPerArea::from_us(2.4)}, {"limit", MassPerArea::from_us(2.2)}},
-                      false}});
+  e.findings.cautions.insert(
+      e.findings.cautions.begin(),
+      {{0, CautionLevel::stop, "attic floor", {}, false},
+       {1,
+        CautionLevel::fix_first,
+        "attic floor",
+        {{"weight", MassPerArea::from_us(2.4)}, {"limit", MassPerArea::from_us(2.2)}},
+        false}});
   e.planned.high.sections[0].within_weight =
       WithinWeight{inches(15.5), r_value(44.01), r_value(44.6)};
-  e.cautions.push_back({0,
-                        CautionLevel::note,
-                        "porch",
-                        {{"by", std::string("A. Reader")},
-                         {"date", std::string("2026-02-03")},
-                         {"paper", std::string("release 7")}},
-                        true});
+  e.findings.cautions.push_back({0,
+                                 CautionLevel::note,
+                                 "porch",
+                                 {{"by", std::string("A. Reader")},
+                                  {"date", std::string("2026-02-03")},
+                                  {"paper", std::string("release 7")}},
+                                 true});
   return e;
 }
 
@@ -222,8 +223,8 @@ inline Evaluation nasty_names() {
   e.sections[1].name +=
       "\xC2\x9B"
       "31m";
-  e.cautions[0].where.assign(90, '9');
-  e.cautions[0].where += " {heat}";
+  e.findings.cautions[0].where.assign(90, '9');
+  e.findings.cautions[0].where += " {heat}";
   return e;
 }
 

@@ -128,14 +128,14 @@ void write_csv(std::string& out, const Evaluation& e, const Tables& tables, cons
   if (!style.sections) {
     begin(row, "done", e.id, origin);
     survey_cells(row, e);
-    io::caution_cells(row, e, tables);
+    io::caution_cells(row, e.findings, tables);
     row.empty();
     return row.end();
   }
   for (const SectionEnds& s : e.with_ends()) {
     begin(row, "done", e.id, origin);
     section_cells(row, s, e.hands_off);
-    io::caution_cells(row, e, tables);
+    io::caution_cells(row, e.findings, tables);
     row.empty();
     row.end();
   }

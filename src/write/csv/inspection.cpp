@@ -87,7 +87,7 @@ void write_inspection_csv(std::string& out, const Inspection& in, const Tables& 
   job_cells(row, in);
   saving_cells(row, in);
   list_cells(row, in);
-  io::caution_cells(row, io::notes_of(in), tables);
+  io::caution_cells(row, in.findings, tables);
   row.empty();
   row.end();
 }

@@ -104,9 +104,9 @@ class CsvRow {
 };
 
 /// Codes of the cautions, joined by blanks; stop-level ones apart, so that a filter finds them.
-inline void caution_cells(CsvRow& row, const Evaluation& e, const Tables& tables) {
+inline void caution_cells(CsvRow& row, const Findings& findings, const Tables& tables) {
   std::string stops, others;
-  for (const Caution& c : e.cautions) {
+  for (const Caution& c : findings.cautions) {
     std::string& list = c.level == CautionLevel::stop ? stops : others;
     if (!list.empty()) list += ' ';
     list += tables.cautions[c.row].code;

@@ -294,7 +294,7 @@ void write_json(std::string& out, const Evaluation& evaluation, const Tables& ta
   io::write_compare_json(w, evaluation, tables);
   io::write_quote_json(w, evaluation);
   io::write_plan_json(w, evaluation, tables);
-  io::write_words_json(w, evaluation, tables, style);
+  io::write_words_json(w, evaluation.findings, tables, style);
   for (const auto& own : evaluation.user_keys) {
     w.text_key(own.first);
     w.raw(own.second);

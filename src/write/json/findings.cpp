@@ -36,11 +36,11 @@ void write_caution_words(JsonWriter& w, const Caution& caution, const CautionRow
   write_words(w, "clears", caution.clears(row), caution.values, units);
 }
 
-void write_cautions(JsonWriter& w, const Evaluation& e, const Tables& tables, Units units,
+void write_cautions(JsonWriter& w, const Findings& findings, const Tables& tables, Units units,
                     const PreparedWords* prepared) {
   w.key("cautions");
   w.begin_array();
-  for (const Caution& caution : e.cautions) {
+  for (const Caution& caution : findings.cautions) {
     const CautionRow& row = tables.cautions.at(caution.row);
     w.begin_object();
     w.field("code", row.code);
@@ -65,7 +65,7 @@ void write_assumption_value(JsonWriter& w, const Assumption& assumption, Units u
   w.field("value", plain_number(*value, units));
 }
 
-void write_assumptions(JsonWriter& w, const Evaluation& e, const Tables& tables, Units units,
+void write_assumptions(JsonWriter& w, const Findings& findings, const Tables& tables, Units units,
                        const PreparedWords* prepared) {
   const auto one = [&](const std::vector<std::string>* ready, std::size_t row, std::string_view key,
                        std::string_view text, const Values& values) {
@@ -76,7 +76,7 @@ void write_assumptions(JsonWriter& w, const Evaluation& e, const Tables& tables,
   };
   w.key("assumptions");
   w.begin_array();
-  for (const Assumption& assumption : e.assumptions) {
+  for (const Assumption& assumption : findings.assumptions) {
     const AssumptionRow& row = tables.assumptions.at(assumption.row);
     w.begin_object();
     const PreparedWords* own = assumption.quiet ? nullptr : prepared;
@@ -91,11 +91,11 @@ void write_assumptions(JsonWriter& w, const Evaluation& e, const Tables& tables,
   w.end_array();
 }
 
-void write_sources(JsonWriter& w, const Evaluation& e, const Tables& tables,
+void write_sources(JsonWriter& w, const Findings& findings, const Tables& tables,
                    const PreparedWords* prepared) {
   w.key("sources");
   w.begin_array();
-  for (const std::size_t i : e.sources) {
+  for (const std::size_t i : findings.sources) {
     if (prepared)
       w.prepared(prepared->sources[i]);
     else
@@ -119,12 +119,12 @@ bool has_places(std::string_view text) { return text.find('{') != std::string_vi
 
 }  // namespace
 
-void write_words_json(JsonWriter& w, const Evaluation& e, const Tables& tables,
+void write_words_json(JsonWriter& w, const Findings& findings, const Tables& tables,
                       const JsonStyle& style) {
   const PreparedWords* prepared = style.pretty ? nullptr : style.prepared;
-  write_cautions(w, e, tables, style.units, prepared);
-  write_assumptions(w, e, tables, style.units, prepared);
-  write_sources(w, e, tables, prepared);
+  write_cautions(w, findings, tables, style.units, prepared);
+  write_assumptions(w, findings, tables, style.units, prepared);
+  write_sources(w, findings, tables, prepared);
   if (prepared)
     w.prepared(prepared->stamps);
   else

@@ -7,7 +7,7 @@
 namespace overjoist::io {
 
 /// The keys "cautions", "assumptions", "sources" and "tables" of an open object.
-void write_words_json(JsonWriter& w, const Evaluation& evaluation, const Tables& tables,
+void write_words_json(JsonWriter& w, const Findings& findings, const Tables& tables,
                       const JsonStyle& style);
 
 }  // namespace overjoist::io

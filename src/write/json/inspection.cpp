@@ -314,7 +314,7 @@ void write_inspection_json(std::string& out, const Inspection& in, const Tables&
   write_saving(w, in);
   write_receipt(w, in, style.units);
   write_packets(w, in);
-  io::write_words_json(w, io::notes_of(in), tables, style);
+  io::write_words_json(w, in.findings, tables, style);
   w.key("survey_keys");
   w.begin_object();
   write_own_keys(w, in.survey_keys);

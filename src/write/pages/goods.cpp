@@ -123,7 +123,7 @@ void write_goods_prices(const Report& c, const std::vector<Good>& goods) {
 void write_before(const Report& c) {
   c.page.heading("Before the work");
   c.page.paragraph("Readiness: " + io::ready_words(c), 2);
-  for (const Caution& caution : c.e.cautions) {
+  for (const Caution& caution : c.findings.cautions) {
     if (caution.level == CautionLevel::stop) continue;
     c.page.item(std::string(io::word(caution.level)) + ": " +
                     io::caution_words(caution, c.tables.cautions.at(caution.row), c.units),
@@ -204,7 +204,7 @@ void write_goods_json(std::string& out, const Evaluation& e, const Tables& table
   for (const Good& good : goods_list(e, tables)) write_good_json(w, good, style.prices);
   w.end_array();
   if (style.prices) write_extras_json(w, e);
-  io::write_words_json(w, e, tables, {style.units, true});
+  io::write_words_json(w, e.findings, tables, {style.units, true});
   w.end_object();
 }
 
@@ -237,7 +237,7 @@ void write_goods_csv(std::string& out, const Evaluation& e, const Tables& tables
       row.number(good.price_high);
       row.text(e.currency);
     }
-    io::caution_cells(row, e, tables);
+    io::caution_cells(row, e.findings, tables);
     row.end();
   }
 }

@@ -42,7 +42,7 @@ void write_tests(const Order& o, TestTime when) {
 void write_safe(const Order& o) {
   o.step(1, "Make safe");
   o.line("Readiness: " + io::ready_words(o.c));
-  for (const Caution& caution : o.c.e.cautions) {
+  for (const Caution& caution : o.c.findings.cautions) {
     if (caution.level > CautionLevel::care && !caution.cleared) continue;
     const CautionRow& row = o.c.tables.cautions.at(caution.row);
     if (caution.level == CautionLevel::stop) {  // the banner above says it in full
@@ -222,7 +222,7 @@ void write_prices(const Order& o) {
 /// The cautions that ask for nothing by themselves; all others stand under step 1.
 void write_good_to_know(const Order& o) {
   o.c.page.heading("Good to know");
-  for (const Caution& caution : o.c.e.cautions)
+  for (const Caution& caution : o.c.findings.cautions)
     if (caution.level == CautionLevel::note && !caution.cleared)
       o.c.page.item(io::caution_words(caution, o.c.tables.cautions.at(caution.row), o.style.units),
                     2);

@@ -47,9 +47,9 @@ void write_signs(Page& page) {
   }
 }
 
-void write_cautions(const Report& c) {
+void write_cautions(const io::Sheet& c) {
   c.page.heading("Cautions that stand");
-  for (const Caution& caution : c.e.cautions)
+  for (const Caution& caution : c.findings.cautions)
     c.page.item(std::string(io::word(caution.level)) + ": " +
                     io::caution_words(caution, c.tables.cautions.at(caution.row), c.units),
                 2);
@@ -79,9 +79,9 @@ std::vector<io::Fact> facts_of(const std::vector<ReceiptLine>& lines) {
 }
 
 /// What stops the work stands above everything else, as in the text.
-void write_stop_html(Html& page, const Evaluation& e, const Tables& tables, Units units) {
+void write_stop_html(Html& page, const Findings& findings, const Tables& tables, Units units) {
   std::vector<std::string> words;
-  for (const Caution& caution : e.cautions)
+  for (const Caution& caution : findings.cautions)
     if (caution.level == CautionLevel::stop)
       words.push_back(io::caution_words(caution, tables.cautions.at(caution.row), units));
   if (words.empty()) return;
@@ -90,12 +90,12 @@ void write_stop_html(Html& page, const Evaluation& e, const Tables& tables, Unit
   page.callout_end();
 }
 
-void write_cautions_html(Html& page, const Evaluation& e, const Tables& tables, Units units) {
+void write_cautions_html(Html& page, const Findings& findings, const Tables& tables, Units units) {
   page.section_begin("Cautions that stand");
   for (const CautionLevel level :
        {CautionLevel::stop, CautionLevel::fix_first, CautionLevel::care, CautionLevel::note}) {
     std::vector<std::string> words;
-    for (const Caution& caution : e.cautions)
+    for (const Caution& caution : findings.cautions)
       if (caution.level == level)
         words.push_back(io::caution_words(caution, tables.cautions.at(caution.row), units));
     if (words.empty()) continue;
@@ -111,8 +111,7 @@ void write_cautions_html(Html& page, const Evaluation& e, const Tables& tables, 
 void write_receipt_text(std::string& out, const Inspection& in, const Tables& tables,
                         TextStyle style) {
   Page page(out, style.colour);
-  const Evaluation notes = io::notes_of(in);
-  const Report report{page, notes, tables, style.units};
+  const io::Sheet report{page, in.findings, tables, style.units};
   page.title(kTitle);
   page.paragraph(kBasis);
   io::write_stop_banner(report);
@@ -137,7 +136,7 @@ void write_receipt_html(std::string& out, const Inspection& in, const Tables& ta
   Html page(out, {"Receipt: " + name, io::kReceiptRule});
   page.heading(1, kTitle);
   page.paragraph(kBasis);
-  write_stop_html(page, io::notes_of(in), tables, units);
+  write_stop_html(page, in.findings, tables, units);
   page.facts(facts_of(io::receipt_head(in, units)));
   for (const ReceiptPart& part : in.receipt.parts) {
     page.open("figure");  // a part is kept on one sheet
@@ -154,7 +153,7 @@ void write_receipt_html(std::string& out, const Inspection& in, const Tables& ta
   page.open("figure");
   for (const std::string_view sign : kSigns) page.form_line(sign);
   page.close();
-  write_cautions_html(page, io::notes_of(in), tables, units);
+  write_cautions_html(page, in.findings, tables, units);
   page.finish();
 }
 

@@ -79,13 +79,13 @@ bool said(const std::vector<Caution>& list, const Caution& caution) {
 void write_own_cautions(const Report& c, const CompareRow& row) {
   bool first = true;
   for (const Caution& caution : row.cautions) {
-    if (said(c.e.cautions, caution) && caution.values.empty()) continue;
+    if (said(c.findings.cautions, caution) && caution.values.empty()) continue;
     const std::string words = caution_words(caution, c.tables.cautions.at(caution.row), c.units);
     const auto same = [&](const Caution& x) {
       return x.row == caution.row && x.where == caution.where &&
              caution_words(x, c.tables.cautions.at(x.row), c.units) == words;
     };
-    if (std::any_of(c.e.cautions.begin(), c.e.cautions.end(), same)) continue;
+    if (std::any_of(c.findings.cautions.begin(), c.findings.cautions.end(), same)) continue;
     if (first) c.page.paragraph(row.name + " also:", 2);
     first = false;
     c.page.item(fmt::format("{}: {}", word(caution.level), words), 4);

@@ -108,19 +108,6 @@ std::string verdict_line(const Inspection& in) {
   return line;
 }
 
-Evaluation notes_of(const Inspection& in) {
-  Evaluation e;
-  e.id = in.id;
-  e.label = in.label;
-  e.currency = in.currency;
-  e.target = {in.target, in.target, in.basis, ""};
-  e.cautions = in.cautions;
-  e.assumptions = in.assumptions;
-  e.sources = in.sources;
-  e.hands_off = in.hands_off;
-  return e;
-}
-
 // ---- Receipt
 
 namespace {

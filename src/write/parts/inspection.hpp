@@ -19,9 +19,6 @@ std::string_view section_words(const SectionInspection& s, bool stays_off);
 std::string verdict_line(const Inspection& in);
 /// "short by 1 bag".
 std::string short_words(double bags);
-/// An evaluation that holds only what cautions, assumptions, sources and head lines are written
-/// from.
-Evaluation notes_of(const Inspection& in);
 
 /// One item of the receipt: what the rule asks, and what fills it; "" is a blank with its reason.
 struct ReceiptLine {

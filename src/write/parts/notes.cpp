@@ -46,15 +46,15 @@ std::string_view level_heading(CautionLevel level) {
   return "Cautions: good to know";
 }
 
-void write_level(const Report& c, CautionLevel level) {
-  const bool any = std::any_of(c.e.cautions.begin(), c.e.cautions.end(),
+void write_level(const Sheet& c, CautionLevel level) {
+  const bool any = std::any_of(c.findings.cautions.begin(), c.findings.cautions.end(),
                                [&](const Caution& x) { return x.level == level; });
   if (!any) return;
   c.page.heading(level_heading(level));
   // The banner has said it in full: here only what and where.
   if (level == CautionLevel::stop)
     return c.page.item(short_list(c, level) + ". See the top of this report.", 2);
-  for (const Caution& caution : c.e.cautions)
+  for (const Caution& caution : c.findings.cautions)
     if (caution.level == level)
       c.page.item(caution_words(caution, c.tables.cautions.at(caution.row), c.units), 2);
 }
@@ -76,16 +76,16 @@ std::string assumption_words(const Assumption& assumption, const AssumptionRow& 
   return out;
 }
 
-void write_assumptions(const Report& c) {
-  if (c.e.assumptions.empty()) return;
+void write_assumptions(const Sheet& c) {
+  if (c.findings.assumptions.empty()) return;
   c.page.heading("What was assumed");
-  for (const Assumption& assumption : c.e.assumptions)
+  for (const Assumption& assumption : c.findings.assumptions)
     c.page.item(assumption_words(assumption, c.tables.assumptions.at(assumption.row), c.units), 2);
 }
 
-void write_sources(const Report& c) {
+void write_sources(const Sheet& c) {
   c.page.heading("Where the numbers come from");
-  for (const std::size_t i : c.e.sources) {
+  for (const std::size_t i : c.findings.sources) {
     const SourceRow& row = c.tables.sources.at(i);
     c.page.item(fmt::format("{} ({})", row.title, row.status), 2);
   }
@@ -111,9 +111,9 @@ std::string caution_words(const Caution& caution, const CautionRow& row, Units u
   return out;
 }
 
-std::string short_list(const Report& c, CautionLevel level) {
+std::string short_list(const Sheet& c, CautionLevel level) {
   std::vector<std::string> parts;
-  for (const Caution& caution : c.e.cautions) {
+  for (const Caution& caution : c.findings.cautions) {
     if (caution.level != level) continue;
     const CautionRow& row = c.tables.cautions.at(caution.row);
     std::string part = row.brief.empty() ? row.code : row.brief;
@@ -124,12 +124,12 @@ std::string short_list(const Report& c, CautionLevel level) {
   return fmt::format("{}", fmt::join(parts, "; "));
 }
 
-void write_stop_banner(const Report& c) {
-  if (!c.e.stopped()) return;
+void write_stop_banner(const Sheet& c) {
+  if (!c.findings.stopped()) return;
   c.page.blank();
   c.page.stop("no insulation work until these are cleared");
   int number = 0;
-  for (const Caution& caution : c.e.cautions) {
+  for (const Caution& caution : c.findings.cautions) {
     if (caution.level != CautionLevel::stop) break;
     c.page.numbered(++number, caution_words(caution, c.tables.cautions.at(caution.row), c.units),
                     5);
@@ -137,14 +137,14 @@ void write_stop_banner(const Report& c) {
   c.page.paragraph("The numbers below are for planning only.");
 }
 
-void write_notes(const Report& c) {
+void write_notes(const Sheet& c) {
   for (const CautionLevel level :
        {CautionLevel::stop, CautionLevel::fix_first, CautionLevel::care, CautionLevel::note})
     write_level(c, level);
   write_basis(c);
 }
 
-void write_basis(const Report& c) {
+void write_basis(const Sheet& c) {
   write_assumptions(c);
   write_sources(c);
   c.page.blank();

@@ -13,20 +13,28 @@ namespace overjoist::io {
 /// Column at which the answer and the lines below a section's heading begin.
 inline constexpr std::size_t kHang = 12;
 
-/// What every part of the report needs.
-struct Report {
+/// What every page is written with, and what it says beside its figures.
+struct Sheet {
   Page& page;
-  const Evaluation& e;
+  const Findings& findings;
   const Tables& tables;
   Units units;
 
   std::string r(Resistance value) const { return r_text(value, units); }        ///< worked out
   std::string target(Resistance value) const { return r_given(value, units); }  ///< asked for
+};
+
+/// What every part of the report of an evaluation needs.
+struct Report : Sheet {
+  const Evaluation& e;
+
+  Report(Page& on, const Evaluation& evaluation, const Tables& with, Units in)
+      : Sheet{on, evaluation.findings, with, in}, e(evaluation) {}
   bool one_target() const { return e.target.low == e.target.high; }
 };
 
 /// ", at 90 % R-12.1 to R-15.0"; "" without a range.
-std::string range_words(const Report& c, const std::optional<ResistanceRange>& range);
+std::string range_words(const Sheet& c, const std::optional<ResistanceRange>& range);
 
 /// "slopes: 4.5 in. of dense-pack cellulose", of a section that fills_cavity.
 std::string into_cavity(const Report& c, const SectionResult& s);
@@ -50,6 +58,9 @@ inline constexpr std::string_view kNone = "-";
 
 /// Columns of R have no room for the SI unit: it stands in their label.
 inline std::string r_unit(const Report& c) { return c.units == Units::us ? "" : ", m2 K/W"; }
+
+/// "66", rounded up; "-" where the count is not known.
+std::string bags_cell(const std::optional<double>& bags);
 
 /// A table with a column for each end of the band. Rows that are empty at both ends are left out.
 class Columns {
@@ -90,7 +101,7 @@ bool left_unmeasured(const Evaluation& e);
 inline constexpr std::string_view kLayerInDoubt =
     "nothing is planned here before the survey says which layer is wet or soiled.";
 /// "R-20, wet or soiled, which counts nothing", of a lid.
-std::string spoiled_lid_words(const Report& c, Resistance r);
+std::string spoiled_lid_words(const Sheet& c, Resistance r);
 /// True if both ends of the band take no bags: all is met, or nothing fits.
 bool nothing_to_do(const Evaluation& e);
 /// True if a section cannot reach its target: bags and cost are then for the best that fits.
@@ -104,16 +115,18 @@ std::string planned_level_text(const TopUp& t, Units units);
 /// the eave R-45.1)"; else "".
 std::string field_words(const Report& c, const TopUp& t);
 /// The cautions of one level in a few words, each once: "blocked soffit vents (east eave); ...".
-std::string short_list(const Report& c, CautionLevel level);
+std::string short_list(const Sheet& c, CautionLevel level);
 
 /// One caution with its place, who decides and what clears it, or who cleared it.
 std::string caution_words(const Caution& caution, const CautionRow& row, Units units);
 /// What stops the work, above all numbers. Nothing if nothing does.
-void write_stop_banner(const Report& c);
+void write_stop_banner(const Sheet& c);
 /// Name of a step of the way from the yardstick figure to the real one.
 std::string_view loss_words(std::string_view code);
 /// That way, each section, and all together.
 void write_figures(const Report& c);
+/// One section, as found and after either end.
+void write_section(const Report& c, const SectionEnds& s);
 /// What is there, what is wanted, what to add, what it takes.
 void write_answer(const Report& c);
 /// Readiness, sealing list, vents and counts.
@@ -133,9 +146,9 @@ void write_year(const Report& c);
 /// What each next step of R adds. Nothing without a yearly saving.
 void write_next_steps(const Report& c);
 /// Cautions, assumptions, sources, tables.
-void write_notes(const Report& c);
+void write_notes(const Sheet& c);
 /// Assumptions, sources, tables, and what the figures are not.
-void write_basis(const Report& c);
+void write_basis(const Sheet& c);
 /// The whole work order and the whole shopping list, as text and as pages.
 void write_order(const Report& c, const OrderStyle& style);
 void write_goods_list(const Report& c, const GoodsStyle& style);

@@ -306,8 +306,8 @@ TEST_CASE("compare: every row equals an evaluation of its own") {
     CHECK(one.compare.empty());
     same_end(all.compare[i].ends.low, low(one), one.planned.low.totals);
     same_end(all.compare[i].ends.high, high(one), one.planned.high.totals);
-    CHECK(all.compare[i].cautions.size() == one.cautions.size());
-    if (i == 0) CHECK(all.assumptions.size() == one.assumptions.size());
+    CHECK(all.compare[i].cautions.size() == one.findings.cautions.size());
+    if (i == 0) CHECK(all.findings.assumptions.size() == one.findings.assumptions.size());
   }
 }
 

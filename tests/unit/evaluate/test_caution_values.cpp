@@ -12,7 +12,7 @@ using namespace fixtures;
 namespace {
 
 const Caution* find(const Evaluation& e, std::string_view code) {
-  for (const Caution& c : e.cautions)
+  for (const Caution& c : e.findings.cautions)
     if (tables().cautions[c.row].code == code) return &c;
   return nullptr;
 }

@@ -110,7 +110,8 @@ const std::vector<Case>& cases() {
          flat(s).layers.push_back(layer_of("xps-board"));
          flat(s).layers[1].thickness = inches(6);
        }},
-      {"soffit-closed", [](Survey& s) { s.site.attic = AtticKind::unvented, s.hazards = {{"blocked-soffit", "", "", "", ""}}; }},
+      {"soffit-closed", [](Survey& s) {
+          s.site.attic = AtticKind::unvented, s.hazards = {{"blocked-soffit", "", "", "", ""}}; }},
       {"facing-under-deck",
        [](Survey& s) {
          flat(s).layers[0].facing = Facing::kraft;
@@ -171,7 +172,8 @@ const std::vector<Case>& cases() {
       {"batt-thicker-than-joist", [](Survey& s) { flat(s).layers = {batt_of(30, 10)}; }},
       {"batt-missing",
        [](Survey& s) {
-         flat(s).layers = {batt_of(19, 6.25), batt_of(11, 3.5)}, flat(s).readings = {reading_of(9.75), reading_of(2)};
+         flat(s).layers = {batt_of(19, 6.25), batt_of(11, 3.5)},
+             flat(s).readings = {reading_of(9.75), reading_of(2)};
        }},
       {"batt-below-half",
        [](Survey& s) {
@@ -217,8 +219,10 @@ const std::vector<Case>& cases() {
       {"unknown-fill", [](Survey& s) { put_loose(s, {12}, "unknown-loose"); }},
       {"existing-weight-unknown", [](Survey& s) { flat(s).layers = {batt_of(38, 12)}; }},
       {"exposed-joists", [](Survey& s) { put_loose(s, {4}); }},
-      {"squeezed-batt", [](Survey& s) { flat(s).layers = {batt_of(19, 6.25)}, flat(s).readings = {reading_of(5.5)}; }},
-      {"reading-above-layers", [](Survey& s) { flat(s).layers = {batt_of(19, 6.25)}, flat(s).readings = {reading_of(9)}; }},
+      {"squeezed-batt", [](Survey& s) {
+          flat(s).layers = {batt_of(19, 6.25)}, flat(s).readings = {reading_of(5.5)}; }},
+      {"reading-above-layers", [](Survey& s) {
+          flat(s).layers = {batt_of(19, 6.25)}, flat(s).readings = {reading_of(9)}; }},
       {"generic-product", [](Survey& s) { propose(s, "cellulose-loose"); }},
       {"chart-below-first-row", [](Survey& s) { put_loose(s, {10}); }},
       {"settled-below-joists",
@@ -227,7 +231,8 @@ const std::vector<Case>& cases() {
          s.target = {r_value(11), r_value(11), Basis::working};
        }},
       {"open-glass-fiber", [](Survey& s) { put_loose(s, {20}, "glass-fiber-loose"); }},
-      {"heavy-over-light", [](Survey& s) { flat(s).layers = {batt_of(11, 3.5)}, propose(s, "cellulose-loose"); }},
+      {"heavy-over-light", [](Survey& s) {
+          flat(s).layers = {batt_of(11, 3.5)}, propose(s, "cellulose-loose"); }},
       {"wind-wash", [](Survey& s) { put_loose(s, {15}); }},
       {"truss-webs", [](Survey& s) { flat(s).joists->member = Member::truss_chord; }},
       {"savings-vary", heat},
@@ -257,12 +262,17 @@ const std::vector<Case>& cases() {
          s.equipment = {{EquipmentKind::fan, "", {}, {}, {}, {}}};
        }},
       {"dropped-soffit", [](Survey& s) { flat(s).kind = SectionKind::dropped_soffit; }},
-      {"stair-box", [](Survey& s) { s.sections.push_back(hatch_section(10, 50)), s.sections.back().kind = SectionKind::pull_down_stair; }},
+      {"stair-box", [](Survey& s) {
+          s.sections.push_back(hatch_section(10, 50)),
+              s.sections.back().kind = SectionKind::pull_down_stair; }},
       {"knee-wall-bays", [](Survey& s) { add_cavity(s, SectionKind::knee_wall); }},
       {"knee-wall-open", [](Survey& s) { add_cavity(s, SectionKind::knee_wall); }},
-      {"slope-unvented", [](Survey& s) { add_cavity(s, SectionKind::slope), s.sections.back().vent_gap = Length{}; }},
-      {"cavity-weight-unknown", [](Survey& s) { add_cavity(s, SectionKind::slope), s.sections.back().add = batt_of(13, 3.5); }},
-      {"dense-pack", [](Survey& s) { add_cavity(s, SectionKind::slope), s.sections.back().add = layer_of("cellulose-dense"); }},
+      {"slope-unvented", [](Survey& s) {
+          add_cavity(s, SectionKind::slope), s.sections.back().vent_gap = Length{}; }},
+      {"cavity-weight-unknown", [](Survey& s) {
+          add_cavity(s, SectionKind::slope), s.sections.back().add = batt_of(13, 3.5); }},
+      {"dense-pack", [](Survey& s) {
+          add_cavity(s, SectionKind::slope), s.sections.back().add = layer_of("cellulose-dense"); }},
       {"spray-foam", [](Survey& s) { put_loose(s, {0}), propose(s, "spray-foam-closed"); }},
       {"foam-board-cover", [](Survey& s) { list(s, "xps-board"); }},
       {"board-cold-side", [](Survey& s) { list(s, "xps-board"); }},
@@ -287,10 +297,10 @@ const std::vector<Case>& cases() {
 Hazard hazard_of(const std::string& kind) { return {kind, "north end", "", "", ""}; }
 
 const Caution* find(const Evaluation& e, std::string_view code) {
-  const auto at = std::find_if(e.cautions.begin(), e.cautions.end(), [&](const Caution& c) {
-    return tables().cautions[c.row].code == code;
-  });
-  return at == e.cautions.end() ? nullptr : &*at;
+  const auto at =
+      std::find_if(e.findings.cautions.begin(), e.findings.cautions.end(),
+                   [&](const Caution& c) { return tables().cautions[c.row].code == code; });
+  return at == e.findings.cautions.end() ? nullptr : &*at;
 }
 
 std::string text_value(const Caution& c, std::string_view name) {
@@ -306,7 +316,7 @@ std::string text_value(const Caution& c, std::string_view name) {
 TEST_CASE("cautions: a quiet survey raises the standing ones and no more") {
   const Evaluation e = run(quiet());
   std::set<std::string> said, standing;
-  for (const Caution& c : e.cautions) said.insert(tables().cautions[c.row].code);
+  for (const Caution& c : e.findings.cautions) said.insert(tables().cautions[c.row].code);
   for (const CautionRow& row : tables().cautions)
     if (row.standing) standing.insert(row.code);
   CHECK(said == standing);
@@ -351,7 +361,7 @@ TEST_CASE("cautions: what a survey shows raises its row") {
 // level and place; no other hazard's row comes with it. What is taken as asbestos also says that
 // hands are kept off; spoiled insulation in no section is asked after.
 TEST_CASE("cautions: every hazard word raises its row and no other") {
-  const std::size_t standing = run(quiet()).cautions.size();
+  const std::size_t standing = run(quiet()).findings.cautions.size();
   for (const CautionRow& row : tables().cautions)
     for (const std::string& kind : row.hazard_kinds) {
       CAPTURE(kind);
@@ -360,7 +370,7 @@ TEST_CASE("cautions: every hazard word raises its row and no other") {
       const Evaluation e = run(survey);
       const bool with_word = row.hands_off || row.code == "soiled-insulation";
       CHECK(raises(e, row.hands_off ? "hands-off" : "spoiled-place-unknown") == with_word);
-      CHECK(e.cautions.size() == standing + 1 + (with_word ? 1 : 0));
+      CHECK(e.findings.cautions.size() == standing + 1 + (with_word ? 1 : 0));
       const Caution* caution = find(e, row.code);
       REQUIRE(caution != nullptr);
       CHECK(caution->level == row.level);
@@ -416,9 +426,9 @@ TEST_CASE("cautions: each thing is said once for each place") {
                     {"bats", "south end", "", "", ""},
                     {"bats", "south end", "warden", "2026-05-04", "note 3"}};
   const Evaluation e = run(survey);
-  const auto count = std::count_if(e.cautions.begin(), e.cautions.end(), [](const Caution& c) {
-    return tables().cautions[c.row].code == "animals";
-  });
+  const auto count =
+      std::count_if(e.findings.cautions.begin(), e.findings.cautions.end(),
+                    [](const Caution& c) { return tables().cautions[c.row].code == "animals"; });
   CHECK(count == 3);
   CHECK(e.stopped());
 }
@@ -434,12 +444,12 @@ TEST_CASE("cautions: sorted by level, then by the table") {
                             "certificate 12"});  // a note from the table's first row
   survey.sections.push_back(hatch_section(10, 2));
   const Evaluation e = run(survey);
-  CHECK(
-      std::is_sorted(e.cautions.begin(), e.cautions.end(), [](const Caution& a, const Caution& b) {
-        return a.level != b.level ? a.level < b.level : a.row < b.row;
-      }));
-  CHECK(e.cautions.front().level == CautionLevel::stop);
-  CHECK(e.cautions.back().level == CautionLevel::note);
+  CHECK(std::is_sorted(e.findings.cautions.begin(), e.findings.cautions.end(),
+                       [](const Caution& a, const Caution& b) {
+                         return a.level != b.level ? a.level < b.level : a.row < b.row;
+                       }));
+  CHECK(e.findings.cautions.front().level == CautionLevel::stop);
+  CHECK(e.findings.cautions.back().level == CautionLevel::note);
 }
 
 // Hand derivation: numbers stay under a stop-work condition; only a banner is added.

@@ -16,7 +16,7 @@ using namespace fixtures;
 namespace {
 
 double assumed(const Evaluation& e, std::string_view code) {
-  for (const Assumption& a : e.assumptions)
+  for (const Assumption& a : e.findings.assumptions)
     if (tables().assumptions[a.row].code == code)
       for (const NamedValue& v : a.values)
         if (const double* number = std::get_if<double>(&v.value);
@@ -218,7 +218,7 @@ TEST_CASE("chosen values: bills that cannot be are told in percent") {
   Survey s = priced_with_gas(survey_of({loose_section({4, 4})}));
   s.heating->bills = HeatingBills{100, 0.0};
   const Evaluation e = run(s);
-  for (const Caution& c : e.cautions) {
+  for (const Caution& c : e.findings.cautions) {
     if (tables().cautions[c.row].code != "bills-too-low") continue;
     near(std::get<double>(c.values[0].value),
          std::ceil(100 * 24 * e.heating->ua_before.us() * 6000 / (100 * 1e5 * 0.8)), 1e-6);
@@ -238,7 +238,7 @@ TEST_CASE("chosen values: the same default with other values is listed again") {
   s.readings = {reading_of(13.25)};
   const Evaluation e = run(survey_of({s}));
   const auto rows = std::count_if(
-      e.assumptions.begin(), e.assumptions.end(),
+      e.findings.assumptions.begin(), e.findings.assumptions.end(),
       [](const Assumption& a) { return tables().assumptions[a.row].code == "label-r"; });
   CHECK(rows == 2);
 }

@@ -187,9 +187,9 @@ TEST_CASE("clearing: what is said to be cleared and is not is told in JSON, once
   survey.hazards = {{"vermiculite", survey.sections[0].name, " ", kDay, "report 7"},
                     {"vermiculite", survey.sections[0].name, "", "", ""}};
   const Evaluation e = evaluate(survey, tables());
-  const auto count = std::count_if(e.cautions.begin(), e.cautions.end(), [](const Caution& c) {
-    return tables().cautions[c.row].code == "vermiculite";
-  });
+  const auto count = std::count_if(
+      e.findings.cautions.begin(), e.findings.cautions.end(),
+      [](const Caution& c) { return tables().cautions[c.row].code == "vermiculite"; });
   CHECK(count == 1);
   std::string json;
   write_json(json, e, tables(), {Units::us, false});
@@ -322,7 +322,7 @@ TEST_CASE("materials: a row of the user's own takes no caution off") {
     own.typical = r_per_inch(2.25);
     survey.materials = {own};
     const Evaluation e = evaluate(survey, tables());
-    CHECK(has_code(e.cautions, "vermiculite"));
+    CHECK(has_code(e.findings.cautions, "vermiculite"));
     CHECK(e.hands_off);
     survey.materials[0].caution = "unknown-fill";
     CHECK(evaluate(survey, tables()).stopped());
@@ -335,7 +335,8 @@ TEST_CASE("materials: a table of the user's own takes no caution off") {
   Tables own = builtin_tables();
   const Diagnostics faults = add_materials(own, R"({"table": "materials", "version": "1", "rows": [
     {"id": "aaa", "form": "loose", "r_per_inch": 2},
-    {"id": "vermiculite", "form": "loose", "r_per_inch": 2.3, "settling_low_percent": 0, "settling_high_percent": 0},
+    {"id": "vermiculite", "form": "loose", "r_per_inch": 2.3, "settling_low_percent": 0,
+"settling_high_percent": 0},
     {"id": "zz", "name": "White Asbestos", "form": "loose", "r_per_inch": 2}]})",
                                            "mine.json");
   REQUIRE(faults.empty());
@@ -358,7 +359,8 @@ TEST_CASE(
       "layers": [{"material": "cellulose-loose"}], "readings": [4, 4, 4, 4, 4]}]})";
   };
   const std::string row =
-      R"({"id": "own-board", "name": "Asbestos-cement board", "form": "ceiling", "thickness_in": 0.25, "r": 0.1})";
+      R"({"id": "own-board", "name": "Asbestos-cement board", "form": "ceiling",
+"thickness_in": 0.25, "r": 0.1})";
   Tables with_table = builtin_tables();
   REQUIRE(add_materials(with_table,
                         R"({"table": "materials", "version": "1", "rows": [)" + row + "]}",
@@ -369,7 +371,7 @@ TEST_CASE(
     SurveyRead read = read_survey(job(by_table ? "" : R"("materials": [)" + row + "], "), t);
     REQUIRE(read.faults.empty());
     const Evaluation e = evaluate(*read.survey, t);
-    CHECK(has_code(e.cautions, "other-asbestos"));
+    CHECK(has_code(e.findings.cautions, "other-asbestos"));
     CHECK(e.hands_off);
     REQUIRE(implied_hazards(*read.survey, t).size() == 1);
     CHECK(implied_hazards(*read.survey, t)[0].kind == "asbestos");
@@ -415,7 +417,8 @@ TEST_CASE("materials: fill taken as asbestos is never put in") {
   const char* survey =
       R"({"format": "overjoist-survey", "version": 1, "materials": [{"id": "vermiculite", "form": "loose",
     "r_per_inch": 2.25, "settling_low_percent": 0, "settling_high_percent": 0}],
-    "sections": [{"name": "a", "kind": "flat", "area_ft2": 500, "readings": [0]}], "proposal": {"material": "vermiculite"}})";
+    "sections": [{"name": "a", "kind": "flat", "area_ft2": 500, "readings": [0]}],
+"proposal": {"material": "vermiculite"}})";
   const SurveyRead read = read_survey(survey, tables());
   REQUIRE(read.faults.size() == 1);
   CHECK(read.faults[0].pointer == "/proposal/material");

@@ -147,7 +147,7 @@ TEST_CASE("rows: a comparison shows the largest heated floor, its depth and its 
   CHECK(row.over_weight == true);  // 6 in. of 2 lb/ft3 and R-39 more at 24 in.: above 1.3 lb/ft2
   CHECK(row.working_r == t.working_r);
   CHECK(row.effective_r == e.planned.high.attic.effective_r);
-  CHECK(e.compare[0].cautions.size() == e.cautions.size());
+  CHECK(e.compare[0].cautions.size() == e.findings.cautions.size());
 }
 
 // Invariant: one floor without room makes the row out of reach, whichever floor it is; a slope does

@@ -155,7 +155,7 @@ TEST_CASE("demo: the whole attic is a sum of U x area") {
   const double level = std::ceil(hand_level(49) * 4) / 4;
   near(e.planned.low.attic.ua.us(), 1040 / hand_effective(level) + 4 / 1.52 + 5 / (1.70 + 49),
        1e-6);
-  CHECK(e.cautions.front().level ==
+  CHECK(e.findings.cautions.front().level ==
         CautionLevel::fix_first);  // blocked soffit and ceiling weight, no stop
 }
 
@@ -304,7 +304,7 @@ TEST_CASE("examples: each shows what it is for") {
     return *assess_text(text_of(kExamples / name), tables).evaluation;
   };
   const auto raises = [&](const Evaluation& e, std::string_view code) {
-    return std::any_of(e.cautions.begin(), e.cautions.end(),
+    return std::any_of(e.findings.cautions.begin(), e.findings.cautions.end(),
                        [&](const Caution& c) { return tables.cautions[c.row].code == code; });
   };
   CHECK(get("stop-hazards.json").stopped());

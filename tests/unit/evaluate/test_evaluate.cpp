@@ -12,9 +12,9 @@ namespace {
 
 const Assumption* assumption(const Evaluation& e, std::string_view code) {
   const auto at =
-      std::find_if(e.assumptions.begin(), e.assumptions.end(),
+      std::find_if(e.findings.assumptions.begin(), e.findings.assumptions.end(),
                    [&](const Assumption& a) { return tables().assumptions[a.row].code == code; });
-  return at == e.assumptions.end() ? nullptr : &*at;
+  return at == e.findings.assumptions.end() ? nullptr : &*at;
 }
 
 Section with_joists(Section s, const char* size, double spacing) {
@@ -122,7 +122,7 @@ TEST_CASE(
   survey.hazards = {{"vermiculite", "a", "laboratory", "2026-05-04", "report 7"}};
   const Evaluation e = run(survey);
   CHECK(e.stopped());
-  for (const Caution& c : e.cautions)
+  for (const Caution& c : e.findings.cautions)
     if (tables().cautions[c.row].code == "vermiculite")
       CHECK((c.cleared ? c.where == "a" : c.where == "b"));
   survey.hazards[0].where.clear();  // the whole attic

@@ -153,7 +153,7 @@ TEST_CASE("framing method: ranges stand about the chosen R and the assumptions n
     near((1 / r.effective_r_range->low.us() + 1 / r.effective_r_range->high->us()) / 2,
          1 / r.effective_r.us(), kNoise);
     std::string said;
-    for (const Assumption& a : e.assumptions)
+    for (const Assumption& a : e.findings.assumptions)
       if (tables().assumptions[a.row].code == "framing-method")
         said = std::get<std::string>(a.values.front().value);
     CHECK(said == kWords[m]);

@@ -102,7 +102,7 @@ TEST_CASE("goods: text keeps to 80 columns, and no format loses a caution") {
   std::string json, csv;
   write_goods_json(json, e, tables(), {});
   write_goods_csv(csv, e, tables(), {}, {});
-  for (const Caution& c : e.cautions) {
+  for (const Caution& c : e.findings.cautions) {
     CAPTURE(tables().cautions[c.row].code);
     CHECK(json.find('"' + tables().cautions[c.row].code + '"') != std::string::npos);
     CHECK(csv.find(tables().cautions[c.row].code) != std::string::npos);

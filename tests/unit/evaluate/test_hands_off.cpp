@@ -110,19 +110,27 @@ std::vector<std::pair<std::string, std::string>> faces_of(const Evaluation& e) {
 /// An attic with something to say of nearly everything; `fill` is the first layer, `more` further
 /// keys of the survey.
 std::string attic(const std::string& fill, const std::string& more) {
-  return R"({"format": "overjoist-survey", "version": 1, "site": {"climate_zone": "5", "year_built": 1950, "hdd65_f_day": 6000},
+  return R"({"format": "overjoist-survey", "version": 1, "site": {"climate_zone": "5",
+"year_built": 1950, "hdd65_f_day": 6000},
  "sections": [
   {"name": "a", "kind": "flat", "area_ft2": 700, "layers": [)" +
          fill +
-         R"(, {"material": "glass-fiber-batt", "label_r": 19, "label_thickness_in": 6.25, "facing": "kraft", "lies": "across"},
-    {"material": "glass-fiber-batt", "label_r": 11, "label_thickness_in": 3.5, "facing": "unknown", "condition": "voids"}],
-   "readings": ["11 to 13", 14, 4], "bypasses": [{"kind": "top-plate"}, {"kind": "wire-hole", "count": 9}, {"kind": "pull-down-stair"}]},
-  {"name": "b", "kind": "flat", "area_ft2": 100, "layers": [{"material": "unknown-loose"}], "readings": [1, 9]},
-  {"name": "c", "kind": "decked", "area_ft2": 90, "deck": "plywood-1/2", "layers": [{"material": "cellulose-loose"}], "readings": [2, 3]},
-  {"name": "d", "kind": "slope", "area_ft2": 90, "layers": [{"material": "glass-fiber-batt", "label_r": 11, "label_thickness_in": 3.5}]},
+         R"(, {"material": "glass-fiber-batt", "label_r": 19, "label_thickness_in": 6.25,
+"facing": "kraft", "lies": "across"},
+    {"material": "glass-fiber-batt", "label_r": 11, "label_thickness_in": 3.5,
+"facing": "unknown", "condition": "voids"}],
+   "readings": ["11 to 13", 14, 4], "bypasses": [{"kind": "top-plate"}, {"kind": "wire-hole",
+"count": 9}, {"kind": "pull-down-stair"}]},
+  {"name": "b", "kind": "flat", "area_ft2": 100, "layers": [{"material": "unknown-loose"}],
+"readings": [1, 9]},
+  {"name": "c", "kind": "decked", "area_ft2": 90, "deck": "plywood-1/2",
+"layers": [{"material": "cellulose-loose"}], "readings": [2, 3]},
+  {"name": "d", "kind": "slope", "area_ft2": 90, "layers": [{"material": "glass-fiber-batt",
+"label_r": 11, "label_thickness_in": 3.5}]},
   {"name": "e", "kind": "knee-wall", "area_ft2": 60, "layers": []},
   {"name": "f", "kind": "pull-down-stair", "area_ft2": 10, "insulation_r": 2},
-  {"name": "g", "kind": "flat", "area_ft2": 50, "layers": [{"material": "cotton-batt", "label_r": 13, "label_thickness_in": 3.5,
+  {"name": "g", "kind": "flat", "area_ft2": 50, "layers": [{"material": "cotton-batt",
+"label_r": 13, "label_thickness_in": 3.5,
     "condition": "remove"}, {"material": "glass-fiber-loose", "condition": "wet"}], "readings": [7, 8]}],
  "proposal": {"material": "cellulose-loose"}, "compare": [{"material": "glass-fiber-loose"}],
  "heating": {"fuel": "natural-gas", "efficiency": 0.8, "price_per_unit": 1.2},
@@ -132,15 +140,18 @@ std::string attic(const std::string& fill, const std::string& more) {
 }
 
 const char* const kHazards =
-    R"({"kind": "blocked-soffit"}, {"kind": "facing-cold-side", "where": "a"}, {"kind": "droppings"}, {"kind": "mould"})";
+    R"({"kind": "blocked-soffit"}, {"kind": "facing-cold-side", "where": "a"},
+{"kind": "droppings"}, {"kind": "mould"})";
 
 /// The surveys of which no face may ask for anything: by a layer, by a hazard, by a material of the
 /// user's own, to come out, unmeasured.
 std::vector<std::string> guarded() {
   const std::string others = std::string(", \"hazards\": [") + kHazards;
   return {
-      R"({"format": "overjoist-survey", "version": 1, "site": {"climate_zone": "5"}, "sections": [{"name": "a", "kind": "flat",
-        "area_ft2": 700, "joists": {"size": "2x6", "spacing_in": 16}, "layers": [{"material": "vermiculite"}], "readings": ["3 to 4"]}],
+      R"({"format": "overjoist-survey", "version": 1, "site": {"climate_zone": "5"},
+"sections": [{"name": "a", "kind": "flat",
+        "area_ft2": 700, "joists": {"size": "2x6", "spacing_in": 16},
+"layers": [{"material": "vermiculite"}], "readings": ["3 to 4"]}],
         "proposal": {"material": "cellulose-loose"}})",
       attic(R"({"material": "vermiculite"})", others + "]"),
       attic(R"({"material": "vermiculite", "condition": "remove"})", others + "]"),
@@ -151,10 +162,14 @@ std::vector<std::string> guarded() {
       attic(
           R"({"material": "old-fill"})",
           others +
-              R"(], "materials": [{"id": "old-fill", "name": "grey ASBESTOS wool", "form": "loose", "r_per_inch": 2}])"),
-      R"({"format": "overjoist-survey", "version": 1, "sections": [{"name": "a", "kind": "flat", "area_ft2": 700,
-        "layers": [{"material": "vermiculite"}, {"material": "glass-fiber-batt", "label_r": 19, "label_thickness_in": 6.25}]},
-        {"name": "b", "kind": "flat", "area_ft2": 100, "layers": [{"material": "cellulose-loose"}], "readings": [3]}]})"};
+              R"(], "materials": [{"id": "old-fill", "name": "grey ASBESTOS wool",
+"form": "loose", "r_per_inch": 2}])"),
+      R"({"format": "overjoist-survey", "version": 1, "sections": [{"name": "a", "kind": "flat",
+"area_ft2": 700,
+        "layers": [{"material": "vermiculite"}, {"material": "glass-fiber-batt", "label_r": 19,
+"label_thickness_in": 6.25}]},
+        {"name": "b", "kind": "flat", "area_ft2": 100,
+"layers": [{"material": "cellulose-loose"}], "readings": [3]}]})"};
 }
 
 }  // namespace
@@ -219,7 +234,7 @@ TEST_CASE("hands off: a fill that is cleared is treated as any other") {
       evaluated(attic(R"({"material": "vermiculite"})",
                       R"(, "hazards": [{"kind": "vermiculite", "where": "a", )" + paper + "]"));
   CHECK_FALSE(e.hands_off);
-  CHECK(std::any_of(e.cautions.begin(), e.cautions.end(), [](const Caution& c) {
+  CHECK(std::any_of(e.findings.cautions.begin(), e.findings.cautions.end(), [](const Caution& c) {
     return tables().cautions[c.row].code == "few-readings";
   }));
 }
@@ -227,7 +242,8 @@ TEST_CASE("hands off: a fill that is cleared is treated as any other") {
 namespace {
 
 std::string one_section(const std::string& layers, const std::string& more) {
-  return R"({"format": "overjoist-survey", "version": 1, "sections": [{"name": "a", "kind": "flat", "area_ft2": 700, "layers": [)" +
+  return R"({"format": "overjoist-survey", "version": 1, "sections": [{"name": "a",
+"kind": "flat", "area_ft2": 700, "layers": [)" +
          layers + "]}]" + more + "}";
 }
 
@@ -263,7 +279,8 @@ TEST_CASE(
 // Hand derivation: the batt on top is known by its label and counts; the fill below it does not.
 TEST_CASE("hands off: what lies on unmeasured fill still counts by its label") {
   const Evaluation e = evaluated(one_section(
-      R"({"material": "vermiculite"}, {"material": "glass-fiber-batt", "label_r": 19, "label_thickness_in": 6.25})",
+      R"({"material": "vermiculite"}, {"material": "glass-fiber-batt", "label_r": 19,
+"label_thickness_in": 6.25})",
       ""));
   near(e.sections[0].existing.working_r.us(), 19, kNoise);
 }
@@ -287,7 +304,8 @@ TEST_CASE("hands off: depth is asked for where the fill may be touched") {
                     unknown = R"({"material": "unknown-loose"})";
   const std::string open = R"(, "hazards": [{"kind": "unidentified-granular-fill"}])";
   const std::string elsewhere =
-      R"(, "hazards": [{"kind": "vermiculite", "cleared": {"by": "lab", "date": "2026-05-04", "paper": "7"}}])";
+      R"(, "hazards": [{"kind": "vermiculite", "cleared": {"by": "lab", "date": "2026-05-04",
+"paper": "7"}}])";
   CHECK_FALSE(refused(one_section(vermiculite, "")));
   CHECK_FALSE(refused(one_section(unknown, open)));
   CHECK(refused(one_section(unknown, "")));
@@ -317,7 +335,8 @@ TEST_CASE("hands off: no face of an inspection over such fill asks for what woul
       const std::string given =
           std::string(depths) == "[]" ? "" : fmt::format(R"(, "depths": {})", depths);
       const std::string record = fmt::format(
-          R"({{"format": "overjoist-record", "version": 1, "bag_net_lb": 25, "sections": [{{"name": "a", "bags": {}{}}}]}})",
+          R"({{"format": "overjoist-record", "version": 1, "bag_net_lb": 25,
+"sections": [{{"name": "a", "bags": {}{}}}]}})",
           bags, given);
       const PairOutcome outcome = inspect_texts(survey, record, tables());
       REQUIRE(outcome.inspection);

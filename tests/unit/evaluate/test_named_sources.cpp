@@ -11,7 +11,7 @@ using namespace fixtures;
 namespace {
 
 bool names(const Evaluation& e, const std::string& id) {
-  return std::any_of(e.sources.begin(), e.sources.end(),
+  return std::any_of(e.findings.sources.begin(), e.findings.sources.end(),
                      [&](std::size_t row) { return tables().sources[row].id == id; });
 }
 
@@ -44,8 +44,8 @@ bool uses(const Survey& survey, Mark mark) {
   marked.build_indexes();
   mark(marked).push_back(row.id);
   const Evaluation e = evaluate(survey, marked);
-  return std::find(e.sources.begin(), e.sources.end(), marked.sources.size() - 1) !=
-         e.sources.end();
+  return std::find(e.findings.sources.begin(), e.findings.sources.end(),
+                   marked.sources.size() - 1) != e.findings.sources.end();
 }
 
 bool uses_material(const Survey& survey, const std::string& id) {

@@ -22,7 +22,8 @@ namespace {
 
 const json& floor_base() {
   static const json base = json::parse(
-      R"({"name":"a","kind":"flat","area_ft2":1000,"layers":[{"material":"cellulose-loose"}],"readings":[4,4,4,4,4]})");
+      R"({"name":"a","kind":"flat","area_ft2":1000,"layers":[{"material":"cellulose-loose"}],)"
+      R"("readings":[4,4,4,4,4]})");
   return base;
 }
 
@@ -62,7 +63,7 @@ std::set<std::string> plausible_codes() {
 std::set<std::string> said(const Evaluation& e) {
   const std::set<std::string> all = plausible_codes();
   std::set<std::string> codes;
-  for (const Caution& c : e.cautions)
+  for (const Caution& c : e.findings.cautions)
     if (all.count(tables().cautions[c.row].code) > 0) codes.insert(tables().cautions[c.row].code);
   return codes;
 }
@@ -116,11 +117,15 @@ const std::vector<Case>& cases() {
        {R"({"joists":{"size":"2x6","spacing_in":48}})"}},
       {"floor-like-inches", {R"({"area_ft2":50001})"}, {R"({"area_ft2":50000})"}},
       {"batt-r-high",
-       {R"({"layers":[{"material":"glass-fiber-batt","label_r":30,"label_thickness_in":5.9}],"readings":[5.9]})"},
-       {R"({"layers":[{"material":"glass-fiber-batt","label_r":15,"label_thickness_in":3.5}],"readings":[3.5]})"}},
+       {R"({"layers":[{"material":"glass-fiber-batt","label_r":30,"label_thickness_in":5.9}],)"
+        R"("readings":[5.9]})"},
+       {R"({"layers":[{"material":"glass-fiber-batt","label_r":15,"label_thickness_in":3.5}],)"
+        R"("readings":[3.5]})"}},
       {"batt-r-low",
-       {R"({"layers":[{"material":"glass-fiber-batt","label_r":3.3,"label_thickness_in":6.25}],"readings":[6.25]})"},
-       {R"({"layers":[{"material":"glass-fiber-batt","label_r":19,"label_thickness_in":6.25}],"readings":[6.25]})"}},
+       {R"({"layers":[{"material":"glass-fiber-batt","label_r":3.3,"label_thickness_in":6.25}],)"
+        R"("readings":[6.25]})"},
+       {R"({"layers":[{"material":"glass-fiber-batt","label_r":19,"label_thickness_in":6.25}],)"
+        R"("readings":[6.25]})"}},
       {"board-r-high",
        {R"({"layers":[{"material":"own","thickness_in":2}],"readings":[2]})",
         R"({"materials":[{"id":"own","name":"own board","form":"board","r_per_inch":9.1}]})"},
@@ -135,9 +140,11 @@ const std::vector<Case>& cases() {
        {R"({"layers":[{"material":"glass-fiber-dense"}]})"}},
       {"fill-density-off",
        {R"({"layers":[{"material":"own"}]})",
-        R"({"materials":[{"id":"own","name":"own","form":"loose","r_per_inch":3,"density_low_lb_ft3":20,"density_high_lb_ft3":28}]})"},
+        R"({"materials":[{"id":"own","name":"own","form":"loose","r_per_inch":3,)"
+        R"("density_low_lb_ft3":20,"density_high_lb_ft3":28}]})"},
        {R"({"layers":[{"material":"own"}]})",
-        R"({"materials":[{"id":"own","name":"own","form":"loose","r_per_inch":2,"density_low_lb_ft3":8,"density_high_lb_ft3":15}]})"}},
+        R"({"materials":[{"id":"own","name":"own","form":"loose","r_per_inch":2,)"
+        R"("density_low_lb_ft3":8,"density_high_lb_ft3":15}]})"}},
       {"chart-r-high",
        {"{}", R"({"proposal":{"bag_net_lb":20,"product":{"name":"p","chart":[
           {"r":36,"settled_thickness_in":2,"initial_thickness_in":2.1,"weight_psf":0.4},
@@ -156,9 +163,11 @@ const std::vector<Case>& cases() {
           {"r":20,"settled_thickness_in":6,"initial_thickness_in":7,"weight_psf":3}]}}})"}},
       {"batt-density-off",  // 13 lb over 10 ft2 and 1 in. are 15.6 lb/ft3, 9 are 10.8
        {"{}",
-        R"({"proposal":{"batts":[{"name":"b","label_thickness_in":1,"label_r":3.2,"coverage_ft2":10,"package_lb":13}]}})"},
+        R"({"proposal":{"batts":[{"name":"b","label_thickness_in":1,"label_r":3.2,)"
+        R"("coverage_ft2":10,"package_lb":13}]}})"},
        {"{}",
-        R"({"proposal":{"batts":[{"name":"b","label_thickness_in":1,"label_r":3.2,"coverage_ft2":10,"package_lb":9}]}})"}},
+        R"({"proposal":{"batts":[{"name":"b","label_thickness_in":1,"label_r":3.2,)"
+        R"("coverage_ft2":10,"package_lb":9}]}})"}},
       {"bag-weight-off",
        {"{}", R"({"proposal":{"material":"cellulose-loose","bag_net_lb":4.9}})"},
        {"{}", R"({"proposal":{"material":"cellulose-loose","bag_net_lb":80}})"}},
@@ -231,9 +240,11 @@ const std::vector<Case>& cases() {
        {R"({"readings":[8,8,9,9,8,8,8,8,8,8,8,8,30]})"}},
       {"degree-days-too-few-days",
        {"{}",
-        R"({"heating":{"fuel":"natural-gas","efficiency":0.8,"hdd_f_day":6000,"base_f":65,"days_below_base":99}})"},
+        R"({"heating":{"fuel":"natural-gas","efficiency":0.8,"hdd_f_day":6000,"base_f":65,)"
+        R"("days_below_base":99}})"},
        {"{}",
-        R"({"heating":{"fuel":"natural-gas","efficiency":0.8,"hdd_f_day":6000,"base_f":65,"days_below_base":100}})"}},
+        R"({"heating":{"fuel":"natural-gas","efficiency":0.8,"hdd_f_day":6000,"base_f":65,)"
+        R"("days_below_base":100}})"}},
       {"names-alike",
        {R"({"name":"Main floor"})",
         R"({"more":[{"name":"main  Floor ","kind":"hatch","area_ft2":6,"insulation_r":0}]})"},

@@ -57,7 +57,7 @@ void same_worth(const WorthLine& a, const WorthLine& b) {
 }
 
 bool raises_at(const Evaluation& e, std::string_view code, std::string_view where) {
-  return std::any_of(e.cautions.begin(), e.cautions.end(), [&](const Caution& c) {
+  return std::any_of(e.findings.cautions.begin(), e.findings.cautions.end(), [&](const Caution& c) {
     return tables().cautions[c.row].code == code && c.where == where;
   });
 }
@@ -188,7 +188,7 @@ TEST_CASE("worse than found: a caution of its own, and no payback") {
   CHECK_FALSE(e.planned.high.totals.package.payback);
   CHECK(e.steps.empty());
   CHECK(raises_at(e, "worse-than-found", "attic"));
-  CHECK(tables().cautions[e.cautions.front().row].level == CautionLevel::fix_first);
+  CHECK(tables().cautions[e.findings.cautions.front().row].level == CautionLevel::fix_first);
   Survey cold = worse();
   cold.heating.reset();
   CHECK(run(cold).planned.high.totals.worse);  // known without any heating
@@ -250,10 +250,10 @@ TEST_CASE("bills: the allowed share is the survey's, and one percentage is shown
   CHECK(e.heating->bills->allowed_share == 0.25);
   CHECK(assumes(usual, "default-ceiling-share"));
   CHECK_FALSE(assumes(e, "default-ceiling-share"));
-  const auto said = std::find_if(e.cautions.begin(), e.cautions.end(), [](const Caution& c) {
-    return tables().cautions[c.row].code == "bills-too-low";
-  });
-  REQUIRE(said != e.cautions.end());
+  const auto said = std::find_if(
+      e.findings.cautions.begin(), e.findings.cautions.end(),
+      [](const Caution& c) { return tables().cautions[c.row].code == "bills-too-low"; });
+  REQUIRE(said != e.findings.cautions.end());
   CHECK(std::get<double>(said->values[0].value) == e.heating->bills->percent);
   near(e.heating->bills->percent, std::ceil(e.heating->bills->computed_share * 100), 0);
 }
@@ -352,7 +352,7 @@ TEST_CASE("worse than found: heating or none, wet fill is held at its dry R") {
   CHECK(e.planned.high.totals.worse);
   CHECK(e.planned.low.totals.worse == warm.planned.low.totals.worse);
   const auto before = [](const Evaluation& of) {
-    for (const Caution& c : of.cautions)
+    for (const Caution& c : of.findings.cautions)
       if (tables().cautions[c.row].code == "worse-than-found")
         return std::get<Resistance>(c.values[0].value).us();
     return 0.0;

@@ -29,7 +29,7 @@ std::string words_of(const Evaluation& e) {
 }
 
 bool raised(const Evaluation& e, std::string_view code) {
-  return std::any_of(e.cautions.begin(), e.cautions.end(),
+  return std::any_of(e.findings.cautions.begin(), e.findings.cautions.end(),
                      [&](const Caution& c) { return tables().cautions[c.row].code == code; });
 }
 

@@ -20,7 +20,7 @@ Survey two_floors(const std::string& kind, const std::string& where) {
 }
 
 bool raised(const Evaluation& e, std::string_view code) {
-  return std::any_of(e.cautions.begin(), e.cautions.end(),
+  return std::any_of(e.findings.cautions.begin(), e.findings.cautions.end(),
                      [&](const Caution& c) { return tables().cautions[c.row].code == code; });
 }
 

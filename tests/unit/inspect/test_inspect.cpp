@@ -431,9 +431,9 @@ TEST_CASE(
     "depth") {
   const auto heavy = [](double bags) {
     const Inspection in = inspected(hand_job(), record_of({built("floor", bags, {16.25})}));
-    return std::any_of(in.cautions.begin(), in.cautions.end(), [](const Caution& c) {
-      return tables().cautions[c.row].code == "ceiling-weight";
-    });
+    return std::any_of(
+        in.findings.cautions.begin(), in.findings.cautions.end(),
+        [](const Caution& c) { return tables().cautions[c.row].code == "ceiling-weight"; });
   };
   CHECK(heavy(66));
   CHECK_FALSE(heavy(35));

@@ -65,7 +65,8 @@ TEST_CASE("layers: a label with its thickness holds for loose fill and boards") 
       19.25, kNoise);
   const auto board = [](const char* words) {
     return worked_out(survey_text(
-        R"("kind": "flat", "readings": [1, 1], "layers": [{"material": "polyiso-board", "thickness_in": 1, )" +
+        R"("kind": "flat", "readings": [1, 1], "layers": [{"material": "polyiso-board",
+"thickness_in": 1, )" +
         std::string(words) + "}]"));
   };
   near(board(R"("label_r": 6)").sections[0].existing.working_r.us(), 6, kNoise);
@@ -126,7 +127,8 @@ TEST_CASE("layers: an own row with low and high takes the middle") {
   REQUIRE(
       add_materials(
           all,
-          R"({"table": "materials", "title": "own", "version": "1", "retrieved": "2026-01-01", "units": "US", "rows":
+          R"({"table": "materials", "title": "own", "version": "1", "retrieved": "2026-01-01",
+"units": "US", "rows":
     [{"id": "own-wool", "form": "loose", )" +
               low_high + "]}",
           "own.json")

@@ -39,7 +39,8 @@ std::vector<std::filesystem::path> surveys_in(const char* folder) {
 /// A survey with one flat section; `more` are further keys of the section, each ending in a comma.
 std::string section_with(const std::string& more) {
   return R"({"format": "overjoist-survey", "version": 1, "sections": [{)" + more +
-         R"("name": "attic", "kind": "flat", "area_ft2": 900, "layers": [{"material": "cellulose-loose"}]}]})";
+         R"("name": "attic", "kind": "flat", "area_ft2": 900,
+"layers": [{"material": "cellulose-loose"}]}]})";
 }
 std::string survey_with(const std::string& more) {
   return R"({"format": "overjoist-survey", "version": 1, )" + more +
@@ -158,7 +159,8 @@ TEST_CASE("survey: layered depths are added, presets and bags per area are turne
 // Hand derivation: depth 4 without a share is one reading; condition follows from void_share.
 TEST_CASE("survey: a share of voids makes the condition voids") {
   const std::string text =
-      R"({"format": "overjoist-survey", "version": 1, "sections": [{"name": "a", "kind": "flat", "area_ft2": 9, "readings": [4],
+      R"({"format": "overjoist-survey", "version": 1, "sections": [{"name": "a", "kind": "flat",
+"area_ft2": 9, "readings": [4],
     "layers": [{"material": "cellulose-loose", "void_share": 0.1}]}]})";
   CHECK(survey_of(text).sections[0].layers[0].condition == Condition::voids);
 }
@@ -166,7 +168,8 @@ TEST_CASE("survey: a share of voids makes the condition voids") {
 // Invariant: the user's own keys come through byte for byte, and nested ones are passed over.
 TEST_CASE("survey: x_ keys of the top level keep their raw text") {
   const Survey s = survey_of(survey_with(
-      R"("x_a": {"b" : [1, null,  "\u00e9"]} , "x_n": 1.50, "x_null": null, "x_t": "t\"", "site": {"x_own": [[]]}, )"));
+      R"("x_a": {"b" : [1, null,  "\u00e9"]} , "x_n": 1.50, "x_null": null, "x_t": "t\"",
+"site": {"x_own": [[]]}, )"));
   REQUIRE(s.extras.size() == 4);
   CHECK(s.extras[0].first == "x_a");
   CHECK(s.extras[0].second == R"({"b" : [1, null,  "\u00e9"]})");
@@ -200,7 +203,8 @@ TEST_CASE("survey: all faults are reported in one go, those before a syntax faul
 // own.
 TEST_CASE("survey: contradictions are looked for in every section that is in order by itself") {
   const SurveyRead read = read_survey(R"({"format": "overjoist-survey", "version": 1, "sections": [
-    {"name": "a", "kind": "flat", "area_ft2": "x", "readings": [7]}, {"name": "b", "kind": "flat", "area_ft2": 9, "readings": [7]}]})",
+    {"name": "a", "kind": "flat", "area_ft2": "x", "readings": [7]}, {"name": "b", "kind": "flat",
+"area_ft2": 9, "readings": [7]}]})",
                                       tables());
   REQUIRE(read.faults.size() == 2);
   CHECK(read.faults[0].pointer == "/sections/0/area_ft2");
@@ -260,7 +264,8 @@ TEST_CASE("survey: an unknown material offers what people mean by that word in t
   };
   const auto layer = [&](const std::string& word) {
     const SurveyRead read = read_survey(
-        R"({"format": "overjoist-survey", "version": 1, "sections": [{"name": "a", "kind": "flat", "area_ft2": 9, "readings": [4],
+        R"({"format": "overjoist-survey", "version": 1, "sections": [{"name": "a", "kind": "flat",
+"area_ft2": 9, "readings": [4],
       "layers": [{"material": ")" +
             word + "\"}]}]}",
         tables());

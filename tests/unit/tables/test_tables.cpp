@@ -147,7 +147,8 @@ TEST_CASE("tables: a faulty user's table changes nothing") {
   const std::size_t before = t.materials.size();
   const Diagnostics faults =
       add_materials(t, table_of(R"({"id": "Straw", "form": "loose", "r_per_inch": 2},
-{"id": "hay", "form": "heap", "r_per_inch": 2}, {"id": "reed", "form": "loose"}, {"id": "moss", "form": "loose", "r_per_inch": 200})"),
+{"id": "hay", "form": "heap", "r_per_inch": 2}, {"id": "reed", "form": "loose"}, {"id": "moss",
+"form": "loose", "r_per_inch": 200})"),
                     "mine.json");
   REQUIRE(faults.size() == 4);
   CHECK(faults[0].pointer == "/rows/0/id");
@@ -172,7 +173,8 @@ TEST_CASE("tables: a faulty user's table changes nothing") {
       add_materials(
           t,
           table_of(
-              R"({"id": "hay", "form": "loose", "r_per_inch": 2}, {"id": "hay", "form": "loose", "r_per_inch": 2})"),
+              R"({"id": "hay", "form": "loose", "r_per_inch": 2}, {"id": "hay", "form": "loose",
+"r_per_inch": 2})"),
           "x")
           .empty());
 }

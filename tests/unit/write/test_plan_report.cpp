@@ -50,7 +50,8 @@ TEST_CASE(
   write_json(out, run(leaky()), tables(), {});
   for (
       const char* part :
-      {R"("plan":{"readiness":{"ready":false,"state":"not-ready","not_looked_at":["hazards","vents"],"missing":[)",
+      {R"("plan":{"readiness":{"ready":false,"state":"not-ready","not_looked_at":["hazards",)"
+       R"("vents"],"missing":[)",
        R"("code":"seal-first","level":"care","where":"attic","what":"air sealing to be done")",
        R"({"kind":"flue","where":"furnace","rank":2,"entered":true,"unit":"each","quantity":1,)",
        R"("fire_rule":"No foam)",

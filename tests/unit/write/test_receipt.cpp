@@ -226,16 +226,16 @@ TEST_CASE("inspect: no caution of the survey is lost in any face") {
     if (h.kind == "bats") h = {"bats", "here", "A. Rigg, warden", "2026-05-06", "note 3"};
   const Faces faces(in);
   const auto json = nlohmann::json::parse(faces.json);
-  CHECK(json["cautions"].size() == in.cautions.size());
+  CHECK(json["cautions"].size() == in.findings.cautions.size());
   std::string csv;
   write_inspection_csv(csv, in, tables(), {}, false);
-  for (const Caution& c : run(cleared).cautions) {
+  for (const Caution& c : run(cleared).findings.cautions) {
     const CautionRow& row = tables().cautions[c.row];
     CAPTURE(row.code);
     const auto same = [&](const Caution& x) {
       return x.row == c.row && x.where == c.where && x.level == c.level && x.cleared == c.cleared;
     };
-    CHECK(std::any_of(in.cautions.begin(), in.cautions.end(), same));
+    CHECK(std::any_of(in.findings.cautions.begin(), in.findings.cautions.end(), same));
     const std::string first =
         in_one_line(c.text(row).substr(0, c.text(row).find_first_of(".{:'&<>\"")));
     CHECK(holds(in_one_line(faces.text),
@@ -244,7 +244,7 @@ TEST_CASE("inspect: no caution of the survey is lost in any face") {
     CHECK(holds(in_one_line(faces.page), first));
     CHECK(holds(csv, row.code));
   }
-  CHECK(std::is_sorted(in.cautions.begin(), in.cautions.end(),
+  CHECK(std::is_sorted(in.findings.cautions.begin(), in.findings.cautions.end(),
                        [](const Caution& a, const Caution& b) {
                          return a.level != b.level ? a.level < b.level : a.row < b.row;
                        }));

@@ -80,11 +80,11 @@ TEST_CASE("report text: a stop banner comes before the answer and names who deci
 // no 'before that'.
 TEST_CASE("report text: what to fix first is listed once and in plain words") {
   Evaluation e = stopped_floor();
-  const auto weight = std::find_if(e.cautions.begin(), e.cautions.end(), [](const Caution& c) {
-    return c.level == CautionLevel::fix_first;
-  });
-  REQUIRE(weight != e.cautions.end());
-  e.cautions.insert(weight, Caution(*weight));
+  const auto weight =
+      std::find_if(e.findings.cautions.begin(), e.findings.cautions.end(),
+                   [](const Caution& c) { return c.level == CautionLevel::fix_first; });
+  REQUIRE(weight != e.findings.cautions.end());
+  e.findings.cautions.insert(weight, Caution(*weight));
   const std::string out = flowing(text_of(e));
   CHECK(has(out, "Before that fix first: too much weight (attic floor). More below."));
   CHECK_FALSE(has(out, "ceiling-weight"));
@@ -274,7 +274,8 @@ TEST_CASE("report materials: JSON rows have the keys of the table and leave blan
   write_materials_json(out, t, false);
   CHECK(has(
       out,
-      R"("materials":[{"id":"straw","name":"Straw, loose","also":["hay","thatch"],"form":"loose","r_per_inch":1.4,"settling_low_percent":7,)"
+      R"("materials":[{"id":"straw","name":"Straw, loose","also":["hay","thatch"],"form":"loose",)"
+      R"("r_per_inch":1.4,"settling_low_percent":7,)"
       R"("source":["standard-a"],"status":"published"}])"));
   CHECK(has(
       out,

@@ -22,7 +22,8 @@ TEST_CASE("report json: the top level holds the promised keys in order, the user
   const std::string out = json_of(one_floor());
   CHECK(
       out.rfind(
-          R"({"format":"overjoist-evaluation","version":1,"id":"oak-12","label":"12 Oak Street","status":"done",)",
+          R"({"format":"overjoist-evaluation","version":1,"id":"oak-12","label":"12 Oak Street",)"
+          R"("status":"done",)",
           0) == 0);
   std::size_t last = 0;
   for (const char* key :
@@ -45,18 +46,25 @@ TEST_CASE("report json: a section carries what stands there and both ends of the
   const std::string out = json_of(one_floor());
   CHECK(has(
       out,
-      R"("name":"attic floor","kind":"flat","area_ft2":1000,"below":"heated","existing":{"mean_depth_in":4.25,)"
-      R"("yardstick_r":14.87,"working_r":12.34,"working_r_range":null,"effective_r":13.21,"effective_r_range":null,)"
-      R"("effective_r_parallel":13.21,"effective_r_planes":12.8,"effective_r_mean":13,"weight_psf":0.56,"weight_greatest_psf":0.79,)"
-      R"("readings_needed":null,"readings_more":null,"verdict":null,"steps":[{"step":"yardstick","change_r":0,"r_after":14.87},)"));
+      R"("name":"attic floor","kind":"flat","area_ft2":1000,"below":"heated",)"
+      R"("existing":{"mean_depth_in":4.25,)"
+      R"("yardstick_r":14.87,"working_r":12.34,"working_r_range":null,"effective_r":13.21,)"
+      R"("effective_r_range":null,)"
+      R"("effective_r_parallel":13.21,"effective_r_planes":12.8,"effective_r_mean":13,)"
+      R"("weight_psf":0.56,"weight_greatest_psf":0.79,)"
+      R"("readings_needed":null,"readings_more":null,"verdict":null,"steps":[{"step":"yardstick",)"
+      R"("change_r":0,"r_after":14.87},)"));
   CHECK(has(
       out,
-      R"("top_up":{"low":{"target_r":38,"basis":"working","status":"needed","limited_by":null,"reached":true,"initial_level_in":13.25,)"
+      R"("top_up":{"low":{"target_r":38,"basis":"working","status":"needed","limited_by":null,)"
+      R"("reached":true,"initial_level_in":13.25,)"
       R"("level_exact_in":13.15,"confident_level_in":null,"settled_level_in":11.75,)"
       R"("initial_depth_in":{"least":6.25,"mean":8.25,"greatest":10.25},)"
       R"("new_depth_in":{"least":5.25,"mean":7.25,"greatest":9.25},"working_r":38.12,"working_r_range":null,)"
       R"("effective_r":38.55,"effective_r_range":null,"bags":42,"bags_exact":41.75,"added_weight_psf":1.05,)"
-      R"("weight_psf":1.61,"weight_greatest_psf":1.84,"weight_is_at_least":false,"weight_limit_psf":2.2,"within_weight_limit":null,"eave":null,"batts":[],"overshoot_r":null,"board_ft_exact":null})"));
+      R"("weight_psf":1.61,"weight_greatest_psf":1.84,"weight_is_at_least":false,)"
+      R"("weight_limit_psf":2.2,"within_weight_limit":null,"eave":null,"batts":[],)"
+      R"("overshoot_r":null,"board_ft_exact":null})"));
 }
 
 // Invariant: what is not known or not given is null.
@@ -67,10 +75,11 @@ TEST_CASE("report json: a price or figure that is missing is null, not 0") {
       R"("cost":null,"cost_by":{"material":null,"labour":null,"extras":null,"tax":null},"currency":"USD")"));
   CHECK(has(
       out,
-      R"("measure":{"annual_saving":null,"payback_years":null,"present_value":null,"sir":null,"cost":null,)"));
+      R"("measure":{"annual_saving":null,"payback_years":null,"present_value":null,"sir":null,)"
+      R"("cost":null,)"));
   CHECK(has(
       out,
-      R"("energy_by_fuel":null,"co2_lb":null,"heat_saved_btu":null,"scaled_to_bills":null,"cooling":null,"counts":null)"));
+      R"("energy_by_fuel":null,"co2_lb":null,"heat_saved_btu":null,"scaled_to_bills":null,"cooling":null)"));
   CHECK(has(out, R"("status":"unreachable","limited_by":"deck")"));
   CHECK(
       has(out, R"("removals":[{"material":"cellulose, loose","area_ft2":60,"volume_ft3":18.2}])"));
@@ -94,13 +103,15 @@ TEST_CASE("report json: units change the words of cautions and assumptions only"
   const std::string us = json_of(stopped_floor());
   CHECK(has(
       us,
-      R"("code":"ceiling-weight","level":"fix-first","where":"attic floor","text":"The ceiling would carry 2.4 lb/ft2,)"));
+      R"("code":"ceiling-weight","level":"fix-first","where":"attic floor",)"
+      R"("text":"The ceiling would carry 2.4 lb/ft2,)"));
   CHECK(has(
       us,
       R"({"what":"levels are rounded up","value":0.25,"why":"A crew reads quarters off a ruler."})"));
   CHECK(has(
       us,
-      R"({"what":"joists: 2x6 at 16 in.","value":"2x6 at 16 in.","why":"Not given.","where":"attic floor"})"));
+      R"({"what":"joists: 2x6 at 16 in.","value":"2x6 at 16 in.","why":"Not given.",)"
+      R"("where":"attic floor"})"));
   CHECK(has(us, R"("what":"target: R-38 to R-49","value":null)"));
   const std::string si = json_of(stopped_floor(), Units::si);
   CHECK(has(si, "would carry 11.8 kg/m2"));  // 2.4 x 4.8824 = 11.72, up
@@ -113,7 +124,8 @@ TEST_CASE("report json: a cleared caution names person, date and paper") {
   const std::string out = json_of(stopped_floor());
   CHECK(has(
       out,
-      R"("clears":"written release","cleared_by":"A. Reader","cleared_date":"2026-02-03","cleared_paper":"release 7"})"));
+      R"("clears":"written release","cleared_by":"A. Reader","cleared_date":"2026-02-03",)"
+      R"("cleared_paper":"release 7"})"));
   CHECK(count_of(out, "cleared_by") == 1);
 }
 
@@ -125,7 +137,8 @@ TEST_CASE("report json: a refused survey is a record with its faults") {
                       false, {"a.json", 0});
   CHECK(
       out ==
-      R"({"format":"overjoist-evaluation","version":1,"id":null,"status":"rejected","file":"a.json","diagnostics":[)"
+      R"({"format":"overjoist-evaluation","version":1,"id":null,"status":"rejected",)"
+      R"("file":"a.json","diagnostics":[)"
       R"({"pointer":"/sections/0","line":3,"column":5,"message":"no area","hint":"give area_ft2"},)"
       R"({"pointer":"","line":null,"column":null,"message":"empty","hint":null}]})");
 }

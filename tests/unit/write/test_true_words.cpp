@@ -16,7 +16,7 @@ using namespace fixtures;
 namespace {
 
 const Caution* find(const Evaluation& e, std::string_view code) {
-  for (const Caution& c : e.cautions)
+  for (const Caution& c : e.findings.cautions)
     if (tables().cautions[c.row].code == code) return &c;
   return nullptr;
 }
@@ -270,8 +270,10 @@ TEST_CASE("true words: the smaller vent figure names the retarder that it needs"
 TEST_CASE("true words: ready is said only where hazards, air leaks and vents were looked at") {
   const auto text = [](const char* section, const char* whole) {
     return std::string(
-               R"({"format":"overjoist-survey","version":1,"target":{"low_r":30,"high_r":30},"sections":[{"name":"a","kind":"flat",
-      "area_ft2":1000,"ceiling":"gypsum-1/2","joists":{"size":"2x6","spacing_in":16},"layers":[{"material":"cellulose-loose"}],
+               R"({"format":"overjoist-survey","version":1,"target":{"low_r":30,"high_r":30},
+"sections":[{"name":"a","kind":"flat",
+      "area_ft2":1000,"ceiling":"gypsum-1/2","joists":{"size":"2x6","spacing_in":16},
+"layers":[{"material":"cellulose-loose"}],
       "readings":[12,12,12,12,12])") +
            section + "}]" + whole + "}";
   };

@@ -21,7 +21,7 @@ constexpr LevelBox kBoxes[] = {
 
 void write_box(const HtmlReport& h, const LevelBox& box) {
   std::vector<std::string> words;
-  for (const Caution& caution : h.c.e.cautions)
+  for (const Caution& caution : h.c.findings.cautions)
     if (caution.level == box.level)
       words.push_back(caution_words(caution, h.c.tables.cautions.at(caution.row), h.c.units));
   if (words.empty()) return;
@@ -33,7 +33,7 @@ void write_box(const HtmlReport& h, const LevelBox& box) {
 }  // namespace
 
 void html_cautions(const HtmlReport& h) {
-  if (h.c.e.cautions.empty()) return;
+  if (h.c.findings.cautions.empty()) return;
   h.html.section_begin("Cautions");
   for (const LevelBox& box : kBoxes) write_box(h, box);
   h.html.section_end();

@@ -1,0 +1,38 @@
+// SPDX-License-Identifier: MIT
+#pragma once
+#include <optional>
+#include <vector>
+
+#include "evaluate/floor.hpp"
+#include "evaluate/offer.hpp"
+#include "evaluate/worked.hpp"
+#include "overjoist/cautions.hpp"
+#include "overjoist/evaluation.hpp"
+#include "overjoist/quantities.hpp"
+
+/// Batts and boards across the joists, and what a job buys.
+namespace overjoist::parts {
+
+/// Products and stacks of a proposal with a list.
+void prepare_batts(Blow& blow, const Proposal& proposal, const Survey& survey, const Tables& tables,
+                   Notes& notes);
+/// The top-up with batts or boards that lie across the joists, from `t` with target and limits set.
+void lay_batts(TopUp& t, const BuiltSection& built, const BaseFloor& floor, const Blow& blow);
+/// The floor with the layers of a top-up on it. @param side  0 as printed, -1 and 1 the sides of
+/// the range
+BaseFloor laid_floor(const BaseFloor& floor, const Blow& blow, const TopUp& t, int side);
+void laid_cautions(const BuiltSection& built, const WorkedSection& result, const Blow& blow,
+                   Notes& notes);
+
+/// What a whole job buys, rounded up over all of it.
+struct Goods {
+  std::optional<double> bags;          ///< empty: not known
+  std::optional<double> board_ft;      ///< of a spray
+  std::vector<PackageCount> packages;  ///< in the order of the list
+  std::optional<double> price;         ///< empty: not priced
+};
+
+/// @param tops  of the sections that take new fill
+Goods goods_of(const std::vector<const TopUp*>& tops, const Blow& blow);
+
+}  // namespace overjoist::parts
