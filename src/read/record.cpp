@@ -21,60 +21,51 @@ using enum Dimension;
 constexpr std::size_t kLongText = 20000;  // characters
 constexpr Bounds kBags = from(0, 1e5), kCount = from(0, 1e5);
 
-template <class T>
-T& as(void* object) {
-  return *static_cast<T*>(object);
-}
-
 /// A text that must be a day.
 template <auto M>
-void set_day(Reader& r, void* object, Scalar& v) {
+void set_day(Reader& r, OwnerOf<M>& object, Scalar& v) {
   if (is_date(*v.text))
-    Member<M>::of(object) = std::move(*v.text);
+    object.*M = std::move(*v.text);
   else
     r.fault(fmt::format("date {} is not a day; allowed: YYYY-MM-DD", r.token()),
             "write the day as 2026-04-30");
 }
 template <auto M>
-constexpr Field day_field(std::string_view key, bool required = false) {
-  return {.key = key, .kinds = kText, .set = set_day<M>, .required = required};
+constexpr Field<OwnerOf<M>> day_field(std::string_view key, bool required = false) {
+  return set_by<set_day<M>>({.key = key, .kinds = kText, .required = required});
 }
 
 template <auto M>
-void set_hazard(Reader& r, void* object, Scalar& v) {
-  if (r.word(*v.text, r.user<SurveyBuild>().hazard_kinds, "kind"))
-    Member<M>::of(object) = std::move(*v.text);
+void set_hazard(Reader& r, OwnerOf<M>& object, Scalar& v) {
+  if (r.word(*v.text, r.user<SurveyBuild>().hazard_kinds, "kind")) object.*M = std::move(*v.text);
 }
 template <auto M>
-void set_bypass(Reader& r, void* object, Scalar& v) {
-  if (r.word(*v.text, r.user<SurveyBuild>().bypass_kinds, "kind"))
-    Member<M>::of(object) = std::move(*v.text);
+void set_bypass(Reader& r, OwnerOf<M>& object, Scalar& v) {
+  if (r.word(*v.text, r.user<SurveyBuild>().bypass_kinds, "kind")) object.*M = std::move(*v.text);
 }
-void set_paper(Reader& r, void* object, Scalar& v) {
-  if (r.word(*v.text, kPapers, "papers")) as<Record>(object).papers.push_back(std::move(*v.text));
+void set_paper(Reader& r, Record& record, Scalar& v) {
+  if (r.word(*v.text, kPapers, "papers")) record.papers.push_back(std::move(*v.text));
 }
 
 // What was done in a section
 
-void set_plain_depth(Reader& r, void* object, Scalar& v) {
-  set_depth(r, &open_member(as<RecordSection>(object).depths), v);
+void set_plain_depth(Reader& r, RecordSection& section, Scalar& v) {
+  set_depth(r, open_member(section.depths), v);
 }
 
-constexpr Field kDepthFields[] = {
-    {.key = "depth", .kinds = kNumber | kText, .set = set_depth, .required = true},
+constexpr auto kDepthFields = fields_of<Reading>({
+    set_by<set_depth>({.key = "depth", .kinds = kNumber | kText, .required = true}),
     number_field<&Reading::share>("share", kReadingShare),
-    text_field<&Reading::where>("where", kLineText)};
-constexpr Shape kDepth{kDepthFields};
-constexpr Field kDepthElement{.key = "depth",
-                              .kinds = kNumber | kText | kObject,
-                              .set = set_plain_depth,
-                              .shape = &kDepth,
-                              .open = open_at<&RecordSection::depths>};
+    text_field<&Reading::where>("where", kLineText),
+});
+constexpr Shape<Reading> kDepth{kDepthFields};
+constexpr Field<RecordSection> kDepthElement = or_object<&RecordSection::depths>(
+    set_by<set_plain_depth>({.key = "depth", .kinds = kNumber | kText}), kDepth);
 
 /// Shares: all or none, adding to 1 (model 1).
-void finish_section(Reader& r, void* object, const Seen& seen) {
+void finish_section(Reader& r, const RecordSection& section, const Seen& seen) {
   constexpr double kShareSlack = 0.01;
-  const auto& depths = as<RecordSection>(object).depths;
+  const auto& depths = section.depths;
   const auto given =
       std::count_if(depths.begin(), depths.end(), [](const Reading& d) { return d.share >= 0; });
   if (!seen.has("depths") || given == 0) return;
@@ -90,7 +81,7 @@ void finish_section(Reader& r, void* object, const Seen& seen) {
                            kShareSlack),
                "shares are fractions of the section's area");
 }
-constexpr Field kSectionFields[] = {
+constexpr auto kSectionFields = fields_of<RecordSection>({
     text_field<&RecordSection::name>("name", kNameText, true),
     number_field<&RecordSection::bags>("bags", kBags),
     array_field("depths", kDepthElement, 1, 100000),
@@ -98,65 +89,73 @@ constexpr Field kSectionFields[] = {
     flag_field<&RecordSection::done>("done"),
     quantity_field<&RecordSection::insulation_r>("insulation_r", resistance, from(0, 200)),
     flag_field<&RecordSection::weatherstripped>("weatherstripped"),
-    flag_field<&RecordSection::latched>("latched")};
-constexpr Shape kSection{kSectionFields, finish_section};
-constexpr Field kSectionElement = object_field<&Record::sections>("section", kSection);
+    flag_field<&RecordSection::latched>("latched"),
+});
+constexpr Shape<RecordSection> kSection{kSectionFields, finish_by<finish_section>};
+constexpr Field<Record> kSectionElement = object_field<&Record::sections>("section", kSection);
 
 // Who, tag, counts, ticks
 
-constexpr Field kInstallerFields[] = {text_field<&Installer::name>("name", kLineText, true),
-                                      text_field<&Installer::address>("address", kLineText),
-                                      text_field<&Installer::license>("license", kLineText)};
-constexpr Shape kInstaller{kInstallerFields};
+constexpr auto kInstallerFields = fields_of<Installer>({
+    text_field<&Installer::name>("name", kLineText, true),
+    text_field<&Installer::address>("address", kLineText),
+    text_field<&Installer::license>("license", kLineText),
+});
+constexpr Shape<Installer> kInstaller{kInstallerFields};
 
-void finish_tag(Reader& r, void*, const Seen& seen) {
+void finish_tag(Reader& r, const TagClaim&, const Seen& seen) {
   if (!seen.has("r") && !seen.has("initial_in") && !seen.has("settled_in") && !seen.has("bags"))
     r.fault("the tag says nothing", "give what it says: r, initial_in, settled_in or bags");
 }
-constexpr Field kTagFields[] = {
+constexpr auto kTagFields = fields_of<TagClaim>({
     quantity_field<&TagClaim::r>("r", resistance, kPositiveR),
     quantity_field<&TagClaim::initial>("initial_in", length, kThickness),
     quantity_field<&TagClaim::settled>("settled_in", length, kThickness),
-    number_field<&TagClaim::bags>("bags", kBags)};
-constexpr Shape kTag{kTagFields, finish_tag};
+    number_field<&TagClaim::bags>("bags", kBags),
+});
+constexpr Shape<TagClaim> kTag{kTagFields, finish_by<finish_tag>};
 
-constexpr Field kCountFields[] = {whole_field<&RecordCounts::markers>("markers", kCount),
-                                  whole_field<&RecordCounts::baffles>("baffles", kCount),
-                                  whole_field<&RecordCounts::dams>("dams", kCount),
-                                  whole_field<&RecordCounts::covers>("covers", kCount),
-                                  whole_field<&RecordCounts::flags>("flags", kCount)};
-constexpr Shape kCounts{kCountFields};
+constexpr auto kCountFields = fields_of<RecordCounts>({
+    whole_field<&RecordCounts::markers>("markers", kCount),
+    whole_field<&RecordCounts::baffles>("baffles", kCount),
+    whole_field<&RecordCounts::dams>("dams", kCount),
+    whole_field<&RecordCounts::covers>("covers", kCount),
+    whole_field<&RecordCounts::flags>("flags", kCount),
+});
+constexpr Shape<RecordCounts> kCounts{kCountFields};
 
-constexpr Field kTickFields[] = {
-    {.key = "kind", .kinds = kText, .set = set_bypass<&SealTick::kind>, .required = true},
-    text_field<&SealTick::where>("where", kLineText)};
-constexpr Shape kTick{kTickFields};
-constexpr Field kTickElement = object_field<&Record::sealed>("bypass", kTick);
+constexpr auto kTickFields = fields_of<SealTick>({
+    set_by<set_bypass<&SealTick::kind>>({.key = "kind", .kinds = kText, .required = true}),
+    text_field<&SealTick::where>("where", kLineText),
+});
+constexpr Shape<SealTick> kTick{kTickFields};
+constexpr Field<Record> kTickElement = object_field<&Record::sealed>("bypass", kTick);
 
-constexpr Field kClearedFields[] = {
-    {.key = "kind", .kinds = kText, .set = set_hazard<&ClearedHazard::kind>, .required = true},
+constexpr auto kClearedFields = fields_of<ClearedHazard>({
+    set_by<set_hazard<&ClearedHazard::kind>>({.key = "kind", .kinds = kText, .required = true}),
     text_field<&ClearedHazard::where>("where", kLineText),
     text_field<&ClearedHazard::by>("by", kLineText, true),
     text_field<&ClearedHazard::trade>("trade", kLineText, true),
     day_field<&ClearedHazard::date>("date", true),
-    text_field<&ClearedHazard::paper>("paper", kLineText, true)};
-constexpr Shape kCleared{kClearedFields};
-constexpr Field kClearedElement = object_field<&Record::cleared>("hazard", kCleared);
+    text_field<&ClearedHazard::paper>("paper", kLineText, true),
+});
+constexpr Shape<ClearedHazard> kCleared{kClearedFields};
+constexpr Field<Record> kClearedElement = object_field<&Record::cleared>("hazard", kCleared);
 
 // The whole
 
-void set_format(Reader& r, void*, Scalar& v) {
+void set_format(Reader& r, Record&, Scalar& v) {
   if (*v.text != "overjoist-record")
     r.fault(fmt::format("format {} is not known; a record is \"overjoist-record\"", r.token()),
             *v.text == "overjoist-survey" ? "the survey comes first, the record second"
                                           : "check that this file is a record");
 }
-void set_version(Reader& r, void*, Scalar& v) {
+void set_version(Reader& r, Record&, Scalar& v) {
   if (v.number != 1)
     r.fault(fmt::format("version {} is not known; this program reads version 1", r.raw()),
             "use a program that knows this version");
 }
-void finish_record(Reader& r, void*, const Seen& seen) {
+void finish_record(Reader& r, const Record&, const Seen& seen) {
   if (seen.has("product") && !seen.has("bag_net_lb"))
     r.fault("bag_net_lb is missing", "a product needs the net weight of its bag, from the label");
   if (seen.has("maker") && !seen.has("product"))
@@ -164,20 +163,19 @@ void finish_record(Reader& r, void*, const Seen& seen) {
                "name the product with its chart, or leave maker out");
 }
 
-constexpr Field kChangeElement = text_field<&Record::changes>("change", kLineText);
-constexpr Field kPaperElement = {.key = "paper", .kinds = kText, .set = set_paper};
-constexpr Field kRecordFields[] = {
-    {.key = "format",
-     .kinds = kText,
-     .set = set_format,
-     .most = kLineText,
-     .required = true,
-     .hint = "start the file with \"format\": \"overjoist-record\", \"version\": 1"},
-    {.key = "version",
-     .kinds = kNumber,
-     .set = set_version,
-     .required = true,
-     .hint = "write \"version\": 1 after the format"},
+constexpr Field<Record> kChangeElement = text_field<&Record::changes>("change", kLineText);
+constexpr Field<Record> kPaperElement = set_by<set_paper>({.key = "paper", .kinds = kText});
+constexpr auto kRecordFields = fields_of<Record>({
+    set_by<set_format>(
+        {.key = "format",
+         .kinds = kText,
+         .most = kLineText,
+         .required = true,
+         .hint = "start the file with \"format\": \"overjoist-record\", \"version\": 1"}),
+    set_by<set_version>({.key = "version",
+                         .kinds = kNumber,
+                         .required = true,
+                         .hint = "write \"version\": 1 after the format"}),
     text_field<&Record::id>("id", kLineText),
     text_field<&Record::survey>("survey", kLineText),
     text_field<&Record::notes>("notes", kLongText),
@@ -197,8 +195,9 @@ constexpr Field kRecordFields[] = {
     array_field("sealed", kTickElement, 0, 500),
     array_field("cleared", kClearedElement, 0, 500),
     array_field("changes", kChangeElement, 0, 100),
-    array_field("papers", kPaperElement, 0, 100)};
-constexpr Shape kRecord{kRecordFields, finish_record};
+    array_field("papers", kPaperElement, 0, 100),
+});
+constexpr Shape<Record> kRecord{kRecordFields, finish_by<finish_record>};
 
 // Held against the survey
 
@@ -325,7 +324,7 @@ RecordRead read_record(std::string_view text, const Tables& tables, const Survey
   io::SurveyBuild build(tables);
   Record record;
   io::Reader reader(text, &build, &record.extras);
-  if (reader.read(io::kRecord, &record, "record")) io::check_record(reader, build, record, survey);
+  if (reader.read(io::kRecord, record, "record")) io::check_record(reader, build, record, survey);
   RecordRead result;
   result.id = record.id;
   if (reader.fault_count() == 0)

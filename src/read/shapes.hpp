@@ -1,32 +1,37 @@
 // SPDX-License-Identifier: MIT
 #pragma once
 #include "overjoist/survey.hpp"
-#include "read/json/reader.hpp"
+#include "read/json/fields.hpp"
 
 /// What survey reading and table reading share.
 namespace overjoist::io {
 
-/// One row of a material table; the object is a Material. `source` and `status` may be left out.
-extern const Shape kMaterialShape;
+/// One row of a material table; `source` and `status` may be left out.
+extern const Shape<Material> kMaterialShape;
 
-/// One section of a survey; the object is a Section, the reader's user a SurveyBuild.
-extern const Shape kSectionShape;
+/// One section of a survey; the reader's user is a SurveyBuild.
+extern const Shape<Section> kSectionShape;
 
-/// What runs through the attic (Equipment), an air leak (the object is a Bypass), what seals them
-/// (SealingRequest), and vents (VentilationSurvey).
-extern const Shape kEquipmentShape, kBypassShape, kSealingShape, kVentilationShape;
-/// Heating, cooling and money of a survey; the objects are a Heating, a Cooling and a MoneyWish.
-extern const Shape kHeatingShape, kCoolingShape, kMoneyWishShape;
-/// A claim of a quote, a rebate rule, the air of winter; the objects are a Claim, a RebateRule and
-/// a WinterSurvey.
-extern const Shape kClaimShape, kRebateRuleShape, kWinterShape;
+/// What runs through the attic, an air leak, what seals them, and vents.
+extern const Shape<Equipment> kEquipmentShape;
+extern const Shape<Bypass> kBypassShape;
+extern const Shape<SealingRequest> kSealingShape;
+extern const Shape<VentilationSurvey> kVentilationShape;
+/// Heating, cooling and money of a survey.
+extern const Shape<Heating> kHeatingShape;
+extern const Shape<Cooling> kCoolingShape;
+extern const Shape<MoneyWish> kMoneyWishShape;
+/// A claim of a quote, a rebate rule, the air of winter.
+extern const Shape<Claim> kClaimShape;
+extern const Shape<RebateRule> kRebateRuleShape;
+extern const Shape<WinterSurvey> kWinterShape;
 
-/// A batt or board of a proposal's product list; the object is a BattProduct. A loose fill with its
-/// chart; the object is a Product.
-extern const Shape kBattShape, kProductShape;
+/// A batt or board of a proposal's product list. A loose fill with its chart.
+extern const Shape<BattProduct> kBattShape;
+extern const Shape<Product> kProductShape;
 
-/// Sets a depth, the object is a Reading: a quantity, a span, or "flush".
-void set_depth(Reader& reader, void* object, Scalar& value);
+/// Sets a depth: a quantity, a span, or "flush".
+void set_depth(Reader& reader, Reading& reading, Scalar& value);
 /// A day of the calendar as YYYY-MM-DD.
 bool is_date(std::string_view text);
 

@@ -40,9 +40,9 @@ bool is_id(std::string_view id) {
                      [&](char c) { return plain(c) || c == '.' || c == '/' || c == '-'; });
 }
 template <auto M>
-void set_id(Reader& r, void* object, Scalar& v) {
+void set_id(Reader& r, OwnerOf<M>& object, Scalar& v) {
   if (is_id(*v.text))
-    Member<M>::of(object) = std::move(*v.text);
+    object.*M = std::move(*v.text);
   else
     r.fault(
         fmt::format(
@@ -51,21 +51,18 @@ void set_id(Reader& r, void* object, Scalar& v) {
         "write trade words with hyphens, such as wood-wool");
 }
 template <auto M>
-constexpr Field id_field(std::string_view key, bool required) {
-  return {.key = key, .kinds = kText, .set = set_id<M>, .required = required};
+constexpr Field<OwnerOf<M>> id_field(std::string_view key, bool required) {
+  return set_by<set_id<M>>({.key = key, .kinds = kText, .required = required});
 }
 
 template <auto M>
-void set_percent(Reader&, void* object, Scalar& v) {
-  Member<M>::of(object) = v.number / 100.0;
+void set_percent(Reader&, OwnerOf<M>& object, Scalar& v) {
+  object.*M = v.number / 100.0;
 }
 template <auto M>
-constexpr Field percent_field(std::string_view key) {
-  return {.key = key,
-          .kinds = kNumber | kText,
-          .set = set_percent<M>,
-          .dimension = percent,
-          .bounds = from(0, 50)};
+constexpr Field<OwnerOf<M>> percent_field(std::string_view key) {
+  return set_by<set_percent<M>>(
+      {.key = key, .kinds = kNumber | kText, .dimension = percent, .bounds = from(0, 50)});
 }
 
 template <class T>
@@ -79,8 +76,7 @@ void need_pair(Reader& r, const Seen& seen, std::string_view a, std::string_view
     r.fault(fmt::format("{} is missing", seen.has(a) ? b : a),
             fmt::format("{} and {} go together", a, b));
 }
-void finish_material(Reader& r, void* object, const Seen& seen) {
-  Material& m = *static_cast<Material*>(object);
+void finish_material(Reader& r, Material& m, const Seen& seen) {
   if (m.name.empty()) m.name = m.id;
   if (m.status.empty()) m.status = "survey";
   if (!seen.has("r_per_inch") && !seen.has("r_per_inch_low") && !seen.has("r"))
@@ -96,10 +92,10 @@ void finish_material(Reader& r, void* object, const Seen& seen) {
   need_order(r, "settling", m.settling_low, m.settling_high);
 }
 
-constexpr Field kMaterialSource = text_field<&Material::sources>("source", kLineText);
-constexpr Field kMaterialAlso = {
-    .key = "word", .kinds = kText, .set = set_text<&Material::also>, .least = 1, .most = kIdText};
-constexpr Field kMaterialFields[] = {
+constexpr Field<Material> kMaterialSource = text_field<&Material::sources>("source", kLineText);
+constexpr Field<Material> kMaterialAlso =
+    set_by<set_text<&Material::also>>({.key = "word", .kinds = kText, .least = 1, .most = kIdText});
+constexpr auto kMaterialFields = fields_of<Material>({
     id_field<&Material::id>("id", true),
     text_field<&Material::name>("name", 80),
     array_field("also", kMaterialAlso, 1, 20),
@@ -118,89 +114,112 @@ constexpr Field kMaterialFields[] = {
     id_field<&Material::caution>("caution", false),
     array_field("source", kMaterialSource, 0, 20),
     text_field<&Material::status>("status", kLineText),
-    text_field<&Material::note>("note", kLong)};
+    text_field<&Material::note>("note", kLong),
+});
 
 // Keys that stand above the rows of every table. Words about provenance stay in the file.
 
-void pass_over(Reader&, void*, Scalar&) {}
-void set_table(Reader& r, void*, Scalar& v) {
+void pass_over(Reader&, Tables&, Scalar&) {}
+void set_table(Reader& r, Tables&, Scalar& v) {
   const Header& header = r.user<Header>();
   if (*v.text != header.expected)
     r.fault(fmt::format("table {} is not a table of {}", r.token(), header.expected),
             "check that this is the right file");
 }
-void set_version(Reader& r, void*, Scalar& v) { r.user<Header>().version = std::move(*v.text); }
+void set_version(Reader& r, Tables&, Scalar& v) { r.user<Header>().version = std::move(*v.text); }
 
-constexpr Field words_field(std::string_view key) {
-  return {.key = key, .kinds = kText, .set = pass_over, .most = kLong};
+constexpr Field<Tables> words_field(std::string_view key) {
+  return set_by<pass_over>({.key = key, .kinds = kText, .most = kLong});
 }
-constexpr Field kPassedWord = words_field("source");
-constexpr Field list_field(std::string_view key) { return array_field(key, kPassedWord, 1, 20); }
-constexpr Field kTable{.key = "table",
+constexpr Field<Tables> kPassedWord = words_field("source");
+constexpr Field<Tables> list_field(std::string_view key) {
+  return array_field(key, kPassedWord, 1, 20);
+}
+constexpr Field<Tables> kTable =
+    set_by<set_table>({.key = "table",
                        .kinds = kText,
-                       .set = set_table,
                        .required = true,
-                       .hint = "start the file with \"table\": \"materials\""};
-constexpr Field kVersion{.key = "version", .kinds = kText, .set = set_version, .most = kIdText};
-constexpr Field kTitle = words_field("title"), kRetrieved = words_field("retrieved"),
-                kUnits = words_field("units");
-constexpr Field rows_field(const Field& row) {
+                       .hint = "start the file with \"table\": \"materials\""});
+constexpr Field<Tables> kVersion =
+    set_by<set_version>({.key = "version", .kinds = kText, .most = kIdText});
+constexpr Field<Tables> kTitle = words_field("title"), kRetrieved = words_field("retrieved"),
+                        kUnits = words_field("units");
+constexpr Field<Tables> rows_field(const Field<Tables>& row) {
   return array_field("rows", row, 1, kManyRows, true);
 }
 
-constexpr Field kMaterialRow{
-    .key = "row", .kinds = kObject, .shape = &kMaterialShape, .open = open_at<&Tables::materials>};
-constexpr Field kMaterialTableFields[] = {kTable,     kTitle, kVersion,
-                                          kRetrieved, kUnits, rows_field(kMaterialRow)};
-constexpr Shape kMaterialTable{kMaterialTableFields};
+constexpr Field<Tables> kMaterialRow = object_field<&Tables::materials>("row", kMaterialShape);
+constexpr auto kMaterialTableFields = fields_of<Tables>({
+    kTable,
+    kTitle,
+    kVersion,
+    kRetrieved,
+    kUnits,
+    rows_field(kMaterialRow),
+});
+constexpr Shape<Tables> kMaterialTable{kMaterialTableFields};
 
 /// What `overjoist materials --format json` writes, so that it can be edited and read back.
-void set_list_format(Reader&, void*, Scalar&) {}
-constexpr Field kMaterialListFields[] = {
-    {.key = "format", .kinds = kText, .set = set_list_format, .most = kIdText, .required = true},
-    {.key = "version"},
+void set_list_format(Reader&, Tables&, Scalar&) {}
+constexpr auto kMaterialListFields = fields_of<Tables>({
+    set_by<set_list_format>({.key = "format", .kinds = kText, .most = kIdText, .required = true}),
+    passed_field<Tables>("version"),
     array_field("materials", kMaterialRow, 1, kManyRows, true),
-    {.key = "sources"},
-    {.key = "tables"}};
-constexpr Shape kMaterialList{kMaterialListFields};
+    passed_field<Tables>("sources"),
+    passed_field<Tables>("tables"),
+});
+constexpr Shape<Tables> kMaterialList{kMaterialListFields};
 
-constexpr Field kLimitSource = text_field<&CeilingLimit::sources>("source", kLineText);
-constexpr Field kLimitFields[] = {
+constexpr Field<CeilingLimit> kLimitSource =
+    text_field<&CeilingLimit::sources>("source", kLineText);
+constexpr auto kLimitFields = fields_of<CeilingLimit>({
     id_field<&CeilingLimit::board>("board", true),
     quantity_field<&CeilingLimit::spacing>("spacing_in", length, from(1, 120), true),
     quantity_field<&CeilingLimit::limit>("limit_psf", weight_per_area, from(0.01, 50), true),
     array_field("source", kLimitSource, 1, 20, true),
-    text_field<&CeilingLimit::status>("status", kLineText, true)};
-constexpr Shape kLimit{kLimitFields};
-constexpr Field kLimitRow = object_field<&Tables::limits>("row", kLimit);
-constexpr Field kLimitTableFields[] = {kTable,     kTitle, kVersion,
-                                       kRetrieved, kUnits, rows_field(kLimitRow)};
-constexpr Shape kLimitTable{kLimitTableFields};
+    text_field<&CeilingLimit::status>("status", kLineText, true),
+});
+constexpr Shape<CeilingLimit> kLimit{kLimitFields};
+constexpr Field<Tables> kLimitRow = object_field<&Tables::limits>("row", kLimit);
+constexpr auto kLimitTableFields = fields_of<Tables>({
+    kTable,
+    kTitle,
+    kVersion,
+    kRetrieved,
+    kUnits,
+    rows_field(kLimitRow),
+});
+constexpr Shape<Tables> kLimitTable{kLimitTableFields};
 
-constexpr Field kTargetSource = text_field<&TargetRow::sources>("source", kLineText);
-constexpr Field kTargetFields[] = {
+constexpr Field<TargetRow> kTargetSource = text_field<&TargetRow::sources>("source", kLineText);
+constexpr auto kTargetFields = fields_of<TargetRow>({
     whole_field<&TargetRow::zone>("zone", from(1, 8), true),
     quantity_field<&TargetRow::low>("low_r", resistance, kPositiveR, true),
     quantity_field<&TargetRow::high>("high_r", resistance, kPositiveR, true),
     array_field("source", kTargetSource, 1, 20, true),
-    text_field<&TargetRow::status>("status", kLineText, true)};
-constexpr Shape kTarget{kTargetFields};
-constexpr Field kTargetRow = object_field<&Tables::targets>("row", kTarget);
-constexpr Field kZoneFields[] = {whole_field<&ZoneRule::zone>("zone", from(1, 8), true),
-                                 flag_field<&ZoneRule::marine>("marine"),
-                                 number_field<&ZoneRule::cdd50_above>("cdd50_above", kDegreeDays),
-                                 number_field<&ZoneRule::cdd50_upto>("cdd50_upto", kDegreeDays),
-                                 number_field<&ZoneRule::hdd65_above>("hdd65_above", kDegreeDays),
-                                 number_field<&ZoneRule::hdd65_upto>("hdd65_upto", kDegreeDays)};
-constexpr Shape kZone{kZoneFields};
-constexpr Field kZoneRow = object_field<&Tables::zones>("zone", kZone);
-constexpr Field kFilmFields[] = {
+    text_field<&TargetRow::status>("status", kLineText, true),
+});
+constexpr Shape<TargetRow> kTarget{kTargetFields};
+constexpr Field<Tables> kTargetRow = object_field<&Tables::targets>("row", kTarget);
+constexpr auto kZoneFields = fields_of<ZoneRule>({
+    whole_field<&ZoneRule::zone>("zone", from(1, 8), true),
+    flag_field<&ZoneRule::marine>("marine"),
+    number_field<&ZoneRule::cdd50_above>("cdd50_above", kDegreeDays),
+    number_field<&ZoneRule::cdd50_upto>("cdd50_upto", kDegreeDays),
+    number_field<&ZoneRule::hdd65_above>("hdd65_above", kDegreeDays),
+    number_field<&ZoneRule::hdd65_upto>("hdd65_upto", kDegreeDays),
+});
+constexpr Shape<ZoneRule> kZone{kZoneFields};
+constexpr Field<Tables> kZoneRow = object_field<&Tables::zones>("zone", kZone);
+constexpr auto kFilmFields = fields_of<Tables>({
     quantity_field<&Tables::film_inside>("inside_r", resistance, from(0.01, 5), true),
     quantity_field<&Tables::film_attic>("attic_r", resistance, from(0.01, 5), true),
     quantity_field<&Tables::film_vertical>("vertical_r", resistance, from(0.01, 5), true),
-    list_field("source"), words_field("status")};
-constexpr Shape kFilms{kFilmFields};
-constexpr Field kTargetTableFields[] = {
+    list_field("source"),
+    words_field("status"),
+});
+constexpr Shape<Tables> kFilms{kFilmFields};
+constexpr auto kTargetTableFields = fields_of<Tables>({
     kTable,
     kTitle,
     kVersion,
@@ -210,7 +229,7 @@ constexpr Field kTargetTableFields[] = {
     quantity_field<&Tables::default_high>("default_high_r", resistance, kPositiveR, true),
     list_field("default_source"),
     words_field("default_status"),
-    {.key = "films", .kinds = kObject, .shape = &kFilms, .required = true},
+    part_field("films", kFilms, true),
     quantity_field<&Tables::wood>("wood_r_per_inch", resistivity, from(0.01, 5), true),
     list_field("wood_source"),
     words_field("wood_status"),
@@ -226,57 +245,70 @@ constexpr Field kTargetTableFields[] = {
     list_field("zones_source"),
     words_field("zones_status"),
     array_field("zones", kZoneRow, 1, 100, true),
-    rows_field(kTargetRow)};
-constexpr Shape kTargetTable{kTargetTableFields};
+    rows_field(kTargetRow),
+});
+constexpr Shape<Tables> kTargetTable{kTargetTableFields};
 
-constexpr Field kCautionSource = text_field<&CautionRow::sources>("source", kLineText),
-                kCautionName = text_field<&CautionRow::names>("part", kIdText),
-                kHazardKind = text_field<&CautionRow::hazard_kinds>("kind", kIdText);
-constexpr Field kCautionFields[] = {
+constexpr Field<CautionRow> kCautionSource = text_field<&CautionRow::sources>("source", kLineText),
+                            kCautionName = text_field<&CautionRow::names>("part", kIdText),
+                            kHazardKind = text_field<&CautionRow::hazard_kinds>("kind", kIdText);
+constexpr auto kCautionFields = fields_of<CautionRow>({
     id_field<&CautionRow::code>("code", true),
     word_field<&CautionRow::level>("level", kWords<CautionLevel>, true),
     text_field<&CautionRow::brief>("short", 48),
     text_field<&CautionRow::text>("text", kLong, true),
-    {.key = "who", .kinds = kText, .set = set_text<&CautionRow::who>, .required = true},
-    {.key = "clears", .kinds = kText, .set = set_text<&CautionRow::clears>, .required = true},
+    set_by<set_text<&CautionRow::who>>({.key = "who", .kinds = kText, .required = true}),
+    set_by<set_text<&CautionRow::clears>>({.key = "clears", .kinds = kText, .required = true}),
     array_field("source", kCautionSource, 1, 20, true),
     text_field<&CautionRow::status>("status", kLineText, true),
     array_field("hazard_kinds", kHazardKind, 1, 50),
     flag_field<&CautionRow::standing>("standing"),
     flag_field<&CautionRow::hands_off>("hands_off"),
-    array_field("names", kCautionName, 1, 20)};
-constexpr Shape kCaution{kCautionFields};
-constexpr Field kCautionRow = object_field<&Tables::cautions>("row", kCaution);
-constexpr Field kQuietFields[] = {
+    array_field("names", kCautionName, 1, 20),
+});
+constexpr Shape<CautionRow> kCaution{kCautionFields};
+constexpr Field<Tables> kCautionRow = object_field<&Tables::cautions>("row", kCaution);
+constexpr auto kQuietFields = fields_of<QuietWords>({
     id_field<&QuietWords::code>("code", true),
     text_field<&QuietWords::text>("text", kLong),
-    {.key = "who", .kinds = kText, .set = set_text<&QuietWords::who>},
-    {.key = "clears", .kinds = kText, .set = set_text<&QuietWords::clears>}};
-constexpr Shape kQuiet{kQuietFields};
-constexpr Field kQuietRow = object_field<&Tables::quiet_cautions>("words", kQuiet);
-constexpr Field kCautionTableFields[] = {kTable,
-                                         kTitle,
-                                         kVersion,
-                                         kRetrieved,
-                                         kUnits,
-                                         rows_field(kCautionRow),
-                                         array_field("while_hands_off", kQuietRow, 0, kManyRows)};
-constexpr Shape kCautionTable{kCautionTableFields};
+    set_by<set_text<&QuietWords::who>>({.key = "who", .kinds = kText}),
+    set_by<set_text<&QuietWords::clears>>({.key = "clears", .kinds = kText}),
+});
+constexpr Shape<QuietWords> kQuiet{kQuietFields};
+constexpr Field<Tables> kQuietRow = object_field<&Tables::quiet_cautions>("words", kQuiet);
+constexpr auto kCautionTableFields = fields_of<Tables>({
+    kTable,
+    kTitle,
+    kVersion,
+    kRetrieved,
+    kUnits,
+    rows_field(kCautionRow),
+    array_field("while_hands_off", kQuietRow, 0, kManyRows),
+});
+constexpr Shape<Tables> kCautionTable{kCautionTableFields};
 
-constexpr Field kAssumptionFields[] = {id_field<&AssumptionRow::code>("code", true),
-                                       text_field<&AssumptionRow::what>("what", kLong, true),
-                                       text_field<&AssumptionRow::why>("why", kLong, true),
-                                       text_field<&AssumptionRow::quiet_what>("quiet_what", kLong),
-                                       text_field<&AssumptionRow::quiet_why>("quiet_why", kLong)};
-constexpr Shape kAssumption{kAssumptionFields};
-constexpr Field kAssumptionRow = object_field<&Tables::assumptions>("row", kAssumption);
-constexpr Field kAssumptionTableFields[] = {kTable,     kTitle, kVersion,
-                                            kRetrieved, kUnits, rows_field(kAssumptionRow)};
-constexpr Shape kAssumptionTable{kAssumptionTableFields};
+constexpr auto kAssumptionFields = fields_of<AssumptionRow>({
+    id_field<&AssumptionRow::code>("code", true),
+    text_field<&AssumptionRow::what>("what", kLong, true),
+    text_field<&AssumptionRow::why>("why", kLong, true),
+    text_field<&AssumptionRow::quiet_what>("quiet_what", kLong),
+    text_field<&AssumptionRow::quiet_why>("quiet_why", kLong),
+});
+constexpr Shape<AssumptionRow> kAssumption{kAssumptionFields};
+constexpr Field<Tables> kAssumptionRow = object_field<&Tables::assumptions>("row", kAssumption);
+constexpr auto kAssumptionTableFields = fields_of<Tables>({
+    kTable,
+    kTitle,
+    kVersion,
+    kRetrieved,
+    kUnits,
+    rows_field(kAssumptionRow),
+});
+constexpr Shape<Tables> kAssumptionTable{kAssumptionTableFields};
 
 // Units of kFuel and kMoneyDefault stand in the rows, so their numbers have no dimension here.
-constexpr Field kFuelSource = text_field<&Fuel::sources>("source", kLineText);
-constexpr Field kFuelFields[] = {
+constexpr Field<Fuel> kFuelSource = text_field<&Fuel::sources>("source", kLineText);
+constexpr auto kFuelFields = fields_of<Fuel>({
     id_field<&Fuel::id>("id", true),
     text_field<&Fuel::name>("name", 80, true),
     text_field<&Fuel::unit>("unit", 20, true),
@@ -284,33 +316,57 @@ constexpr Field kFuelFields[] = {
     number_field<&Fuel::co2_lb_per_unit>("co2_lb_per_unit", from(0, 1e6)),
     array_field("source", kFuelSource, 1, 20, true),
     text_field<&Fuel::status>("status", kLineText, true),
-    text_field<&Fuel::note>("note", kLong)};
-constexpr Shape kFuel{kFuelFields};
-constexpr Field kFuelRow = object_field<&Tables::fuels>("row", kFuel);
-constexpr Field kFuelTableFields[] = {kTable,     kTitle, kVersion,
-                                      kRetrieved, kUnits, rows_field(kFuelRow)};
-constexpr Shape kFuelTable{kFuelTableFields};
+    text_field<&Fuel::note>("note", kLong),
+});
+constexpr Shape<Fuel> kFuel{kFuelFields};
+constexpr Field<Tables> kFuelRow = object_field<&Tables::fuels>("row", kFuel);
+constexpr auto kFuelTableFields = fields_of<Tables>({
+    kTable,
+    kTitle,
+    kVersion,
+    kRetrieved,
+    kUnits,
+    rows_field(kFuelRow),
+});
+constexpr Shape<Tables> kFuelTable{kFuelTableFields};
 
-constexpr Field kMoneySource = text_field<&MoneyDefault::sources>("source", kLineText);
-constexpr Field kMoneyFields[] = {id_field<&MoneyDefault::id>("id", true),
-                                  number_field<&MoneyDefault::value>("value", from(0, 1e6), true),
-                                  array_field("source", kMoneySource, 1, 20, true),
-                                  text_field<&MoneyDefault::status>("status", kLineText, true),
-                                  text_field<&MoneyDefault::note>("note", kLong)};
-constexpr Shape kMoneyDefault{kMoneyFields};
-constexpr Field kMoneyRow = object_field<&Tables::money>("row", kMoneyDefault);
-constexpr Field kMoneyTableFields[] = {kTable,     kTitle, kVersion,
-                                       kRetrieved, kUnits, rows_field(kMoneyRow)};
-constexpr Shape kMoneyTable{kMoneyTableFields};
+constexpr Field<MoneyDefault> kMoneySource =
+    text_field<&MoneyDefault::sources>("source", kLineText);
+constexpr auto kMoneyFields = fields_of<MoneyDefault>({
+    id_field<&MoneyDefault::id>("id", true),
+    number_field<&MoneyDefault::value>("value", from(0, 1e6), true),
+    array_field("source", kMoneySource, 1, 20, true),
+    text_field<&MoneyDefault::status>("status", kLineText, true),
+    text_field<&MoneyDefault::note>("note", kLong),
+});
+constexpr Shape<MoneyDefault> kMoneyDefault{kMoneyFields};
+constexpr Field<Tables> kMoneyRow = object_field<&Tables::money>("row", kMoneyDefault);
+constexpr auto kMoneyTableFields = fields_of<Tables>({
+    kTable,
+    kTitle,
+    kVersion,
+    kRetrieved,
+    kUnits,
+    rows_field(kMoneyRow),
+});
+constexpr Shape<Tables> kMoneyTable{kMoneyTableFields};
 
-constexpr Field kSourceFields[] = {id_field<&SourceRow::id>("id", true),
-                                   text_field<&SourceRow::title>("title", kLong, true),
-                                   text_field<&SourceRow::status>("status", kLineText, true)};
-constexpr Shape kSource{kSourceFields};
-constexpr Field kSourceRow = object_field<&Tables::sources>("row", kSource);
-constexpr Field kSourceTableFields[] = {kTable,     kTitle, kVersion,
-                                        kRetrieved, kUnits, rows_field(kSourceRow)};
-constexpr Shape kSourceTable{kSourceTableFields};
+constexpr auto kSourceFields = fields_of<SourceRow>({
+    id_field<&SourceRow::id>("id", true),
+    text_field<&SourceRow::title>("title", kLong, true),
+    text_field<&SourceRow::status>("status", kLineText, true),
+});
+constexpr Shape<SourceRow> kSource{kSourceFields};
+constexpr Field<Tables> kSourceRow = object_field<&Tables::sources>("row", kSource);
+constexpr auto kSourceTableFields = fields_of<Tables>({
+    kTable,
+    kTitle,
+    kVersion,
+    kRetrieved,
+    kUnits,
+    rows_field(kSourceRow),
+});
+constexpr Shape<Tables> kSourceTable{kSourceTableFields};
 
 // Air leaks and the figures beside them
 
@@ -318,29 +374,29 @@ constexpr Words kLeakPer[] = {"each", "m", "m2"};
 constexpr Bounds kOpening = from(0.01, 240), kAmount = from(0.001, 1000);
 
 /// The unit of a leakage area goes by the unit of its row and is not kept.
-void set_leak_per(Reader& r, void*, Scalar& v) {
+void set_leak_per(Reader& r, BypassLeak&, Scalar& v) {
   r.user<Header>().leak_per = static_cast<std::size_t>(v.number);
 }
-void finish_bypass(Reader& r, void* object, const Seen& seen) {
-  const auto& row = *static_cast<BypassRow*>(object);
+void finish_bypass(Reader& r, const BypassRow& row, const Seen& seen) {
   if (seen.has("leak") && r.user<Header>().leak_per != static_cast<std::size_t>(row.unit))
     r.fault("the leakage area does not go with the unit of the row",
             "each goes with each, m with ft, m2 with ft2");
 }
 template <auto M>
-constexpr Field amount_field(std::string_view key) {
+constexpr Field<OwnerOf<M>> amount_field(std::string_view key) {
   return number_field<M>(key, kAmount);
 }
-constexpr Field kLeakSource = text_field<&BypassLeak::sources>("source", kLineText);
-constexpr Field kLeakFields[] = {
+constexpr Field<BypassLeak> kLeakSource = text_field<&BypassLeak::sources>("source", kLineText);
+constexpr auto kLeakFields = fields_of<BypassLeak>({
     number_field<&BypassLeak::typical_cm2>("typical_cm2", kAmount, true),
     number_field<&BypassLeak::tight_cm2>("tight_cm2", kAmount, true),
-    {.key = "per", .kinds = kText, .set = set_leak_per, .words = kLeakPer, .required = true},
+    set_by<set_leak_per>({.key = "per", .kinds = kText, .words = kLeakPer, .required = true}),
     array_field("source", kLeakSource, 1, 20, true),
-    text_field<&BypassLeak::status>("status", kLineText, true)};
-constexpr Shape kLeak{kLeakFields};
-constexpr Field kBypassSource = text_field<&BypassRow::sources>("source", kLineText);
-constexpr Field kBypassFields[] = {
+    text_field<&BypassLeak::status>("status", kLineText, true),
+});
+constexpr Shape<BypassLeak> kLeak{kLeakFields};
+constexpr Field<BypassRow> kBypassSource = text_field<&BypassRow::sources>("source", kLineText);
+constexpr auto kBypassFields = fields_of<BypassRow>({
     id_field<&BypassRow::id>("id", true),
     text_field<&BypassRow::name>("name", kLineText, true),
     word_field<&BypassRow::unit>("unit", kWords<BypassUnit>, true),
@@ -363,27 +419,31 @@ constexpr Field kBypassFields[] = {
     object_field<&BypassRow::leak>("leak", kLeak),
     array_field("source", kBypassSource, 1, 20, true),
     text_field<&BypassRow::status>("status", kLineText, true),
-    text_field<&BypassRow::note>("note", kLong)};
-constexpr Shape kBypass{kBypassFields, finish_bypass};
-constexpr Field kBypassRow = object_field<&Tables::bypasses>("row", kBypass);
-constexpr Field kFigureSource = text_field<&FigureRow::sources>("source", kLineText);
-constexpr Field kFigureFields[] = {
+    text_field<&BypassRow::note>("note", kLong),
+});
+constexpr Shape<BypassRow> kBypass{kBypassFields, finish_by<finish_bypass>};
+constexpr Field<Tables> kBypassRow = object_field<&Tables::bypasses>("row", kBypass);
+constexpr Field<FigureRow> kFigureSource = text_field<&FigureRow::sources>("source", kLineText);
+constexpr auto kFigureFields = fields_of<FigureRow>({
     id_field<&FigureRow::id>("id", true),
     number_field<&FigureRow::value>("value", from(0.0001, 10000), true),
     text_field<&FigureRow::unit>("unit", kLineText, true),
     array_field("source", kFigureSource, 1, 20, true),
     text_field<&FigureRow::status>("status", kLineText, true),
-    text_field<&FigureRow::note>("note", kLong)};
-constexpr Shape kFigure{kFigureFields};
-constexpr Field kFigureRow = object_field<&Tables::figures>("figure", kFigure);
-constexpr Field kBypassTableFields[] = {kTable,
-                                        kTitle,
-                                        kVersion,
-                                        kRetrieved,
-                                        kUnits,
-                                        array_field("figures", kFigureRow, 1, kManyRows, true),
-                                        rows_field(kBypassRow)};
-constexpr Shape kBypassTable{kBypassTableFields};
+    text_field<&FigureRow::note>("note", kLong),
+});
+constexpr Shape<FigureRow> kFigure{kFigureFields};
+constexpr Field<Tables> kFigureRow = object_field<&Tables::figures>("figure", kFigure);
+constexpr auto kBypassTableFields = fields_of<Tables>({
+    kTable,
+    kTitle,
+    kVersion,
+    kRetrieved,
+    kUnits,
+    array_field("figures", kFigureRow, 1, kManyRows, true),
+    rows_field(kBypassRow),
+});
+constexpr Shape<Tables> kBypassTable{kBypassTableFields};
 
 // Figures beyond which something else was probably meant
 
@@ -435,14 +495,15 @@ constexpr Words kMeasureWords[] = {"bag-weight",
 static_assert(std::size(kMeasureWords) == kMeasures);
 constexpr Bounds kThreshold = from(-1000, 1e6);
 
-void set_who(Reader& r, void*, Scalar& v) { r.user<Header>().who = std::move(*v.text); }
-void set_clears(Reader& r, void*, Scalar& v) { r.user<Header>().clears = std::move(*v.text); }
-void finish_plausible(Reader& r, void*, const Seen& seen) {
+void set_who(Reader& r, Tables&, Scalar& v) { r.user<Header>().who = std::move(*v.text); }
+void set_clears(Reader& r, Tables&, Scalar& v) { r.user<Header>().clears = std::move(*v.text); }
+void finish_plausible(Reader& r, const PlausibleRow&, const Seen& seen) {
   if (!seen.has("below") && !seen.has("above"))
     r.fault("the row has no threshold", "give below, above, or both");
 }
-constexpr Field kPlausibleSource = text_field<&PlausibleRow::sources>("source", kLineText);
-constexpr Field kPlausibleFields[] = {
+constexpr Field<PlausibleRow> kPlausibleSource =
+    text_field<&PlausibleRow::sources>("source", kLineText);
+constexpr auto kPlausibleFields = fields_of<PlausibleRow>({
     id_field<&PlausibleRow::code>("code", true),
     word_field<&PlausibleRow::measure>("compares", kMeasureWords, true),
     id_field<&PlausibleRow::of>("of", false),
@@ -453,21 +514,24 @@ constexpr Field kPlausibleFields[] = {
     text_field<&PlausibleRow::brief>("short", 48),
     text_field<&PlausibleRow::text>("text", kLong, true),
     array_field("source", kPlausibleSource, 1, 20, true),
-    text_field<&PlausibleRow::status>("status", kLineText, true)};
-constexpr Shape kPlausible{kPlausibleFields, finish_plausible};
-constexpr Field kPlausibleRow = object_field<&Tables::plausible>("row", kPlausible);
-constexpr Field kPlausibleCurrency = text_field<&Tables::plausible_currencies>("currency", 12);
-constexpr Field kPlausibleTableFields[] = {
+    text_field<&PlausibleRow::status>("status", kLineText, true),
+});
+constexpr Shape<PlausibleRow> kPlausible{kPlausibleFields, finish_by<finish_plausible>};
+constexpr Field<Tables> kPlausibleRow = object_field<&Tables::plausible>("row", kPlausible);
+constexpr Field<Tables> kPlausibleCurrency =
+    text_field<&Tables::plausible_currencies>("currency", 12);
+constexpr auto kPlausibleTableFields = fields_of<Tables>({
     kTable,
     kTitle,
     kVersion,
     kRetrieved,
     kUnits,
-    {.key = "who", .kinds = kText, .set = set_who, .required = true},
-    {.key = "clears", .kinds = kText, .set = set_clears, .required = true},
+    set_by<set_who>({.key = "who", .kinds = kText, .required = true}),
+    set_by<set_clears>({.key = "clears", .kinds = kText, .required = true}),
     array_field("currencies", kPlausibleCurrency, 1, 50, true),
-    rows_field(kPlausibleRow)};
-constexpr Shape kPlausibleTable{kPlausibleTableFields};
+    rows_field(kPlausibleRow),
+});
+constexpr Shape<Tables> kPlausibleTable{kPlausibleTableFields};
 
 /// 64-bit FNV-1a, in hexadecimal: tells two states of a table apart; no protection against forgery.
 std::string hash_of(std::string_view text) {
@@ -482,11 +546,11 @@ void sort_by(std::vector<Row>& rows, std::string Row::*key) {
                    [&](const Row& a, const Row& b) { return a.*key < b.*key; });
 }
 
-Header read_builtin(Tables& tables, const Shape& shape, std::string_view name,
+Header read_builtin(Tables& tables, const Shape<Tables>& shape, std::string_view name,
                     std::string_view text) {
   Header header{name, {}, {}, {}, 0};
   Reader reader(text, &header);
-  reader.read(shape, &tables, "table");
+  reader.read(shape, tables, "table");
   for (const Diagnostic& d : reader.faults())
     throw std::logic_error(
         fmt::format("table {}:{}:{}: {}: {}", name, d.line, d.column, d.pointer, d.message));
@@ -579,7 +643,7 @@ void keep_changed(std::vector<Material>& rows, const Tables& tables) {
 
 }  // namespace
 
-constinit const Shape kMaterialShape{kMaterialFields, finish_material};
+constinit const Shape<Material> kMaterialShape{kMaterialFields, finish_by<finish_material>};
 
 }  // namespace io
 
@@ -593,8 +657,8 @@ Diagnostics add_materials(Tables& tables, std::string_view text, std::string_vie
   Tables added;
   io::Reader reader(text, &header);
   const bool listed = io::format_of(text) == "overjoist-materials";
-  const io::Shape& shape = listed ? io::kMaterialList : io::kMaterialTable;
-  if (reader.read(shape, &added, "table"))
+  const io::Shape<Tables>& shape = listed ? io::kMaterialList : io::kMaterialTable;
+  if (reader.read(shape, added, "table"))
     io::check_materials(reader, added.materials, tables, listed ? "/materials" : "/rows");
   if (reader.fault_count() > 0) return io::by_kind(text, "materials", reader.faults());
   if (listed) io::keep_changed(added.materials, tables);

@@ -12,7 +12,7 @@
 namespace overjoist::io {
 namespace {
 
-std::string kinds_in_words(const Field& field) {
+std::string kinds_in_words(const AnyField& field) {
   std::string words;
   const auto add = [&](Kind kind, const std::string& word) {
     if (field.kinds & kind) words += (words.empty() ? "" : " or ") + word;
@@ -73,7 +73,7 @@ bool Reader::on_key(std::string& key, std::size_t at) {
   from_ = std::exchange(here_, at);
   if (skipped_ > 0) return true;
   Frame& frame = top();
-  const Field* const field = find_field(frame, key);
+  const AnyField* const field = find_field(frame, key);
   frame.field = nullptr;
   if (!field) {
     unknown_key(key);
@@ -94,7 +94,7 @@ bool Reader::on_key(std::string& key, std::size_t at) {
 bool Reader::on_scalar(Scalar value, std::size_t at) {
   from_ = std::exchange(here_, at);
   if (skipped_ > 0) return true;
-  const Field* const field = next_value();
+  const AnyField* const field = next_value();
   if (!field)
     keep_raw(kNowhere);
   else if (!(field->kinds & value.kind))
@@ -107,7 +107,7 @@ bool Reader::on_scalar(Scalar value, std::size_t at) {
 bool Reader::on_null(std::size_t at) {
   from_ = std::exchange(here_, at);
   if (skipped_ > 0) return true;
-  const Field* const field = next_value();
+  const AnyField* const field = next_value();
   if (!field)
     keep_raw(kNowhere);
   else
@@ -128,7 +128,7 @@ bool Reader::on_start(Kind kind, std::size_t at) {
     ++skipped_;
     return true;
   }
-  const Field* const field = next_value();
+  const AnyField* const field = next_value();
   if (field && (field->kinds & kind)) {
     open(*field, kind);
   } else {
@@ -148,7 +148,7 @@ bool Reader::on_end(std::size_t at) {
   closing_ = true;
   if (frame.shape)
     finish_object(frame);
-  else if (const Field& list = *frames_[depth_ - 2].field; frame.next < list.least)
+  else if (const AnyField& list = *frames_[depth_ - 2].field; frame.next < list.least)
     fault(fmt::format("{}: the list has {} entries; allowed: {} or more", list.key, frame.next,
                       list.least),
           list.required ? "add an entry" : "add an entry, or leave the key out");
@@ -179,7 +179,7 @@ void Reader::on_overflow() {
 
 // Keys and values
 
-const Field* Reader::find_field(Frame& frame, std::string_view key) const {
+const AnyField* Reader::find_field(Frame& frame, std::string_view key) const {
   const auto fields = frame.shape->fields;
   // Keys mostly come in the order of the table.
   for (std::size_t i = frame.next; i < fields.size(); ++i)
@@ -202,7 +202,7 @@ void Reader::unknown_key(const std::string& key) {
   }
   std::vector<std::string_view> names;
   std::string known;
-  for (const Field& f : top().shape->fields) {
+  for (const AnyField& f : top().shape->fields) {
     names.push_back(f.key);
     if (f.kinds != 0) known += (known.empty() ? "known keys: " : ", ") + std::string(f.key);
   }
@@ -212,7 +212,7 @@ void Reader::unknown_key(const std::string& key) {
         fmt::format("unknown key \"{}\"", shortened(key)), hint});
 }
 
-const Field* Reader::next_value() {
+const AnyField* Reader::next_value() {
   Frame& frame = top();
   if (frame.shape || ++frame.next <= frame.most) return frame.field;
   if (frame.next == frame.most + 1)
@@ -221,13 +221,13 @@ const Field* Reader::next_value() {
   return nullptr;
 }
 
-void Reader::refuse(const Field& field, std::string_view given) {
+void Reader::refuse(const AnyField& field, std::string_view given) {
   fault(fmt::format("{}: {} is not allowed here; allowed: {}", field.key, given,
                     kinds_in_words(field)),
         "change the value, or leave the key out if it is not required");
 }
 
-bool Reader::fits(const Field& field, Scalar& value) {
+bool Reader::fits(const AnyField& field, Scalar& value) {
   if (field.dimension) {
     const auto v = quantity(value, *field.dimension, field.bounds, field.key);
     if (!v) return false;
@@ -245,7 +245,7 @@ bool Reader::fits(const Field& field, Scalar& value) {
   return index.has_value();
 }
 
-bool Reader::fits_text(const Field& field, const std::string& text) {
+bool Reader::fits_text(const AnyField& field, const std::string& text) {
   if (text.size() >= field.least && text.size() <= field.most) return true;
   const std::size_t n = characters(text);
   if (n >= field.least && n <= field.most) return true;
@@ -322,20 +322,19 @@ std::optional<std::size_t> Reader::word(std::string_view text,
   return {};
 }
 
-void Reader::open(const Field& field, Kind kind) {
+void Reader::open(const AnyField& field, Kind kind) {
   void* const object = top().object;
   if (kind == kArray)
     frames_[depth_] = {nullptr, field.element, object, 0, 0, field.most};
   else
-    frames_[depth_] = {field.shape, nullptr, field.open ? field.open(*this, object) : object,
-                       0,           0,       0};
+    frames_[depth_] = {field.shape, nullptr, field.open ? field.open(object) : object, 0, 0, 0};
   ++depth_;
 }
 
 void Reader::finish_object(const Frame& frame) {
   top().field = nullptr;
   for (std::size_t i = 0; i < frame.shape->fields.size(); ++i) {
-    const Field& f = frame.shape->fields[i];
+    const AnyField& f = frame.shape->fields[i];
     if (f.required && !(frame.seen >> i & 1U))
       fault(fmt::format("{} is missing", f.key),
             f.hint.empty() ? fmt::format("add \"{}\"", f.key) : std::string(f.hint));
