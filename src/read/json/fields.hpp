@@ -81,7 +81,9 @@ struct Finish {
   AnyFinish call = nullptr;
 };
 template <auto F>
-inline constexpr Finish<StructOf<F>> finish_by{call_finish<F>};
+constexpr Finish<StructOf<F>> finish_by() {
+  return {call_finish<F>};
+}
 
 /// An object that fills a T.
 template <class T>

@@ -88,7 +88,7 @@ constexpr auto kBillsFields = fields_of<HeatingBills>({
     number_field<&HeatingBills::base_load_units>("base_load_units", kUnits),
     number_field<&HeatingBills::allowed_share>("allowed_share", from(0.01, 1)),
 });
-constexpr Shape<HeatingBills> kBills{kBillsFields, finish_by<finish_bills>};
+constexpr Shape<HeatingBills> kBills{kBillsFields, finish_by<finish_bills>()};
 constexpr auto kHeatingFields = fields_of<Heating>({
     set_by<set_fuel>({.key = "fuel", .kinds = kText, .required = true}),
     set_by<set_efficiency>({.key = "efficiency",
@@ -115,7 +115,7 @@ constexpr auto kRebateFields = fields_of<RebateTerms>({
     quantity_field<&RebateTerms::percent>("percent", percent, from(0, 100)),
     number_field<&RebateTerms::cap>("cap", kPrice),
 });
-constexpr Shape<RebateTerms> kRebate{kRebateFields, finish_by<finish_rebate>};
+constexpr Shape<RebateTerms> kRebate{kRebateFields, finish_by<finish_rebate>()};
 constexpr auto kMoneyWishFields = fields_of<MoneyWish>({
     number_field<&MoneyWish::life_years>("life_years", from(1, 100)),
     quantity_field<&MoneyWish::real_discount_rate_percent>("real_discount_rate_percent", percent,
@@ -131,8 +131,8 @@ constexpr auto kMoneyWishFields = fields_of<MoneyWish>({
 
 }  // namespace
 
-constinit const Shape<Heating> kHeatingShape{kHeatingFields, finish_by<finish_heating>};
-constinit const Shape<Cooling> kCoolingShape{kCoolingFields, finish_by<finish_cooling>};
-constinit const Shape<MoneyWish> kMoneyWishShape{kMoneyWishFields, finish_by<finish_money>};
+constinit const Shape<Heating> kHeatingShape{kHeatingFields, finish_by<finish_heating>()};
+constinit const Shape<Cooling> kCoolingShape{kCoolingFields, finish_by<finish_cooling>()};
+constinit const Shape<MoneyWish> kMoneyWishShape{kMoneyWishFields, finish_by<finish_money>()};
 
 }  // namespace overjoist::io

@@ -11,22 +11,7 @@ namespace {
 
 using enum Dimension;
 
-/// A length that its key gives in feet.
-template <auto M>
-void set_feet(Reader&, OwnerOf<M>& object, Scalar& v) {
-  object.*M = inches(v.number * 12.0);
-}
-template <auto M>
-constexpr Field<OwnerOf<M>> feet_field(std::string_view key, Bounds bounds) {
-  return set_by<set_feet<M>>(
-      {.key = key, .kinds = kNumber | kText, .dimension = feet, .bounds = bounds});
-}
-
 // Air leaks
-
-void set_bypass_kind(Reader& r, Bypass& bypass, Scalar& v) {
-  if (r.word(*v.text, r.user<SurveyBuild>().bypass_kinds, "kind")) bypass.kind = std::move(*v.text);
-}
 
 /// Sizes that the kind has no use for, or that lack their other half, would be left out of the sums
 /// unseen.
@@ -51,7 +36,7 @@ void finish_bypass(Reader& r, const Bypass& bypass, const Seen& seen) {
     r.fault("the size is given in more than one way", "give length_ft and width_in, or area_ft2");
 }
 constexpr auto kBypassFields = fields_of<Bypass>({
-    set_by<set_bypass_kind>({.key = "kind", .kinds = kText, .required = true}),
+    bypass_kind_field<&Bypass::kind>(),
     text_field<&Bypass::where>("where", kLineText),
     whole_field<&Bypass::count>("count", from(1, 1000)),
     feet_field<&Bypass::length>("length_ft", from(0.01, 1000)),
@@ -107,8 +92,8 @@ constexpr auto kEquipmentFields = fields_of<Equipment>({
 
 }  // namespace
 
-constinit const Shape<Equipment> kEquipmentShape{kEquipmentFields, finish_by<finish_equipment>};
-constinit const Shape<Bypass> kBypassShape{kBypassFields, finish_by<finish_bypass>};
+constinit const Shape<Equipment> kEquipmentShape{kEquipmentFields, finish_by<finish_equipment>()};
+constinit const Shape<Bypass> kBypassShape{kBypassFields, finish_by<finish_bypass>()};
 constinit const Shape<SealingRequest> kSealingShape{kSealingFields};
 constinit const Shape<VentilationSurvey> kVentilationShape{kVentilationFields};
 

@@ -67,9 +67,6 @@ void set_rule_fuel(Reader& r, RebateRule& rebate_rule, Scalar& v) {
   if (r.word(*v.text, r.user<SurveyBuild>().fuels, "fuels"))
     rebate_rule.fuels.push_back(std::move(*v.text));
 }
-void set_rule_paper(Reader& r, RebateRule& rebate_rule, Scalar& v) {
-  if (r.word(*v.text, kPapers, "papers")) rebate_rule.papers.push_back(std::move(*v.text));
-}
 
 void finish_bracket(Reader& r, const RebateBracket& bracket, const Seen& seen) {
   if (seen.has("existing_from_r") && seen.has("existing_below_r") && bracket.from >= bracket.below)
@@ -103,12 +100,10 @@ constexpr auto kBracketFields = fields_of<RebateBracket>({
     number_field<&RebateBracket::per_ft2>("per_ft2", kPrice),
     quantity_field<&RebateBracket::percent>("percent", percent, from(0, 100)),
 });
-constexpr Shape<RebateBracket> kBracket{kBracketFields, finish_by<finish_bracket>};
+constexpr Shape<RebateBracket> kBracket{kBracketFields, finish_by<finish_bracket>()};
 constexpr Field<RebateRule> kBracketElement =
     object_field<&RebateRule::brackets>("bracket", kBracket);
 constexpr Field<RebateRule> kFuelElement = set_by<set_rule_fuel>({.key = "fuel", .kinds = kText});
-constexpr Field<RebateRule> kPaperElement =
-    set_by<set_rule_paper>({.key = "paper", .kinds = kText});
 constexpr auto kRuleFields = fields_of<RebateRule>({
     text_field<&RebateRule::name>("name", kNameText, true),
     quantity_field<&RebateRule::existing_below>("existing_below_r", resistance, kPositiveR),
@@ -116,7 +111,7 @@ constexpr auto kRuleFields = fields_of<RebateRule>({
     array_field("brackets", kBracketElement, 1, 40, true),
     number_field<&RebateRule::cap>("cap", kPrice),
     array_field("fuels", kFuelElement, 1, 40),
-    array_field("papers", kPaperElement, 0, 40),
+    array_field("papers", kPaperOf<&RebateRule::papers>, 0, 40),
 });
 
 // A file of its own
@@ -125,11 +120,6 @@ void set_rule_format(Reader& r, RebateRule&, Scalar& v) {
   if (*v.text != "overjoist-rebate")
     r.fault(fmt::format("format {} is not known; a rebate rule is \"overjoist-rebate\"", r.token()),
             "check that this file is a rebate rule");
-}
-void set_rule_version(Reader& r, RebateRule&, Scalar& v) {
-  if (v.number != 1)
-    r.fault(fmt::format("version {} is not known; this program reads version 1", r.raw()),
-            "use a program that knows this version");
 }
 constexpr auto kFileFields =
     fields_of<RebateRule>(
@@ -140,13 +130,10 @@ constexpr auto kFileFields =
                  .most = kLineText,
                  .required = true,
                  .hint = "start the file with \"format\": \"overjoist-rebate\", \"version\": 1"}),
-            set_by<set_rule_version>({.key = "version",
-                                      .kinds = kNumber,
-                                      .required = true,
-                                      .hint = "write \"version\": 1 after the format"}),
+            version_field<RebateRule>(),
         })
         .then(kRuleFields);
-constexpr Shape<RebateRule> kRuleFile{kFileFields, finish_by<finish_rule>};
+constexpr Shape<RebateRule> kRuleFile{kFileFields, finish_by<finish_rule>()};
 
 // The air of winter
 
@@ -159,8 +146,8 @@ constexpr auto kWinterFields = fields_of<WinterSurvey>({
 
 }  // namespace
 
-constinit const Shape<Claim> kClaimShape{kClaimFields, finish_by<finish_claim>};
-constinit const Shape<RebateRule> kRebateRuleShape{kRuleFields, finish_by<finish_rule>};
+constinit const Shape<Claim> kClaimShape{kClaimFields, finish_by<finish_claim>()};
+constinit const Shape<RebateRule> kRebateRuleShape{kRuleFields, finish_by<finish_rule>()};
 constinit const Shape<WinterSurvey> kWinterShape{kWinterFields};
 
 void check_claims(Reader& reader, const Survey& survey) {

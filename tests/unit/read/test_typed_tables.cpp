@@ -70,7 +70,7 @@ constexpr auto kShelfFields = kLightFields.then(fields_of<Shelf>({
     set_by<set_wood>({.key = "wood", .kinds = kText}),
     object_field<&Shelf::box>("box", kBox),
 }));
-constexpr Shape<Shelf> kShelf{kShelfFields, finish_by<finish_shelf>};
+constexpr Shape<Shelf> kShelf{kShelfFields, finish_by<finish_shelf>()};
 
 }  // namespace
 
@@ -86,7 +86,7 @@ static_assert(may_hold_object_of<&Section::ceiling, Board> &&
 static_assert(is_list_in<Section, Section> && !is_list_in<Section, Layer>);
 static_assert(reads_into<Site, Site> && !reads_into<Site, Section>);
 static_assert(std::is_same_v<decltype(set_by<set_wood>({})), Field<Shelf>>);
-static_assert(std::is_same_v<decltype(finish_by<finish_shelf>), const Finish<Shelf>>);
+static_assert(std::is_same_v<decltype(finish_by<finish_shelf>()), Finish<Shelf>>);
 
 TEST_CASE("A typed table fills its struct, the structs below it and calls its setters and check") {
   Shelf shelf;
