@@ -84,7 +84,7 @@ class Events {
 
 }  // namespace
 
-bool Reader::read(const Shape& shape, void* object, std::string_view noun) {
+bool Reader::read_any(const AnyShape& shape, void* object, std::string_view noun) {
   constexpr std::string_view kByteOrderMark = "\xEF\xBB\xBF";
   if (text_.size() > kMostBytes) {
     faults_.push_back({"", 0, fmt::format("the {} has more than {} MiB", noun, kMostBytes >> 20U),
@@ -93,7 +93,7 @@ bool Reader::read(const Shape& shape, void* object, std::string_view noun) {
   }
   if (text_.substr(0, kByteOrderMark.size()) == kByteOrderMark)
     text_.remove_prefix(kByteOrderMark.size());
-  root_ = {.key = noun, .kinds = kObject, .shape = &shape};
+  root_ = {{.key = noun, .kinds = kObject}, nullptr, &shape};
   frames_[0] = {nullptr, &root_, object, 0, 0, 1};
   depth_ = 1;
   Cursor cursor{text_.data()}, end{text_.data() + text_.size()};

@@ -3,16 +3,11 @@
 
 #include <fmt/format.h>
 #include <algorithm>
-#include <charconv>
-#include <cmath>
-
-#include "overjoist/materials.hpp"
-#include "words/nearest.hpp"
 
 namespace overjoist::io {
 namespace {
 
-std::string kinds_in_words(const Field& field) {
+std::string kinds_in_words(const AnyField& field) {
   std::string words;
   const auto add = [&](Kind kind, const std::string& word) {
     if (field.kinds & kind) words += (words.empty() ? "" : " or ") + word;
@@ -26,25 +21,6 @@ std::string kinds_in_words(const Field& field) {
   add(kObject, "an object {...}");
   add(kArray, "a list [...]");
   return words;
-}
-
-std::string bounds_in_words(Bounds b, const Unit& unit) {
-  const std::string_view blank = unit.name.empty() ? "" : " ";
-  return fmt::format(
-      fmt::runtime(b.above_low ? "above {:.7g}, up to {:.7g}{}{}" : "{:.7g} to {:.7g}{}{}"),
-      unit.from_key(b.low), unit.from_key(b.high), blank, unit.name);
-}
-
-std::string did_you_mean(std::string_view given, const std::vector<std::string_view>& names) {
-  const std::string_view near = nearest_name(given, names);
-  return near.empty() ? std::string() : fmt::format("did you mean \"{}\"?", near);
-}
-
-/// Nothing that a survey measures or pays is nearer to 0 than this without being 0, and a quotient
-/// by it has no meaning.
-double nothing_below(double value) {
-  constexpr double kNothing = 1e-9;
-  return std::fabs(value) < kNothing ? 0.0 : value;
 }
 
 }  // namespace
@@ -73,7 +49,7 @@ bool Reader::on_key(std::string& key, std::size_t at) {
   from_ = std::exchange(here_, at);
   if (skipped_ > 0) return true;
   Frame& frame = top();
-  const Field* const field = find_field(frame, key);
+  const AnyField* const field = find_field(frame, key);
   frame.field = nullptr;
   if (!field) {
     unknown_key(key);
@@ -94,7 +70,7 @@ bool Reader::on_key(std::string& key, std::size_t at) {
 bool Reader::on_scalar(Scalar value, std::size_t at) {
   from_ = std::exchange(here_, at);
   if (skipped_ > 0) return true;
-  const Field* const field = next_value();
+  const AnyField* const field = next_value();
   if (!field)
     keep_raw(kNowhere);
   else if (!(field->kinds & value.kind))
@@ -107,7 +83,7 @@ bool Reader::on_scalar(Scalar value, std::size_t at) {
 bool Reader::on_null(std::size_t at) {
   from_ = std::exchange(here_, at);
   if (skipped_ > 0) return true;
-  const Field* const field = next_value();
+  const AnyField* const field = next_value();
   if (!field)
     keep_raw(kNowhere);
   else
@@ -128,7 +104,7 @@ bool Reader::on_start(Kind kind, std::size_t at) {
     ++skipped_;
     return true;
   }
-  const Field* const field = next_value();
+  const AnyField* const field = next_value();
   if (field && (field->kinds & kind)) {
     open(*field, kind);
   } else {
@@ -148,7 +124,7 @@ bool Reader::on_end(std::size_t at) {
   closing_ = true;
   if (frame.shape)
     finish_object(frame);
-  else if (const Field& list = *frames_[depth_ - 2].field; frame.next < list.least)
+  else if (const AnyField& list = *frames_[depth_ - 2].field; frame.next < list.least)
     fault(fmt::format("{}: the list has {} entries; allowed: {} or more", list.key, frame.next,
                       list.least),
           list.required ? "add an entry" : "add an entry, or leave the key out");
@@ -179,7 +155,7 @@ void Reader::on_overflow() {
 
 // Keys and values
 
-const Field* Reader::find_field(Frame& frame, std::string_view key) const {
+const AnyField* Reader::find_field(Frame& frame, std::string_view key) const {
   const auto fields = frame.shape->fields;
   // Keys mostly come in the order of the table.
   for (std::size_t i = frame.next; i < fields.size(); ++i)
@@ -202,7 +178,7 @@ void Reader::unknown_key(const std::string& key) {
   }
   std::vector<std::string_view> names;
   std::string known;
-  for (const Field& f : top().shape->fields) {
+  for (const AnyField& f : top().shape->fields) {
     names.push_back(f.key);
     if (f.kinds != 0) known += (known.empty() ? "known keys: " : ", ") + std::string(f.key);
   }
@@ -212,7 +188,7 @@ void Reader::unknown_key(const std::string& key) {
         fmt::format("unknown key \"{}\"", shortened(key)), hint});
 }
 
-const Field* Reader::next_value() {
+const AnyField* Reader::next_value() {
   Frame& frame = top();
   if (frame.shape || ++frame.next <= frame.most) return frame.field;
   if (frame.next == frame.most + 1)
@@ -221,121 +197,25 @@ const Field* Reader::next_value() {
   return nullptr;
 }
 
-void Reader::refuse(const Field& field, std::string_view given) {
+void Reader::refuse(const AnyField& field, std::string_view given) {
   fault(fmt::format("{}: {} is not allowed here; allowed: {}", field.key, given,
                     kinds_in_words(field)),
         "change the value, or leave the key out if it is not required");
 }
 
-bool Reader::fits(const Field& field, Scalar& value) {
-  if (field.dimension) {
-    const auto v = quantity(value, *field.dimension, field.bounds, field.key);
-    if (!v) return false;
-    const double told =
-        value.kind == kNumber ? value.number : *v;  // 1e-320 is taken as 0, but is no whole number
-    value.number = *v;
-    if (!field.whole || told == std::floor(told)) return true;
-    fault(fmt::format("{} {} is not a whole number", field.key, raw()), "leave the decimals out");
-    return false;
-  }
-  if (value.kind != kText) return true;
-  if (field.words.empty()) return fits_text(field, *value.text);
-  const auto index = word(*value.text, field.words, field.key);
-  value.number = static_cast<double>(index.value_or(0));
-  return index.has_value();
-}
-
-bool Reader::fits_text(const Field& field, const std::string& text) {
-  if (text.size() >= field.least && text.size() <= field.most) return true;
-  const std::size_t n = characters(text);
-  if (n >= field.least && n <= field.most) return true;
-  fault(fmt::format("{}: the text has {} characters; allowed: {} to {}", field.key, n, field.least,
-                    field.most),
-        n > field.most ? "shorten it" : "write a word or two");
-  return false;
-}
-
-std::optional<double> Reader::quantity(const Scalar& value, Dimension dimension, Bounds bounds,
-                                       std::string_view what) {
-  if (value.kind == kNumber) {
-    if (!within(value.number, bounds, units_of(dimension).front(), false, what)) return {};
-    note_unit(nullptr, dimension, bounds, value.number, what);
-    return nothing_below(value.number);
-  }
-  QuantityText read = read_quantity(*value.text, dimension);
-  if (!read.ok) {
-    fault(fmt::format("{}: {}", what, read.fault), std::move(read.hint));
-    return {};
-  }
-  if (!within(read.value, bounds, *read.unit, read.unit_written, what)) return {};
-  note_unit(read.unit_written ? read.unit : nullptr, dimension, bounds, read.value, what);
-  return nothing_below(read.value);
-}
-
-void Reader::note_unit(const Unit* unit, Dimension dimension, Bounds bounds, double value,
-                       std::string_view key) {
-  constexpr std::string_view kMetricInitials =
-      "mck";  // mm, cm, m, m2, m2 K/W, m K/W, kg, kg/m2, kg/m3
-  constexpr double kInsulation =
-      200.0;  // what an R of insulation may be; boards and films are allowed less
-  if (unit && dimension != Dimension::percent) {
-    ++(kMetricInitials.find(unit->name.front()) == std::string_view::npos ? written_.us
-                                                                          : written_.metric);
-  } else if (!unit && dimension == Dimension::resistance) {
-    const bool surface = bounds.high < kInsulation;
-    auto& least = surface ? written_.bare_surface_r : written_.bare_r;
-    if (!(value > 0) || (least && *least <= value)) return;
-    least = value;
-    (surface ? written_.bare_surface_key : written_.bare_r_key) = key;
-  } else if (!unit && dimension == Dimension::length && key == "depth") {
-    written_.bare_depth = std::max(value, written_.bare_depth.value_or(0.0));
-  }
-}
-
-bool Reader::within(double value, Bounds b, const Unit& unit, bool unit_written,
-                    std::string_view what) {
-  const bool above_low = b.above_low ? value > b.low : value >= b.low;
-  if (above_low && value <= b.high) return true;
-  const bool show_unit = !unit_written && !unit.name.empty();
-  constexpr double kMm = 3048;  // 120 in.: more is no length of an attic in mm either
-  fault(fmt::format("{} {}{}{} is {} {:.7g}; allowed: {}", what, raw(), show_unit ? " " : "",
-                    show_unit ? unit.name : "",
-                    above_low     ? "above"
-                    : b.above_low ? "not above"
-                                  : "below",
-                    unit.from_key(above_low ? b.high : b.low), bounds_in_words(b, unit)),
-        value < 0 && b.low == 0 && what == "depth" ? std::string("write 0 for a bare spot")
-        : above_low && show_unit && unit.name == "in." && value < kMm
-            ? fmt::format("if it is in mm, write \"{0} mm\", in cm \"{0} cm\"", raw())
-            : std::string("check the number and its unit"));
-  return false;
-}
-
-std::optional<std::size_t> Reader::word(std::string_view text,
-                                        std::span<const std::string_view> words,
-                                        std::string_view key) {
-  const auto found = std::find(words.begin(), words.end(), text);
-  if (found != words.end()) return static_cast<std::size_t>(found - words.begin());
-  fault(fmt::format("{} \"{}\" is not known; allowed: {}", key, shortened(text),
-                    fmt::join(words, ", ")),
-        did_you_mean(text, {words.begin(), words.end()}));
-  return {};
-}
-
-void Reader::open(const Field& field, Kind kind) {
+void Reader::open(const AnyField& field, Kind kind) {
   void* const object = top().object;
   if (kind == kArray)
     frames_[depth_] = {nullptr, field.element, object, 0, 0, field.most};
   else
-    frames_[depth_] = {field.shape, nullptr, field.open ? field.open(*this, object) : object,
-                       0,           0,       0};
+    frames_[depth_] = {field.shape, nullptr, field.open ? field.open(object) : object, 0, 0, 0};
   ++depth_;
 }
 
 void Reader::finish_object(const Frame& frame) {
   top().field = nullptr;
   for (std::size_t i = 0; i < frame.shape->fields.size(); ++i) {
-    const Field& f = frame.shape->fields[i];
+    const AnyField& f = frame.shape->fields[i];
     if (f.required && !(frame.seen >> i & 1U))
       fault(fmt::format("{} is missing", f.key),
             f.hint.empty() ? fmt::format("add \"{}\"", f.key) : std::string(f.hint));
@@ -348,64 +228,6 @@ void Reader::keep_raw(std::size_t end) {
   if (end == kNowhere) end = token_end(text_, raw_from_);
   extras_->emplace_back(std::move(raw_key_), text_.substr(raw_from_, end - raw_from_));
   raw_key_.clear();
-}
-
-// Faults
-
-std::string Reader::token() const {
-  const std::size_t start = token_start(text_, from_);
-  return shortened(text_.substr(start, token_end(text_, start) - start));
-}
-
-std::string Reader::raw() const {
-  std::string token = this->token();
-  if (token.size() >= 2 && token.front() == '"')
-    token = token.substr(1, token.back() == '"' ? token.size() - 2 : token.size() - 1);
-  return token;
-}
-
-void Reader::note(PlacedFault fault) { faults_.push_back(std::move(fault)); }
-
-void Reader::fault(std::string message, std::string hint) {
-  const std::size_t offset = closing_ ? kNowhere : token_start(text_, from_);
-  faults_.push_back(
-      {pointer_of(closing_ ? depth_ - 1 : depth_), offset, std::move(message), std::move(hint)});
-}
-
-void Reader::fault_of(std::string_view key, std::string message, std::string hint) {
-  fault_at(pointer_of(depth_ - 1) + '/' + pointer_step(key), std::move(message), std::move(hint));
-}
-
-void Reader::fault_at(std::string pointer, std::string message, std::string hint) {
-  if (go_on())
-    faults_.push_back({std::move(pointer), kNowhere, std::move(message), std::move(hint)});
-}
-
-bool Reader::clean(std::string_view pointer) const {
-  return std::none_of(faults_.begin(), faults_.end(), [&](const PlacedFault& f) {
-    return f.pointer.starts_with(pointer) &&
-           (f.pointer.size() == pointer.size() || f.pointer[pointer.size()] == '/');
-  });
-}
-
-std::string Reader::pointer_of(std::size_t depth) const {
-  std::string pointer;
-  for (std::size_t i = 1; i < depth; ++i) {
-    const Frame& frame = frames_[i];
-    if (!frame.shape && frame.next > 0)
-      pointer += '/' + std::to_string(frame.next - 1);
-    else if (frame.shape && frame.field)
-      pointer += '/' + pointer_step(frame.field->key);
-  }
-  return pointer;
-}
-
-Diagnostics Reader::faults() {
-  const bool more = !go_on();
-  if (more) faults_.resize(kMostFaults);
-  Diagnostics result = placed(text_, std::move(faults_));
-  if (more) result.push_back({"", 0, 0, "and more faults", "put these right and check again"});
-  return result;
 }
 
 }  // namespace overjoist::io

@@ -31,9 +31,6 @@ struct Scalar {
   bool flag = false;
   std::string* text = nullptr;  ///< may be moved from
 };
-using Setter = void (*)(Reader&, void* object, Scalar& value);
-using Opener = void* (*)(Reader&, void* object);
-
 /// Least and most of a number, in the key's unit.
 struct Bounds {
   double low = 0.0, high = 0.0;
@@ -42,41 +39,54 @@ struct Bounds {
 constexpr Bounds from(double low, double high) { return {low, high, false}; }
 constexpr Bounds above(double low, double high) { return {low, high, true}; }
 
-struct Shape;
-/// One key of an object, or the element of an array (then `key` is the word for it in messages).
-struct Field {
+/// One key of an object, or the element of an array (then `key` is the word for it in messages),
+/// and what its value may be.
+struct Key {
   std::string_view key;
   unsigned kinds = 0;  ///< 0: whatever stands there is passed over
-  Setter set = nullptr;
   std::optional<Dimension>
       dimension{};  ///< numbers and texts are quantities, checked against `bounds`
   Bounds bounds{};
   bool whole = false;                         ///< only whole numbers
   std::span<const std::string_view> words{};  ///< texts must be one of these
   std::size_t least = 0, most = 200;          ///< characters of a text, elements of an array
-  const Shape* shape = nullptr;               ///< of an object
-  Opener open = nullptr;           ///< gives the struct that an object fills; empty: the same one
-  const Field* element = nullptr;  ///< of an array
   bool required = false;
   std::string_view hint{};  ///< what to do if it is missing
 };
 
-/// Which keys an object had.
-class Seen {
- public:
-  Seen(const Shape& shape, std::uint64_t bits) : shape_(shape), bits_(bits) {}
-  bool has(std::string_view key) const;
+class Seen;
+struct AnyShape;
+using AnySetter = void (*)(Reader&, void* object, Scalar& value);
+using AnyOpener = void* (*)(void* object);
+using AnyFinish = void (*)(Reader&, void* object, const Seen&);
 
- private:
-  const Shape& shape_;
-  std::uint64_t bits_;
+/// A key and where its value goes, as the reader walks over it: made by the typed Field<T>, see
+/// json/fields.hpp.
+struct AnyField : Key {
+  AnySetter set = nullptr;
+  const AnyShape* shape = nullptr;    ///< of an object
+  AnyOpener open = nullptr;           ///< gives the struct that an object fills; null: the same one
+  const AnyField* element = nullptr;  ///< of an array
 };
 
 /// An object: at most 64 fields.
-struct Shape {
-  std::span<const Field> fields;
-  void (*finish)(Reader&, void* object,
-                 const Seen&) = nullptr;  ///< checks of keys against each other
+struct AnyShape {
+  std::span<const AnyField> fields;
+  AnyFinish finish = nullptr;  ///< checks of keys against each other
+};
+
+template <class T>
+class Shape;
+
+/// Which keys an object had.
+class Seen {
+ public:
+  Seen(const AnyShape& shape, std::uint64_t bits) : shape_(shape), bits_(bits) {}
+  bool has(std::string_view key) const;
+
+ private:
+  const AnyShape& shape_;
+  std::uint64_t bits_;
 };
 
 /// Runs `make`; what it refuses becomes a value, to be told at its place with all other faults.
@@ -94,7 +104,10 @@ class Reader {
 
   /// Fills `object`.  @param noun  what the file holds, "survey"
   /// @returns true if the text was read to its end, faults or not
-  bool read(const Shape& shape, void* object, std::string_view noun);
+  template <class T>
+  bool read(const Shape<T>& shape, T& object, std::string_view noun) {
+    return read_any(shape.any(), &object, noun);
+  }
   /// All faults in order of place, with lines and columns.
   Diagnostics faults();
 
@@ -140,22 +153,24 @@ class Reader {
   void on_overflow();
 
  private:
+  bool read_any(const AnyShape& shape, void* object, std::string_view noun);
   struct Frame {
-    const Shape* shape;  ///< null in an array
-    const Field* field;  ///< field of the value at hand, null: passed over; in an array the element
+    const AnyShape* shape;  ///< null in an array
+    const AnyField*
+        field;  ///< field of the value at hand, null: passed over; in an array the element
     void* object;
     std::uint64_t seen;
     std::size_t next;  ///< in an object the field to try first; in an array the elements so far
     std::size_t most;
   };
   Frame& top() { return frames_[depth_ - 1]; }
-  const Field* next_value();
-  const Field* find_field(Frame& frame, std::string_view key) const;
+  const AnyField* next_value();
+  const AnyField* find_field(Frame& frame, std::string_view key) const;
   void unknown_key(const std::string& key);
-  void refuse(const Field& field, std::string_view given);
-  bool fits(const Field& field, Scalar& value);
-  bool fits_text(const Field& field, const std::string& text);
-  void open(const Field& field, Kind kind);
+  void refuse(const AnyField& field, std::string_view given);
+  bool fits(const AnyField& field, Scalar& value);
+  bool fits_text(const AnyField& field, const std::string& text);
+  void open(const AnyField& field, Kind kind);
   void finish_object(const Frame& frame);
   void keep_raw(std::size_t end);
   void note(PlacedFault fault);
@@ -165,7 +180,7 @@ class Reader {
   std::string_view text_;
   void* user_;
   Extras* extras_;
-  Field root_;
+  AnyField root_;
   std::array<Frame, kMostDepth + 2> frames_{};
   std::size_t depth_ = 0;             ///< frames in use
   std::size_t skipped_ = 0;           ///< open brackets of a value that is passed over
@@ -178,128 +193,5 @@ class Reader {
   UnitsWritten written_;
   std::vector<PlacedFault> faults_;
 };
-
-// How a value gets into a member of a struct. `M` is a pointer to a member that may be plain,
-// optional or a list.
-
-template <auto M>
-struct Member;
-template <class O, class T, T O::*M>
-struct Member<M> {
-  using Owner = O;
-  static T& of(void* object) { return static_cast<O*>(object)->*M; }
-};
-
-template <class T>
-void assign_number(T& to, double v) {
-  if constexpr (requires { T::from_us(v); })
-    to = T::from_us(v);
-  else
-    to = static_cast<T>(v);
-}
-template <class T>
-void assign_number(std::optional<T>& to, double v) {
-  assign_number(to.emplace(), v);
-}
-template <class T>
-void assign_number(std::vector<T>& to, double v) {
-  assign_number(to.emplace_back(), v);
-}
-inline void assign_text(std::string& to, std::string&& text) { to = std::move(text); }
-inline void assign_text(std::vector<std::string>& to, std::string&& text) {
-  to.push_back(std::move(text));
-}
-template <class T>
-T& open_member(T& to) {
-  return to;
-}
-template <class T>
-T& open_member(std::optional<T>& to) {
-  return to.emplace();
-}
-template <class T>
-T& open_member(std::vector<T>& to) {
-  constexpr std::size_t kUsual =
-      sizeof(T) <= 128 ? 24 : 4;  // elements of a usual list: no growth by ones and twos
-  if (to.empty()) to.reserve(kUsual);
-  return to.emplace_back();
-}
-
-template <auto M>
-void set_number(Reader&, void* object, Scalar& v) {
-  assign_number(Member<M>::of(object), v.number);
-}
-template <auto M>
-void set_text(Reader&, void* object, Scalar& v) {
-  assign_text(Member<M>::of(object), std::move(*v.text));
-}
-template <auto M>
-void set_flag(Reader&, void* object, Scalar& v) {
-  Member<M>::of(object) = v.flag;
-}
-template <auto M>
-void* open_at(Reader&, void* object) {
-  return &open_member(Member<M>::of(object));
-}
-
-// Fields of the common sorts.
-
-template <auto M>
-constexpr Field quantity_field(std::string_view key, Dimension dimension, Bounds bounds,
-                               bool required = false) {
-  return {.key = key,
-          .kinds = kNumber | kText,
-          .set = set_number<M>,
-          .dimension = dimension,
-          .bounds = bounds,
-          .required = required};
-}
-template <auto M>
-constexpr Field number_field(std::string_view key, Bounds bounds, bool required = false) {
-  return {.key = key,
-          .kinds = kNumber,
-          .set = set_number<M>,
-          .dimension = Dimension::number,
-          .bounds = bounds,
-          .required = required};
-}
-template <auto M>
-constexpr Field whole_field(std::string_view key, Bounds bounds, bool required = false) {
-  Field field = number_field<M>(key, bounds, required);
-  field.whole = true;
-  return field;
-}
-template <auto M>
-constexpr Field text_field(std::string_view key, std::size_t most, bool required = false) {
-  return {.key = key,
-          .kinds = kText,
-          .set = set_text<M>,
-          .least = required ? 1U : 0U,
-          .most = most,
-          .required = required};
-}
-template <auto M>
-constexpr Field word_field(std::string_view key, std::span<const std::string_view> words,
-                           bool required = false) {
-  return {.key = key, .kinds = kText, .set = set_number<M>, .words = words, .required = required};
-}
-template <auto M>
-constexpr Field flag_field(std::string_view key) {
-  return {.key = key, .kinds = kFlag, .set = set_flag<M>};
-}
-/// An object with a struct of its own.
-template <auto M>
-constexpr Field object_field(std::string_view key, const Shape& shape) {
-  return {.key = key, .kinds = kObject, .shape = &shape, .open = open_at<M>};
-}
-constexpr Field array_field(std::string_view key, const Field& element, std::size_t least,
-                            std::size_t most, bool required = false) {
-  return {.key = key,
-          .kinds = kArray,
-          .least = least,
-          .most = most,
-          .element = &element,
-          .required = required};
-}
 
 }  // namespace overjoist::io

@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <charconv>
 
+#include "words/nearest.hpp"
 #include "words/utf8.hpp"
 
 namespace overjoist::io {
@@ -272,6 +273,11 @@ std::string shortened(std::string_view text) {
   std::size_t end = kMost;
   while (end > 0 && is_follow_up(text[end])) --end;
   return std::string(text.substr(0, end)) + "...";
+}
+
+std::string did_you_mean(std::string_view given, const std::vector<std::string_view>& names) {
+  const std::string_view near = nearest_name(given, names);
+  return near.empty() ? std::string() : fmt::format("did you mean \"{}\"?", near);
 }
 
 }  // namespace overjoist::io

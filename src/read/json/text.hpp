@@ -53,4 +53,7 @@ std::string pointer_step(std::string_view key);
 /// A text from the file cut to a length fit for a message, at the border of a character.
 std::string shortened(std::string_view text);
 
+/// The question that offers the one of `names` that is nearest to `given`; "" if none is near.
+std::string did_you_mean(std::string_view given, const std::vector<std::string_view>& names);
+
 }  // namespace overjoist::io

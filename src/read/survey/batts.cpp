@@ -1,4 +1,7 @@
 // SPDX-License-Identifier: MIT
+#include <fmt/core.h>
+#include <algorithm>
+
 #include "read/shapes.hpp"
 
 // The product list of batts and boards; data/survey.schema.json says the same.
@@ -7,7 +10,7 @@ namespace {
 
 using enum Dimension;
 
-constexpr Field kBattFields[] = {
+constexpr auto kBattFields = fields_of<BattProduct>({
     text_field<&BattProduct::name>("name", kNameText, true),
     text_field<&BattProduct::material>("material", kIdText),
     quantity_field<&BattProduct::label_r>("label_r", resistance, kPositiveR),
@@ -15,10 +18,38 @@ constexpr Field kBattFields[] = {
     quantity_field<&BattProduct::coverage>("coverage_ft2", area, from(1, 10000), true),
     quantity_field<&BattProduct::package_weight>("package_lb", mass, from(0.1, 2000)),
     number_field<&BattProduct::price>("price_per_package", kPrice),
-    flag_field<&BattProduct::faced>("faced")};
+    flag_field<&BattProduct::faced>("faced"),
+});
 
 }  // namespace
 
-constinit const Shape kBattShape{kBattFields};
+constinit const Shape<BattProduct> kBattShape{kBattFields};
+
+void check_batts(Reader& r, const SurveyBuild& build, const std::vector<BattProduct>& batts,
+                 const std::string& pointer) {
+  for (std::size_t i = 0; i < batts.size(); ++i) {
+    const BattProduct& p = batts[i];
+    const std::string here = fmt::format("{}/{}", pointer, i);
+    const bool twin = std::any_of(batts.begin(), batts.begin() + static_cast<std::ptrdiff_t>(i),
+                                  [&](const BattProduct& b) { return b.name == p.name; });
+    if (twin)
+      r.fault_at(here + "/name", fmt::format("two products are called \"{}\"", shortened(p.name)),
+                 "give each product a name of its own");
+    if (p.faced)
+      r.fault_at(here + "/faced", "a faced product lies on top; allowed: unfaced",
+                 "a facing above the fill traps damp: list the unfaced product");
+    const Material* m = known_material(r, build, p.material, here + "/material", Place::laid);
+    if (!m) continue;
+    const bool batt = m->form == Form::batt;
+    if (!batt && m->form != Form::board)
+      r.fault_at(here + "/material", fmt::format("{} is neither a batt nor a board", m->id),
+                 "name a batt or a foam board");
+    else if (!p.label_r && !m->central() && !(m->resistance && m->thickness))
+      r.fault_at(here, fmt::format("label_r is missing, and no R per inch is known for {}", m->id),
+                 "give label_r from its print");
+    else if (batt && p.label_r)
+      check_batt_print(r, *p.label_r, p.thickness, here);
+  }
+}
 
 }  // namespace overjoist::io

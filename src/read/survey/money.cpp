@@ -10,11 +10,6 @@ namespace {
 
 using enum Dimension;
 
-template <class T>
-T& as(void* object) {
-  return *static_cast<T*>(object);
-}
-
 constexpr double
     kLeastEfficiency = 0.05,
     kMostEfficiency =
@@ -22,15 +17,14 @@ constexpr double
 constexpr double kSiteBase = 65.0;  // of site.hdd65_f_day
 constexpr Bounds kUnits = from(0, 1e7);
 
-void set_fuel(Reader& r, void* object, Scalar& v) {
-  if (r.word(*v.text, r.user<SurveyBuild>().fuels, "fuel"))
-    as<Heating>(object).fuel = std::move(*v.text);
+void set_fuel(Reader& r, Heating& heating, Scalar& v) {
+  if (r.word(*v.text, r.user<SurveyBuild>().fuels, "fuel")) heating.fuel = std::move(*v.text);
 }
 
 /// A share; what is above it gets its likely meaning as a hint.
-void set_efficiency(Reader& r, void* object, Scalar& v) {
+void set_efficiency(Reader& r, Heating& heating, Scalar& v) {
   if (v.number >= kLeastEfficiency && v.number <= kMostEfficiency) {
-    as<Heating>(object).efficiency = v.number;
+    heating.efficiency = v.number;
     return;
   }
   const bool low = !(v.number >= kLeastEfficiency);
@@ -42,8 +36,7 @@ void set_efficiency(Reader& r, void* object, Scalar& v) {
           hint);
 }
 
-void finish_bills(Reader& r, void* object, const Seen&) {
-  const auto& bills = as<HeatingBills>(object);
+void finish_bills(Reader& r, const HeatingBills& bills, const Seen&) {
   if (bills.base_load_units && bills.units_per_year > 0 &&
       *bills.base_load_units >= bills.units_per_year)
     r.fault_of("base_load_units",
@@ -52,8 +45,7 @@ void finish_bills(Reader& r, void* object, const Seen&) {
                "give units of a whole year in both");
 }
 
-void finish_heating(Reader& r, void* object, const Seen& seen) {
-  const auto& h = as<Heating>(object);
+void finish_heating(Reader& r, const Heating& h, const Seen& seen) {
   need_one_way(r, std::size_t{seen.has("efficiency")} + seen.has("cop"), "the efficiency",
                "give efficiency as a share, or the cop of a heat pump");
   if (seen.has("cop") && !h.fuel.empty() && h.fuel != "electricity")
@@ -71,39 +63,38 @@ void finish_heating(Reader& r, void* object, const Seen& seen) {
         "a house needs heat only below its indoor temperature: give degree days at a lower base");
 }
 
-void finish_cooling(Reader& r, void*, const Seen& seen) {
+void finish_cooling(Reader& r, const Cooling&, const Seen& seen) {
   if (!seen.has("cop"))
     r.fault("cop is missing", "give the seasonal COP; a rating in Btu per Wh is divided by 3.412");
   if (!seen.has("degree_hours_f_h") && !seen.has("hours"))
     r.fault("degree_hours_f_h and hours are missing", "give one of them, or both");
 }
 
-void finish_rebate(Reader& r, void*, const Seen& seen) {
+void finish_rebate(Reader& r, const RebateTerms&, const Seen& seen) {
   need_one_way(r, std::size_t{seen.has("per_ft2")} + seen.has("percent"), "the rebate",
                "give per_ft2 or percent, and a cap if there is one");
 }
 
-void finish_money(Reader& r, void* object, const Seen& seen) {
-  if (seen.has("sealing_saving_per_year") &&
-      as<MoneyWish>(object).accept_sealing_upper_bound.value_or(false))
+void finish_money(Reader& r, const MoneyWish& money_wish, const Seen& seen) {
+  if (seen.has("sealing_saving_per_year") && money_wish.accept_sealing_upper_bound.value_or(false))
     r.fault_of("accept_sealing_upper_bound", "the sealing saving is given in more than one way",
                "give sealing_saving_per_year, or accept the upper bound");
   if (seen.has("tax_on") && !seen.has("tax_percent"))
     r.fault("tax_percent is missing", "tax_on says what tax_percent is taken of");
 }
 
-constexpr Field kBillsFields[] = {
+constexpr auto kBillsFields = fields_of<HeatingBills>({
     number_field<&HeatingBills::units_per_year>("units_per_year", from(0.01, 1e7), true),
     number_field<&HeatingBills::base_load_units>("base_load_units", kUnits),
-    number_field<&HeatingBills::allowed_share>("allowed_share", from(0.01, 1))};
-constexpr Shape kBills{kBillsFields, finish_bills};
-constexpr Field kHeatingFields[] = {
-    {.key = "fuel", .kinds = kText, .set = set_fuel, .required = true},
-    {.key = "efficiency",
-     .kinds = kNumber,
-     .set = set_efficiency,
-     .dimension = number,
-     .bounds = from(-1e300, 1e300)},
+    number_field<&HeatingBills::allowed_share>("allowed_share", from(0.01, 1)),
+});
+constexpr Shape<HeatingBills> kBills{kBillsFields, finish_by<finish_bills>()};
+constexpr auto kHeatingFields = fields_of<Heating>({
+    set_by<set_fuel>({.key = "fuel", .kinds = kText, .required = true}),
+    set_by<set_efficiency>({.key = "efficiency",
+                            .kinds = kNumber,
+                            .dimension = number,
+                            .bounds = from(-1e300, 1e300)}),
     number_field<&Heating::cop>("cop", kCop),
     number_field<&Heating::price_per_unit>("price_per_unit", kPrice),
     number_field<&Heating::co2_lb_per_unit>("co2_lb_per_unit", from(0, 1e6)),
@@ -111,18 +102,21 @@ constexpr Field kHeatingFields[] = {
     number_field<&Heating::base_f>("base_f", from(30, 80)),
     number_field<&Heating::days_below_base>("days_below_base", from(1, 366)),
     number_field<&Heating::indoor_f>("indoor_f", from(40, 90)),
-    object_field<&Heating::bills>("bills", kBills)};
-constexpr Field kCoolingFields[] = {
+    object_field<&Heating::bills>("bills", kBills),
+});
+constexpr auto kCoolingFields = fields_of<Cooling>({
     number_field<&Cooling::cop>("cop", kCop),
     number_field<&Cooling::price_per_kwh>("price_per_kwh", kPrice),
     number_field<&Cooling::degree_hours_f_h>("degree_hours_f_h", from(0, 1e6)),
-    number_field<&Cooling::hours>("hours", from(0, 8784))};
-constexpr Field kRebateFields[] = {
+    number_field<&Cooling::hours>("hours", from(0, 8784)),
+});
+constexpr auto kRebateFields = fields_of<RebateTerms>({
     number_field<&RebateTerms::per_ft2>("per_ft2", kPrice),
     quantity_field<&RebateTerms::percent>("percent", percent, from(0, 100)),
-    number_field<&RebateTerms::cap>("cap", kPrice)};
-constexpr Shape kRebate{kRebateFields, finish_rebate};
-constexpr Field kMoneyWishFields[] = {
+    number_field<&RebateTerms::cap>("cap", kPrice),
+});
+constexpr Shape<RebateTerms> kRebate{kRebateFields, finish_by<finish_rebate>()};
+constexpr auto kMoneyWishFields = fields_of<MoneyWish>({
     number_field<&MoneyWish::life_years>("life_years", from(1, 100)),
     quantity_field<&MoneyWish::real_discount_rate_percent>("real_discount_rate_percent", percent,
                                                            from(0, 100)),
@@ -132,12 +126,13 @@ constexpr Field kMoneyWishFields[] = {
     number_field<&MoneyWish::sealing_saving_per_year>("sealing_saving_per_year", kPrice),
     flag_field<&MoneyWish::accept_sealing_upper_bound>("accept_sealing_upper_bound"),
     quantity_field<&MoneyWish::tax_percent>("tax_percent", percent, from(0, 100)),
-    word_field<&MoneyWish::tax_on>("tax_on", kWords<TaxOn>)};
+    word_field<&MoneyWish::tax_on>("tax_on", kWords<TaxOn>),
+});
 
 }  // namespace
 
-constinit const Shape kHeatingShape{kHeatingFields, finish_heating};
-constinit const Shape kCoolingShape{kCoolingFields, finish_cooling};
-constinit const Shape kMoneyWishShape{kMoneyWishFields, finish_money};
+constinit const Shape<Heating> kHeatingShape{kHeatingFields, finish_by<finish_heating>()};
+constinit const Shape<Cooling> kCoolingShape{kCoolingFields, finish_by<finish_cooling>()};
+constinit const Shape<MoneyWish> kMoneyWishShape{kMoneyWishFields, finish_by<finish_money>()};
 
 }  // namespace overjoist::io

@@ -11,36 +11,12 @@ namespace {
 
 using enum Dimension;
 
-template <class T>
-T& as(void* object) {
-  return *static_cast<T*>(object);
-}
-
-/// A length that its key gives in feet.
-template <auto M>
-void set_feet(Reader&, void* object, Scalar& v) {
-  Member<M>::of(object) = inches(v.number * 12.0);
-}
-template <auto M>
-constexpr Field feet_field(std::string_view key, Bounds bounds) {
-  return {.key = key,
-          .kinds = kNumber | kText,
-          .set = set_feet<M>,
-          .dimension = feet,
-          .bounds = bounds};
-}
-
 // Air leaks
-
-void set_bypass_kind(Reader& r, void* object, Scalar& v) {
-  if (r.word(*v.text, r.user<SurveyBuild>().bypass_kinds, "kind"))
-    as<Bypass>(object).kind = std::move(*v.text);
-}
 
 /// Sizes that the kind has no use for, or that lack their other half, would be left out of the sums
 /// unseen.
-void finish_bypass(Reader& r, void* object, const Seen& seen) {
-  const BypassRow* row = r.user<SurveyBuild>().tables->bypass(as<Bypass>(object).kind);
+void finish_bypass(Reader& r, const Bypass& bypass, const Seen& seen) {
+  const BypassRow* row = r.user<SurveyBuild>().tables->bypass(bypass.kind);
   if (row == nullptr) return;
   const bool length_given = seen.has("length_ft"), width_given = seen.has("width_in"),
              area_given = seen.has("area_ft2");
@@ -59,68 +35,66 @@ void finish_bypass(Reader& r, void* object, const Seen& seen) {
   else if (length_given && area_given)
     r.fault("the size is given in more than one way", "give length_ft and width_in, or area_ft2");
 }
-constexpr Field kBypassFields[] = {
-    {.key = "kind", .kinds = kText, .set = set_bypass_kind, .required = true},
+constexpr auto kBypassFields = fields_of<Bypass>({
+    bypass_kind_field<&Bypass::kind>(),
     text_field<&Bypass::where>("where", kLineText),
     whole_field<&Bypass::count>("count", from(1, 1000)),
     feet_field<&Bypass::length>("length_ft", from(0.01, 1000)),
     quantity_field<&Bypass::width>("width_in", length, from(0.01, 240)),
     quantity_field<&Bypass::area>("area_ft2", area, from(0.0001, 1000)),
-    flag_field<&Bypass::ends_outdoors>("ends_outdoors")};
+    flag_field<&Bypass::ends_outdoors>("ends_outdoors"),
+});
 
 // What seals them
 
-constexpr Field kSealingFields[] = {
+constexpr auto kSealingFields = fields_of<SealingRequest>({
     number_field<&SealingRequest::foam_board_ft_per_can>("foam_board_ft_per_can", from(1, 1000)),
-    quantity_field<&SealingRequest::waste_percent>("waste_percent", percent, from(0, 99))};
+    quantity_field<&SealingRequest::waste_percent>("waste_percent", percent, from(0, 99)),
+});
 
 // Vents
 
 template <auto M>
-void set_square_inches(Reader&, void* object, Scalar& v) {
-  Member<M>::of(object) = square_inches(v.number);
+void set_square_inches(Reader&, OwnerOf<M>& object, Scalar& v) {
+  object.*M = square_inches(v.number);
 }
 template <auto M>
-constexpr Field square_inch_field(std::string_view key) {
-  return {.key = key,
-          .kinds = kNumber,
-          .set = set_square_inches<M>,
-          .dimension = number,
-          .bounds = from(0, 1e6)};
+constexpr Field<OwnerOf<M>> square_inch_field(std::string_view key) {
+  return set_by<set_square_inches<M>>(
+      {.key = key, .kinds = kNumber, .dimension = number, .bounds = from(0, 1e6)});
 }
-constexpr Field kVentilationFields[] = {
+constexpr auto kVentilationFields = fields_of<VentilationSurvey>({
     square_inch_field<&VentilationSurvey::low>("low_nfa_in2"),
     square_inch_field<&VentilationSurvey::high>("high_nfa_in2"),
     flag_field<&VentilationSurvey::retarder>("retarder"),
     feet_field<&VentilationSurvey::eave_length>("eave_length_ft", from(0, 10000)),
-    quantity_field<&VentilationSurvey::rafter_spacing>("rafter_spacing_in", length, from(1, 120))};
+    quantity_field<&VentilationSurvey::rafter_spacing>("rafter_spacing_in", length, from(1, 120)),
+});
 
 // Equipment
 
-void finish_equipment(Reader& r, void* object, const Seen& seen) {
-  const EquipmentKind kind = as<Equipment>(object).kind;
+void finish_equipment(Reader& r, const Equipment& equipment, const Seen& seen) {
+  const EquipmentKind kind = equipment.kind;
   const bool duct = kind == EquipmentKind::duct || kind == EquipmentKind::air_handler;
   if (seen.has("kind") && !duct && seen.has("sealed"))
     r.fault_of("sealed", "sealed is for a duct or an air-handler only", "leave it out");
   if (seen.has("kind") && kind != EquipmentKind::fan && seen.has("ends_outdoors"))
     r.fault_of("ends_outdoors", "ends_outdoors is for a fan only", "leave it out");
 }
-constexpr Field kEquipmentFields[] = {{.key = "kind",
-                                       .kinds = kText,
-                                       .set = set_number<&Equipment::kind>,
-                                       .words = kWords<EquipmentKind>,
-                                       .required = true},
-                                      text_field<&Equipment::where>("where", kLineText),
-                                      feet_field<&Equipment::length>("length_ft", from(0.1, 10000)),
-                                      quantity_field<&Equipment::r>("r", resistance, from(0, 200)),
-                                      flag_field<&Equipment::sealed>("sealed"),
-                                      flag_field<&Equipment::ends_outdoors>("ends_outdoors")};
+constexpr auto kEquipmentFields = fields_of<Equipment>({
+    word_field<&Equipment::kind>("kind", kWords<EquipmentKind>, true),
+    text_field<&Equipment::where>("where", kLineText),
+    feet_field<&Equipment::length>("length_ft", from(0.1, 10000)),
+    quantity_field<&Equipment::r>("r", resistance, from(0, 200)),
+    flag_field<&Equipment::sealed>("sealed"),
+    flag_field<&Equipment::ends_outdoors>("ends_outdoors"),
+});
 
 }  // namespace
 
-constinit const Shape kEquipmentShape{kEquipmentFields, finish_equipment};
-constinit const Shape kBypassShape{kBypassFields, finish_bypass};
-constinit const Shape kSealingShape{kSealingFields};
-constinit const Shape kVentilationShape{kVentilationFields};
+constinit const Shape<Equipment> kEquipmentShape{kEquipmentFields, finish_by<finish_equipment>()};
+constinit const Shape<Bypass> kBypassShape{kBypassFields, finish_by<finish_bypass>()};
+constinit const Shape<SealingRequest> kSealingShape{kSealingFields};
+constinit const Shape<VentilationSurvey> kVentilationShape{kVentilationFields};
 
 }  // namespace overjoist::io

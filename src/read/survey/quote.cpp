@@ -13,11 +13,6 @@ namespace {
 
 using enum Dimension;
 
-template <class T>
-T& as(void* object) {
-  return *static_cast<T*>(object);
-}
-
 // Claims
 
 constexpr std::string_view kValueKeys[] = {"r", "thickness_in", "bags", "percent", "money"};
@@ -29,8 +24,7 @@ std::string_view key_of(ClaimKind kind) {
   return kind == ClaimKind::bags ? "bags" : kind == ClaimKind::percent_saved ? "percent" : "money";
 }
 
-void finish_claim(Reader& r, void* object, const Seen& seen) {
-  const auto& claim = as<Claim>(object);
+void finish_claim(Reader& r, const Claim& claim, const Seen& seen) {
   if (!seen.has("kind")) return;
   const std::string_view key = key_of(claim.kind), kind = word(claim.kind);
   for (const std::string_view other : kValueKeys)
@@ -50,35 +44,31 @@ void finish_claim(Reader& r, void* object, const Seen& seen) {
                "give working or effective");
 }
 
-void refuse_value(Reader& r, void*, Scalar&) {
+void refuse_value(Reader& r, Claim&, Scalar&) {
   r.fault(fmt::format("value {} says no unit", r.token()),
           "give the claim with its unit: r, thickness_in, bags, percent or money");
 }
-constexpr Field kClaimFields[] = {
+constexpr auto kClaimFields = fields_of<Claim>({
     word_field<&Claim::kind>("kind", kWords<ClaimKind>, true),
     quantity_field<&Claim::value>("r", resistance, from(0, 200)),
     quantity_field<&Claim::value>("thickness_in", length, from(0, 120)),
     number_field<&Claim::value>("bags", from(0, 1e5)),
     quantity_field<&Claim::value>("percent", percent, from(0, 100)),
     number_field<&Claim::value>("money", kPrice),
-    {.key = "value", .kinds = kNumber | kText, .set = refuse_value},
+    set_by<refuse_value>({.key = "value", .kinds = kNumber | kText}),
     word_field<&Claim::basis>("basis", kWords<ClaimBasis>),
     text_field<&Claim::where>("where", kNameText),
-    text_field<&Claim::said_by>("said_by", kLineText)};
+    text_field<&Claim::said_by>("said_by", kLineText),
+});
 
 // Rebate rules
 
-void set_rule_fuel(Reader& r, void* object, Scalar& v) {
+void set_rule_fuel(Reader& r, RebateRule& rebate_rule, Scalar& v) {
   if (r.word(*v.text, r.user<SurveyBuild>().fuels, "fuels"))
-    as<RebateRule>(object).fuels.push_back(std::move(*v.text));
-}
-void set_rule_paper(Reader& r, void* object, Scalar& v) {
-  if (r.word(*v.text, kPapers, "papers"))
-    as<RebateRule>(object).papers.push_back(std::move(*v.text));
+    rebate_rule.fuels.push_back(std::move(*v.text));
 }
 
-void finish_bracket(Reader& r, void* object, const Seen& seen) {
-  const auto& bracket = as<RebateBracket>(object);
+void finish_bracket(Reader& r, const RebateBracket& bracket, const Seen& seen) {
   if (seen.has("existing_from_r") && seen.has("existing_below_r") && bracket.from >= bracket.below)
     r.fault_of("existing_below_r",
                fmt::format("existing_below_r {:g} is not above existing_from_r {:g}",
@@ -89,8 +79,7 @@ void finish_bracket(Reader& r, void* object, const Seen& seen) {
 }
 
 /// Each bracket must begin where the one before it ends.
-void finish_rule(Reader& r, void* object, const Seen& seen) {
-  const auto& rule = as<RebateRule>(object);
+void finish_rule(Reader& r, const RebateRule& rule, const Seen& seen) {
   if (!seen.has("brackets")) return;
   for (std::size_t i = 1; i < rule.brackets.size(); ++i) {
     const RebateBracket &a = rule.brackets[i - 1], &b = rule.brackets[i];
@@ -105,70 +94,61 @@ void finish_rule(Reader& r, void* object, const Seen& seen) {
   }
 }
 
-constexpr Field kBracketFields[] = {
+constexpr auto kBracketFields = fields_of<RebateBracket>({
     quantity_field<&RebateBracket::from>("existing_from_r", resistance, from(0, 200), true),
     quantity_field<&RebateBracket::below>("existing_below_r", resistance, kPositiveR, true),
     number_field<&RebateBracket::per_ft2>("per_ft2", kPrice),
-    quantity_field<&RebateBracket::percent>("percent", percent, from(0, 100))};
-constexpr Shape kBracket{kBracketFields, finish_bracket};
-constexpr Field kBracketElement = object_field<&RebateRule::brackets>("bracket", kBracket);
-constexpr Field kFuelElement = {.key = "fuel", .kinds = kText, .set = set_rule_fuel};
-constexpr Field kPaperElement = {.key = "paper", .kinds = kText, .set = set_rule_paper};
-constexpr Field kRuleFields[] = {
+    quantity_field<&RebateBracket::percent>("percent", percent, from(0, 100)),
+});
+constexpr Shape<RebateBracket> kBracket{kBracketFields, finish_by<finish_bracket>()};
+constexpr Field<RebateRule> kBracketElement =
+    object_field<&RebateRule::brackets>("bracket", kBracket);
+constexpr Field<RebateRule> kFuelElement = set_by<set_rule_fuel>({.key = "fuel", .kinds = kText});
+constexpr auto kRuleFields = fields_of<RebateRule>({
     text_field<&RebateRule::name>("name", kNameText, true),
     quantity_field<&RebateRule::existing_below>("existing_below_r", resistance, kPositiveR),
     quantity_field<&RebateRule::final_least>("final_least_r", resistance, kPositiveR),
     array_field("brackets", kBracketElement, 1, 40, true),
     number_field<&RebateRule::cap>("cap", kPrice),
     array_field("fuels", kFuelElement, 1, 40),
-    array_field("papers", kPaperElement, 0, 40)};
+    array_field("papers", kPaperOf<&RebateRule::papers>, 0, 40),
+});
 
 // A file of its own
 
-void set_rule_format(Reader& r, void*, Scalar& v) {
+void set_rule_format(Reader& r, RebateRule&, Scalar& v) {
   if (*v.text != "overjoist-rebate")
     r.fault(fmt::format("format {} is not known; a rebate rule is \"overjoist-rebate\"", r.token()),
             "check that this file is a rebate rule");
 }
-void set_rule_version(Reader& r, void*, Scalar& v) {
-  if (v.number != 1)
-    r.fault(fmt::format("version {} is not known; this program reads version 1", r.raw()),
-            "use a program that knows this version");
-}
-constexpr Field kFileFields[] = {
-    {.key = "format",
-     .kinds = kText,
-     .set = set_rule_format,
-     .most = kLineText,
-     .required = true,
-     .hint = "start the file with \"format\": \"overjoist-rebate\", \"version\": 1"},
-    {.key = "version",
-     .kinds = kNumber,
-     .set = set_rule_version,
-     .required = true,
-     .hint = "write \"version\": 1 after the format"},
-    kRuleFields[0],
-    kRuleFields[1],
-    kRuleFields[2],
-    kRuleFields[3],
-    kRuleFields[4],
-    kRuleFields[5],
-    kRuleFields[6]};
-constexpr Shape kRuleFile{kFileFields, finish_rule};
+constexpr auto kFileFields =
+    fields_of<RebateRule>(
+        {
+            set_by<set_rule_format>(
+                {.key = "format",
+                 .kinds = kText,
+                 .most = kLineText,
+                 .required = true,
+                 .hint = "start the file with \"format\": \"overjoist-rebate\", \"version\": 1"}),
+            version_field<RebateRule>(),
+        })
+        .then(kRuleFields);
+constexpr Shape<RebateRule> kRuleFile{kFileFields, finish_by<finish_rule>()};
 
 // The air of winter
 
-constexpr Field kWinterFields[] = {
+constexpr auto kWinterFields = fields_of<WinterSurvey>({
     number_field<&WinterSurvey::indoor_f>("indoor_f", from(40, 90), true),
     quantity_field<&WinterSurvey::indoor_rh_percent>("indoor_rh_percent", percent, from(1, 100),
                                                      true),
-    number_field<&WinterSurvey::attic_f>("attic_f", from(-60, 90), true)};
+    number_field<&WinterSurvey::attic_f>("attic_f", from(-60, 90), true),
+});
 
 }  // namespace
 
-constinit const Shape kClaimShape{kClaimFields, finish_claim};
-constinit const Shape kRebateRuleShape{kRuleFields, finish_rule};
-constinit const Shape kWinterShape{kWinterFields};
+constinit const Shape<Claim> kClaimShape{kClaimFields, finish_by<finish_claim>()};
+constinit const Shape<RebateRule> kRebateRuleShape{kRuleFields, finish_by<finish_rule>()};
+constinit const Shape<WinterSurvey> kWinterShape{kWinterFields};
 
 void check_claims(Reader& reader, const Survey& survey) {
   for (std::size_t i = 0; i < survey.claims.size(); ++i) {
@@ -195,7 +175,7 @@ RebateRead read_rebate(std::string_view text, const Tables& tables) {
   io::SurveyBuild build(tables);
   RebateRule rule;
   io::Reader reader(text, &build);
-  reader.read(io::kRuleFile, &rule, "rebate rule");
+  reader.read(io::kRuleFile, rule, "rebate rule");
   RebateRead result;
   if (reader.fault_count() == 0)
     result.rule = std::move(rule);

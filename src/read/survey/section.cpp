@@ -1,212 +1,80 @@
 // SPDX-License-Identifier: MIT
 #include <fmt/core.h>
 
-#include "overjoist/framing.hpp"
 #include "read/shapes.hpp"
 #include "words/survey_words.hpp"
 
-// The keys of one section of a survey; the whole is in survey_json.cpp.
+// The keys of one section of a survey; the whole is in survey.cpp.
 namespace overjoist::io {
 namespace {
 
-using Words = std::string_view;
 using enum Dimension;
 
-template <class T>
-T& as(void* object) {
-  return *static_cast<T*>(object);
-}
-
-// Ceiling, deck, films, joists
+// Ceiling, deck, films
 
 constexpr Bounds kBoardR = from(0, 100), kPartR = from(0, 200);
 
-void need_material_or_r(Reader& r, void* object, const Seen& seen) {
-  (void)object;
+void need_material_or_r(Reader& r, const Board&, const Seen& seen) {
   if (!seen.has("material") && !seen.has("r"))
     r.fault("material or r is missing", "name a material of the table, or give r");
 }
-constexpr Field kBoardFields[] = {
+constexpr auto kBoardFields = fields_of<Board>({
     text_field<&Board::material>("material", kIdText),
     quantity_field<&Board::thickness>("thickness_in", length, from(0.01, 24)),
-    quantity_field<&Board::r>("r", resistance, kBoardR)};
-constexpr Shape kBoard{kBoardFields, need_material_or_r};
+    quantity_field<&Board::r>("r", resistance, kBoardR),
+});
+constexpr Shape<Board> kBoard{kBoardFields, finish_by<need_material_or_r>()};
 
 /// A ceiling or deck given as a material or as a number, its R.
 template <auto M>
-void set_board(Reader& r, void* object, Scalar& v) {
-  Board& board = Member<M>::of(object).emplace();
+void set_board(Reader& r, OwnerOf<M>& object, Scalar& v) {
+  Board& board = (object.*M).emplace();
   if (v.kind == kText)
     board.material = std::move(*v.text);
   else if (const auto value = r.quantity(v, resistance, kBoardR, "r"))
     board.r = r_value(*value);
 }
 template <auto M>
-constexpr Field board_field(std::string_view key) {
-  return {.key = key,
-          .kinds = kNumber | kText | kObject,
-          .set = set_board<M>,
-          .shape = &kBoard,
-          .open = open_at<M>};
+constexpr Field<OwnerOf<M>> board_field(std::string_view key) {
+  return or_object<M>(set_by<set_board<M>>({.key = key, .kinds = kNumber | kText}), kBoard);
 }
 
-constexpr Field kFilmFields[] = {
+constexpr auto kFilmFields = fields_of<Section>({
     quantity_field<&Section::film_inside>("inside_r", resistance, from(0, 10)),
-    quantity_field<&Section::film_attic>("attic_r", resistance, from(0, 10))};
-constexpr Shape kFilms{kFilmFields};
+    quantity_field<&Section::film_attic>("attic_r", resistance, from(0, 10)),
+});
+constexpr Shape<Section> kFilms{kFilmFields};
 
-void set_size(Reader& r, void* object, Scalar& v) {
-  if (actual_size(*v.text))
-    as<Joists>(object).size = std::move(*v.text);
-  else
-    r.fault(fmt::format("size {} is not a nominal lumber size in use; allowed: 2x4, 2x6, 2x8, "
-                        "2x10, 2x12, also 3x and 4x",
-                        r.token()),
-            "for an actual size give width_in and depth_in");
-}
-void finish_joists(Reader& r, void*, const Seen& seen) {
-  const bool width = seen.has("width_in"), depth = seen.has("depth_in");
-  if (seen.has("size") && (width || depth))
-    r.fault("the joist size is given in more than one way", "give size, or width_in and depth_in");
-  else if (width != depth)
-    r.fault(width ? "depth_in is missing" : "width_in is missing",
-            "width_in and depth_in go together");
-}
-constexpr Field kJoistFields[] = {
-    {.key = "size", .kinds = kText, .set = set_size},
-    quantity_field<&Joists::width>("width_in", length, from(0.01, 12)),
-    quantity_field<&Joists::depth>("depth_in", length, from(0.1, 24)),
-    quantity_field<&Joists::spacing>("spacing_in", length, from(1, 120)),
-    number_field<&Joists::framing_fraction>("framing_fraction", from(0, 0.5)),
-    word_field<&Joists::member>("member", kWords<overjoist::Member>),
-    quantity_field<&Joists::wood>("wood_r_per_inch", resistivity, from(0.1, 10))};
-constexpr Shape kJoists{kJoistFields, finish_joists};
+constexpr Field<Section> kLayerElement = object_field<&Section::layers>("layer", kLayerShape);
 
-// Layers
-
-constexpr Words kGrades[] = {"grade-2", "grade-3"};
-constexpr double kGradeShares[] = {0.02, 0.05};  // model 16
-
-void set_void_share(Reader& r, void* object, Scalar& v) {
-  if (v.kind == kNumber) {
-    if (const auto share = r.quantity(v, number, from(0, 0.5), "void_share"))
-      as<Layer>(object).void_share = *share;
-  } else if (const auto grade = r.word(*v.text, kGrades, "void_share")) {
-    as<Layer>(object).void_share = kGradeShares[*grade];
-  }
-}
-void finish_layer(Reader& r, void* object, const Seen& seen) {
-  Layer& layer = as<Layer>(object);
-  if (!layer.void_share) return;
-  if (!seen.has("condition"))
-    layer.condition = Condition::voids;
-  else if (layer.condition != Condition::voids)
-    r.fault_of("void_share", "void_share is given, but the condition is not voids",
-               "write \"condition\": \"voids\", or leave void_share out");
-}
-constexpr Field kLayerFields[] = {
-    text_field<&Layer::material>("material", kIdText, true),
-    quantity_field<&Layer::thickness>("thickness_in", length, kThickness),
-    quantity_field<&Layer::label_r>("label_r", resistance, kPositiveR),
-    quantity_field<&Layer::label_thickness>("label_thickness_in", length, kThickness),
-    word_field<&Layer::lies>("lies", kWords<Lies>),
-    word_field<&Layer::facing>("facing", kWords<Facing>),
-    word_field<&Layer::facing_side>("facing_side", kWords<FacingSide>),
-    word_field<&Layer::condition>("condition", kWords<Condition>),
-    {.key = "void_share", .kinds = kNumber | kText, .set = set_void_share}};
-constexpr Shape kLayer{kLayerFields, finish_layer};
-constexpr Field kLayerElement = object_field<&Section::layers>("layer", kLayer);
-
-// Readings
-
-constexpr Bounds kDepth = from(0, 120);
-
-/// Both ends of "4 to 6 in.": the first takes the unit of the second if it has none of its own.
-void set_span(Reader& r, Reading& reading, std::string_view from_text, std::string_view to_text) {
-  const QuantityText to = read_quantity(to_text, length);
-  QuantityText low = read_quantity(from_text, length);
-  for (const QuantityText* q : {&std::as_const(low), &to})
-    if (!q->ok) return r.fault("depth: " + q->fault, q->hint);
-  if (!low.unit_written) {
-    low.unit = to.unit;
-    low.value = to.unit->to_key(low.number);
-  }
-  const bool written = low.unit_written || to.unit_written;
-  if (!r.within(low.value, kDepth, *low.unit, written, "depth") ||
-      !r.within(to.value, kDepth, *to.unit, written, "depth"))
-    return;
-  reading.depth = inches(low.value);
-  reading.depth_to = inches(to.value);
-  r.note_unit(written ? to.unit : nullptr, length, kDepth, to.value, "depth");
+void set_reading(Reader& r, Section& section, Scalar& v) {
+  set_depth(r, open_member(section.readings), v);
 }
 
-}  // namespace
-
-void set_depth(Reader& r, void* object, Scalar& v) {
-  Reading& reading = as<Reading>(object);
-  constexpr std::string_view kTo = " to ";
-  if (v.kind == kText) {
-    if (*v.text == "flush") {
-      reading.flush = true;
-      return;
-    }
-    const std::string_view text = *v.text;
-    if (const auto to = text.find(kTo); to != std::string_view::npos)
-      return set_span(r, reading, text.substr(0, to), text.substr(to + kTo.size()));
-  }
-  if (const auto depth = r.quantity(v, length, kDepth, "depth"))
-    reading.depth = reading.depth_to = inches(*depth);
-}
-
-namespace {
-
-void set_reading(Reader& r, void* object, Scalar& v) {
-  set_depth(r, &open_member(as<Section>(object).readings), v);
-}
-
-void finish_reading(Reader& r, void* object, const Seen& seen) {
-  Reading& reading = as<Reading>(object);
-  const bool layered = seen.has("depths");
-  need_one_way(r, std::size_t{layered} + seen.has("depth"), "depth",
-               "give depth, or depths with one entry for each layer");
-  if (!layered) return;
-  reading.depth = Length{};
-  for (Length d : reading.layer_depths) reading.depth += d;
-  reading.depth_to = reading.depth;
-}
-constexpr Field kDepthElement = quantity_field<&Reading::layer_depths>("depth", length, kDepth);
-constexpr Field kReadingFields[] = {{.key = "depth", .kinds = kNumber | kText, .set = set_depth},
-                                    array_field("depths", kDepthElement, 1, 8),
-                                    number_field<&Reading::share>("share", kReadingShare),
-                                    text_field<&Reading::where>("where", kLineText)};
-constexpr Shape kReading{kReadingFields, finish_reading};
-constexpr Field kReadingElement{.key = "depth",
-                                .kinds = kNumber | kText | kObject,
-                                .set = set_reading,
-                                .shape = &kReading,
-                                .open = open_at<&Section::readings>};
+constexpr Field<Section> kReadingElement = or_object<&Section::readings>(
+    set_by<set_reading>({.key = "depth", .kinds = kNumber | kText}), kReadingShape);
 
 // Patches
 
-constexpr Words kPatchKinds[] = {"light-cover", "flue-clearance", "platform", "other"};
-void set_patch_kind(Reader& r, void* object, Scalar& v) {
-  if (const auto kind = r.word(*v.text, kPatchKinds, "kind"))
-    as<Patch>(object).kind = kPatchKinds[*kind];
+constexpr std::string_view kPatchKinds[] = {"light-cover", "flue-clearance", "platform", "other"};
+void set_patch_kind(Reader& r, Patch& patch, Scalar& v) {
+  if (const auto kind = r.word(*v.text, kPatchKinds, "kind")) patch.kind = kPatchKinds[*kind];
 }
-constexpr Field kPatchFields[] = {
-    {.key = "kind", .kinds = kText, .set = set_patch_kind, .required = true},
+constexpr auto kPatchFields = fields_of<Patch>({
+    set_by<set_patch_kind>({.key = "kind", .kinds = kText, .required = true}),
     quantity_field<&Patch::area>("area_ft2", area, from(0.01, 1e6), true),
     quantity_field<&Patch::total_r>("total_r", resistance, kPositiveR),
-    text_field<&Patch::where>("where", kLineText)};
-constexpr Shape kPatch{kPatchFields};
-constexpr Field kPatchElement = object_field<&Section::patches>("patch", kPatch);
+    text_field<&Patch::where>("where", kLineText),
+});
+constexpr Shape<Patch> kPatch{kPatchFields};
+constexpr Field<Section> kPatchElement = object_field<&Section::patches>("patch", kPatch);
 
-constexpr Field kBypassElement = object_field<&Section::bypasses>("bypass", kBypassShape);
+constexpr Field<Section> kBypassElement = object_field<&Section::bypasses>("bypass", kBypassShape);
 
 // Sections
 
 template <double SurveyBuild::*M>
-void set_side(Reader& r, void*, Scalar& v) {
+void set_side(Reader& r, Section&, Scalar& v) {
   r.user<SurveyBuild>().*M = v.number;
 }
 
@@ -259,24 +127,16 @@ void check_keys_of_kind(Reader& r, SectionKind kind, const Seen& seen) {
     r.fault("the lid's R is given in more than one way", "give insulation_r or total_r");
 }
 
-void set_eave_length(Reader&, void* object, Scalar& v) {
-  as<EaveSurvey>(object).length = inches(v.number * 12.0);
-}
-constexpr Field kEaveFields[] = {
+constexpr auto kEaveFields = fields_of<EaveSurvey>({
     quantity_field<&EaveSurvey::heel>("heel_in", length, from(0, 120), true),
     number_field<&EaveSurvey::pitch_in_12>("pitch_in_12", from(0.1, 48), true),
-    {.key = "length_ft",
-     .kinds = kNumber | kText,
-     .set = set_eave_length,
-     .dimension = feet,
-     .bounds = from(0.1, 2000),
-     .required = true},
+    feet_field<&EaveSurvey::length>("length_ft", from(0.1, 2000), true),
     quantity_field<&EaveSurvey::vent_gap>("vent_gap_in", length, from(0, 12)),
-    quantity_field<&EaveSurvey::baffle>("baffle_in", length, from(0, 12))};
-constexpr Shape kEave{kEaveFields};
+    quantity_field<&EaveSurvey::baffle>("baffle_in", length, from(0, 12)),
+});
+constexpr Shape<EaveSurvey> kEave{kEaveFields};
 
-void finish_section(Reader& r, void* object, const Seen& seen) {
-  Section& section = as<Section>(object);
+void finish_section(Reader& r, Section& section, const Seen& seen) {
   const bool length_given = seen.has("length_ft"), width_given = seen.has("width_ft"),
              both = length_given && width_given;
   const SurveyBuild& build = r.user<SurveyBuild>();
@@ -294,36 +154,31 @@ void finish_section(Reader& r, void* object, const Seen& seen) {
   if (seen.has("kind")) check_keys_of_kind(r, section.kind, seen);
   section.bypasses_given = seen.has("bypasses");
 }
-constexpr Field kSectionFields[] = {
+constexpr auto kSectionFields = fields_of<Section>({
     text_field<&Section::name>("name", kNameText, true),
-    {.key = "kind",
-     .kinds = kText,
-     .set = set_number<&Section::kind>,
-     .words = kWords<SectionKind>,
-     .required = true,
-     .hint = "write flat, decked, side-attic-floor, dropped-soffit, hatch, pull-down-stair, slope "
-             "or knee-wall"},
+    word_field<&Section::kind>(
+        "kind", kWords<SectionKind>, true,
+        "write flat, decked, side-attic-floor, dropped-soffit, hatch, pull-down-stair, slope "
+        "or knee-wall"),
     quantity_field<&Section::area>("area_ft2", area, kSectionArea),
-    {.key = "length_ft",
-     .kinds = kNumber | kText,
-     .set = set_side<&SurveyBuild::length_ft>,
-     .dimension = feet,
-     .bounds = from(0.1, 1000)},
-    {.key = "width_ft",
-     .kinds = kNumber | kText,
-     .set = set_side<&SurveyBuild::width_ft>,
-     .dimension = feet,
-     .bounds = from(0.1, 1000)},
+    set_by<set_side<&SurveyBuild::length_ft>>({.key = "length_ft",
+                                               .kinds = kNumber | kText,
+                                               .dimension = feet,
+                                               .bounds = from(0.1, 1000)}),
+    set_by<set_side<&SurveyBuild::width_ft>>({.key = "width_ft",
+                                              .kinds = kNumber | kText,
+                                              .dimension = feet,
+                                              .bounds = from(0.1, 1000)}),
     word_field<&Section::below>("below", kWords<Below>),
     board_field<&Section::ceiling>("ceiling"),
     board_field<&Section::deck>("deck"),
-    {.key = "films", .kinds = kObject, .shape = &kFilms},
-    object_field<&Section::joists>("joists", kJoists),
-    object_field<&Section::joists>("rafters", kJoists),
-    object_field<&Section::joists>("studs", kJoists),
+    part_field("films", kFilms),
+    object_field<&Section::joists>("joists", kJoistsShape),
+    object_field<&Section::joists>("rafters", kJoistsShape),
+    object_field<&Section::joists>("studs", kJoistsShape),
     board_field<&Section::deck>("backing"),
     quantity_field<&Section::vent_gap>("vent_gap_in", length, from(0, 12)),
-    object_field<&Section::add>("add", kLayer),
+    object_field<&Section::add>("add", kLayerShape),
     quantity_field<&Section::continuous_r>("continuous_r", resistance, kPartR),
     quantity_field<&Section::target_r>("target_r", resistance, kPositiveR),
     object_field<&Section::eave>("eave", kEave),
@@ -334,10 +189,11 @@ constexpr Field kSectionFields[] = {
     quantity_field<&Section::insulation_r>("insulation_r", resistance, kPartR),
     quantity_field<&Section::total_r>("total_r", resistance, kPositiveR),
     quantity_field<&Section::after_insulation_r>("after_insulation_r", resistance, kPartR),
-    array_field("bypasses", kBypassElement, 0, 200)};
+    array_field("bypasses", kBypassElement, 0, 200),
+});
 
 }  // namespace
 
-constinit const Shape kSectionShape{kSectionFields, finish_section};
+constinit const Shape<Section> kSectionShape{kSectionFields, finish_by<finish_section>()};
 
 }  // namespace overjoist::io
