@@ -12,7 +12,7 @@ namespace {
 constexpr double kLongerSide = 1.5;  // of a floor whose sides are not known, over the shorter one
 constexpr double kMinutes = 60.0;
 
-void need(bool ok, const char* what, double value, const char* allowed) {
+void need_attic(bool ok, const char* what, double value, const char* allowed) {
   if (!ok || !std::isfinite(value))
     throw Error(ErrorCode::out_of_range, "attic",
                 fmt::format("{} {:g} is not {}", what, value, allowed),
@@ -20,8 +20,8 @@ void need(bool ok, const char* what, double value, const char* allowed) {
 }
 
 double slope(const AtticShape& shape) {
-  need(shape.floor > Area{}, "an attic floor (ft2) of", shape.floor.us(), "above 0");
-  need(shape.rise_in_12 >= 0, "a roof pitch of", shape.rise_in_12, "0 or more in 12");
+  need_attic(shape.floor > Area{}, "an attic floor (ft2) of", shape.floor.us(), "above 0");
+  need_attic(shape.rise_in_12 >= 0, "a roof pitch of", shape.rise_in_12, "0 or more in 12");
   return shape.rise_in_12 / 12.0;
 }
 
@@ -30,7 +30,7 @@ double slope(const AtticShape& shape) {
 Length attic_width(const AtticShape& shape) {
   slope(shape);
   if (!shape.width) return inches(12.0 * std::sqrt(shape.floor.us() / kLongerSide));
-  need(*shape.width > Length{}, "an attic width (in.) of", shape.width->us(), "above 0");
+  need_attic(*shape.width > Length{}, "an attic width (in.) of", shape.width->us(), "above 0");
   return *shape.width;
 }
 
@@ -42,18 +42,18 @@ Volume attic_volume(const AtticShape& shape) {
 }
 
 Conductance attic_conductance(const AtticLoss& loss) {
-  need(loss.roof > Area{}, "a roof area (ft2) of", loss.roof.us(), "above 0");
-  need(loss.roof_r > Resistance{}, "a roof R of", loss.roof_r.us(), "above 0");
-  need(loss.volume >= Volume{}, "an attic volume (ft3) of", loss.volume.us(), "0 or more");
-  need(loss.air_changes >= 0, "air changes an hour of", loss.air_changes, "0 or more");
-  need(loss.air_heat >= 0, "an air heat of", loss.air_heat, "0 or more");
+  need_attic(loss.roof > Area{}, "a roof area (ft2) of", loss.roof.us(), "above 0");
+  need_attic(loss.roof_r > Resistance{}, "a roof R of", loss.roof_r.us(), "above 0");
+  need_attic(loss.volume >= Volume{}, "an attic volume (ft3) of", loss.volume.us(), "0 or more");
+  need_attic(loss.air_changes >= 0, "air changes an hour of", loss.air_changes, "0 or more");
+  need_attic(loss.air_heat >= 0, "an air heat of", loss.air_heat, "0 or more");
   const double cfm = loss.air_changes * loss.volume.us() / kMinutes;
   return inverse(loss.roof_r) * loss.roof + Conductance::from_us(loss.air_heat * cfm);
 }
 
 Conductance ua_through_attic(Conductance ceilings, Conductance attic) {
-  need(ceilings >= Conductance{}, "a UA of ceilings of", ceilings.us(), "0 or more");
-  need(attic > Conductance{}, "a UA of the attic of", attic.us(), "above 0");
+  need_attic(ceilings >= Conductance{}, "a UA of ceilings of", ceilings.us(), "0 or more");
+  need_attic(attic > Conductance{}, "a UA of the attic of", attic.us(), "above 0");
   return ceilings * (attic / (ceilings + attic));
 }
 

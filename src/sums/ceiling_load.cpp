@@ -9,7 +9,7 @@
 namespace overjoist {
 namespace {
 
-void need(bool ok, const char* what, double value, const char* allowed) {
+void need_load(bool ok, const char* what, double value, const char* allowed) {
   if (!ok || !std::isfinite(value))
     throw Error(ErrorCode::out_of_range, "weight",
                 fmt::format("{} {:g} is not {}", what, value, allowed),
@@ -17,14 +17,14 @@ void need(bool ok, const char* what, double value, const char* allowed) {
 }
 
 void check(const CeilingLoad& load) {
-  need(load.found_low >= MassPerArea{}, "a weight found of", load.found_low.us(), "0 or more");
-  need(load.found_high >= load.found_low, "a high weight found of", load.found_high.us(),
-       "at least the low one");
-  need(load.added_low >= MassPerArea{}, "a weight added of", load.added_low.us(), "0 or more");
-  need(load.added_high >= load.added_low, "a high weight added of", load.added_high.us(),
-       "at least the low one");
-  need(load.depth >= Length{}, "a depth (in.) of", load.depth.us(), "0 or more");
-  need(load.limit > MassPerArea{}, "a limit of", load.limit.us(), "above 0");
+  need_load(load.found_low >= MassPerArea{}, "a weight found of", load.found_low.us(), "0 or more");
+  need_load(load.found_high >= load.found_low, "a high weight found of", load.found_high.us(),
+            "at least the low one");
+  need_load(load.added_low >= MassPerArea{}, "a weight added of", load.added_low.us(), "0 or more");
+  need_load(load.added_high >= load.added_low, "a high weight added of", load.added_high.us(),
+            "at least the low one");
+  need_load(load.depth >= Length{}, "a depth (in.) of", load.depth.us(), "0 or more");
+  need_load(load.limit > MassPerArea{}, "a limit of", load.limit.us(), "above 0");
 }
 
 }  // namespace

@@ -21,7 +21,7 @@ constexpr double kTail = 6.0;              // standard deviations beyond which n
 constexpr double kAirHeat = 60.0 * 0.018;  // Btu/(h cfm F) at sea level: min/h x Btu/(ft3 F)
 constexpr double kSeaLevel = 14.696;       // psia
 
-void need(bool good, const char* what, double value, const char* allowed) {
+void need_air(bool good, const char* what, double value, const char* allowed) {
   if (!good)
     throw Error(ErrorCode::out_of_range, what,
                 fmt::format("{} {:g} is not allowed; allowed: {}", what, value, allowed));
@@ -42,29 +42,29 @@ double share_below(OutdoorNormal outdoor, double f) {
 }  // namespace
 
 double leak_flow_cfm(Area ela, double pascal, double exponent) {
-  need(pascal >= 0 && std::isfinite(pascal), "pressure", pascal, "0 Pa or more");
-  need(exponent >= 0.5 && exponent <= 1, "flow exponent", exponent, "0.5 to 1");
-  need(ela.us() >= 0 && std::isfinite(ela.us()), "leakage area", ela.us(), "0 or more");
+  need_air(pascal >= 0 && std::isfinite(pascal), "pressure", pascal, "0 Pa or more");
+  need_air(exponent >= 0.5 && exponent <= 1, "flow exponent", exponent, "0.5 to 1");
+  need_air(ela.us() >= 0 && std::isfinite(ela.us()), "leakage area", ela.us(), "0 or more");
   const double speed = std::sqrt(2 * kReferencePressure / kAirDensity);  // m/s
   const double m3_per_s = ela.si() * speed * std::pow(pascal / kReferencePressure, exponent);
   return Volume::from_si(m3_per_s).us() * 60;
 }
 
 double stack_pressure_pa(const StackColumn& column, double outdoor_f) {
-  need(column.height.us() >= 0 && std::isfinite(column.height.us()), "height", column.height.us(),
-       "0 or more");
+  need_air(column.height.us() >= 0 && std::isfinite(column.height.us()), "height",
+           column.height.us(), "0 or more");
   for (const double f : {column.indoor_f, outdoor_f})
-    need(f >= -400 && f <= 400, "temperature", f, "-400 to 400 F");
+    need_air(f >= -400 && f <= 400, "temperature", f, "-400 to 400 F");
   return std::max(0.0, density(outdoor_f) - density(column.indoor_f)) * kGravity *
          column.height.si();
 }
 
 Energy leak_heat_by_bins(const LeakPath& path, OutdoorNormal outdoor, double balance_f) {
-  need(outdoor.sd_f > 0 && outdoor.sd_f <= 40, "standard deviation", outdoor.sd_f,
-       "above 0, up to 40 F");
+  need_air(outdoor.sd_f > 0 && outdoor.sd_f <= 40, "standard deviation", outdoor.sd_f,
+           "above 0, up to 40 F");
   for (const double f : {outdoor.mean_f, balance_f})
-    need(f >= -60 && f <= 120, "temperature", f, "-60 to 120 F");
-  need(path.air_heat > 0, "air heat", path.air_heat, "above 0");
+    need_air(f >= -60 && f <= 120, "temperature", f, "-60 to 120 F");
+  need_air(path.air_heat > 0, "air heat", path.air_heat, "above 0");
   const double last = outdoor.mean_f - kTail * outdoor.sd_f;
   double btu = 0.0;
   for (int i = 0; balance_f - i * kBin > last; ++i) {
@@ -77,21 +77,21 @@ Energy leak_heat_by_bins(const LeakPath& path, OutdoorNormal outdoor, double bal
 }
 
 Energy leak_heat_simple(const LeakPath& path, double hdd_f_day, double season_mean_f) {
-  need(hdd_f_day >= 0 && std::isfinite(hdd_f_day), "degree days", hdd_f_day, "0 or more");
-  need(path.air_heat > 0, "air heat", path.air_heat, "above 0");
+  need_air(hdd_f_day >= 0 && std::isfinite(hdd_f_day), "degree days", hdd_f_day, "0 or more");
+  need_air(path.air_heat > 0, "air heat", path.air_heat, "above 0");
   return Energy::from_us(24 * hdd_f_day * path.air_heat * flow_outdoors_at(path, season_mean_f));
 }
 
 double whole_house_flow_cfm(Area ela, Weather weather, ShelterCoefficients coefficients) {
   const double drive = coefficients.stack * weather.delta_f +
                        coefficients.wind * weather.wind_mph * weather.wind_mph;
-  need(drive >= 0 && std::isfinite(drive), "stack and wind", drive, "0 or more");
+  need_air(drive >= 0 && std::isfinite(drive), "stack and wind", drive, "0 or more");
   return in_square_inches(ela) * std::sqrt(drive);
 }
 
 double air_pressure_ratio(double elevation_ft) {
-  need(elevation_ft >= -1500 && elevation_ft <= 30000, "elevation", elevation_ft,
-       "-1500 to 30000 ft");
+  need_air(elevation_ft >= -1500 && elevation_ft <= 30000, "elevation", elevation_ft,
+           "-1500 to 30000 ft");
   return std::pow(1 - 6.8754e-6 * elevation_ft, 5.2559);
 }
 double air_pressure_psia(double elevation_ft) {

@@ -5,14 +5,14 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <numbers>
 
 #include "overjoist/diagnostics.hpp"
+#include "sums/normal.hpp"
 
 namespace overjoist {
 namespace {
 
-constexpr double kPi = 3.14159265358979323846;
-constexpr double kZ95 = 1.6448536269514722;  // 0.95 quantile of the normal distribution
 constexpr std::size_t kKept = 64;
 
 // With t = sqrt(v) tan(a), half of Student's distribution is the integral of cos^(v-1) from 0 to a
@@ -20,7 +20,7 @@ constexpr std::size_t kKept = 64;
 // Simpson and Newton, within 1e-6.
 double quantile_by_angle(double v, double first) {
   const double whole =
-      0.9 * std::sqrt(kPi) / 2.0 * std::tgamma(v / 2.0) / std::tgamma((v + 1.0) / 2.0);
+      0.9 * std::sqrt(std::numbers::pi) / 2.0 * std::tgamma(v / 2.0) / std::tgamma((v + 1.0) / 2.0);
   const auto f = [v](double a) { return std::pow(std::cos(a), v - 1.0); };
   const auto area = [&](double to) {
     constexpr int kPanels = 48;
@@ -32,8 +32,8 @@ double quantile_by_angle(double v, double first) {
   double a = std::atan(first / std::sqrt(v));
   for (int i = 0; i < 30; ++i) {
     const double step = (whole - area(a)) / f(a);
-    a = std::min(a + step, 0.46 * kPi);  // the greatest answer is 0.45 pi, at v = 1
-    if (std::fabs(step) < 1e-9) break;   // the next step would be its square
+    a = std::min(a + step, 0.46 * std::numbers::pi);  // the greatest answer is 0.45 pi, at v = 1
+    if (std::fabs(step) < 1e-9) break;                // the next step would be its square
   }
   return std::sqrt(v) * std::tan(a);
 }

@@ -10,7 +10,7 @@
 namespace overjoist {
 namespace {
 
-void need(bool ok, const char* what, double value, const char* allowed) {
+void need_bay(bool ok, const char* what, double value, const char* allowed) {
   if (!ok || !std::isfinite(value))
     throw Error(ErrorCode::out_of_range, "joists",
                 fmt::format("{} {:g} is not {}", what, value, allowed),
@@ -18,18 +18,20 @@ void need(bool ok, const char* what, double value, const char* allowed) {
 }
 
 void check(const TwoColumnBay& bay) {
-  need(bay.width > Length{}, "a joist width (in.) of", bay.width.us(), "above 0");
-  need(bay.spacing > bay.width, "a spacing (in.) of", bay.spacing.us(), "above the joist's width");
-  need(bay.ends.below >= Resistance{}, "an R below the fill of", bay.ends.below.us(), "0 or more");
-  need(bay.ends.above > Resistance{}, "an R above the fill of", bay.ends.above.us(), "above 0");
-  need(bay.proud >= Length{}, "a height above the fill (in.) of", bay.proud.us(), "0 or more");
-  need(!(bay.proud > Length{}) || bay.wood > Resistivity{}, "an R per inch of wood of",
-       bay.wood.us(), "above 0");
-  need(bay.coupling >= 0, "a coupling of", bay.coupling, "0 or more");
+  need_bay(bay.width > Length{}, "a joist width (in.) of", bay.width.us(), "above 0");
+  need_bay(bay.spacing > bay.width, "a spacing (in.) of", bay.spacing.us(),
+           "above the joist's width");
+  need_bay(bay.ends.below >= Resistance{}, "an R below the fill of", bay.ends.below.us(),
+           "0 or more");
+  need_bay(bay.ends.above > Resistance{}, "an R above the fill of", bay.ends.above.us(), "above 0");
+  need_bay(bay.proud >= Length{}, "a height above the fill (in.) of", bay.proud.us(), "0 or more");
+  need_bay(!(bay.proud > Length{}) || bay.wood > Resistivity{}, "an R per inch of wood of",
+           bay.wood.us(), "above 0");
+  need_bay(bay.coupling >= 0, "a coupling of", bay.coupling, "0 or more");
   for (const BaySlice& s : bay.slices) {
-    need(s.height >= Length{}, "a height (in.) of", s.height.us(), "0 or more");
-    need(s.over_wood >= Resistivity{}, "an R per inch of", s.over_wood.us(), "0 or more");
-    need(s.beside >= Resistivity{}, "an R per inch of", s.beside.us(), "0 or more");
+    need_bay(s.height >= Length{}, "a height (in.) of", s.height.us(), "0 or more");
+    need_bay(s.over_wood >= Resistivity{}, "an R per inch of", s.over_wood.us(), "0 or more");
+    need_bay(s.beside >= Resistivity{}, "an R per inch of", s.beside.us(), "0 or more");
   }
 }
 
