@@ -73,7 +73,7 @@ void write_html(std::string& out, const Evaluation& evaluation, const Tables& ta
 struct OrderStyle {
   Units units = Units::us;
   bool colour = false;
-  bool prices = true;    ///< false: no money anywhere
+  bool prices = true;   ///< false: no money anywhere
   End end = End::high;  ///< of the target band
 };
 /// Steps in order: make safe, seal, ventilate, dams and covers, insulate, hatch, inspect; then what

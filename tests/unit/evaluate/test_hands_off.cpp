@@ -159,10 +159,9 @@ std::vector<std::string> guarded() {
             others + R"(, {"kind": "unidentified-granular-fill"}])"),
       attic(R"({"material": "cellulose-loose"})",
             others + R"(, {"kind": "vermiculite", "where": "under the boards"}])"),
-      attic(
-          R"({"material": "old-fill"})",
-          others +
-              R"(], "materials": [{"id": "old-fill", "name": "grey ASBESTOS wool",
+      attic(R"({"material": "old-fill"})",
+            others +
+                R"(], "materials": [{"id": "old-fill", "name": "grey ASBESTOS wool",
 "form": "loose", "r_per_inch": 2}])"),
       R"({"format": "overjoist-survey", "version": 1, "sections": [{"name": "a", "kind": "flat",
 "area_ft2": 700,

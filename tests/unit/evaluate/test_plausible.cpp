@@ -162,12 +162,10 @@ const std::vector<Case>& cases() {
        {"{}", R"({"proposal":{"bag_net_lb":20,"product":{"name":"p","chart":[
           {"r":20,"settled_thickness_in":6,"initial_thickness_in":7,"weight_psf":3}]}}})"}},
       {"batt-density-off",  // 13 lb over 10 ft2 and 1 in. are 15.6 lb/ft3, 9 are 10.8
-       {"{}",
-        R"({"proposal":{"batts":[{"name":"b","label_thickness_in":1,"label_r":3.2,)"
-        R"("coverage_ft2":10,"package_lb":13}]}})"},
-       {"{}",
-        R"({"proposal":{"batts":[{"name":"b","label_thickness_in":1,"label_r":3.2,)"
-        R"("coverage_ft2":10,"package_lb":9}]}})"}},
+       {"{}", R"({"proposal":{"batts":[{"name":"b","label_thickness_in":1,"label_r":3.2,)"
+              R"("coverage_ft2":10,"package_lb":13}]}})"},
+       {"{}", R"({"proposal":{"batts":[{"name":"b","label_thickness_in":1,"label_r":3.2,)"
+              R"("coverage_ft2":10,"package_lb":9}]}})"}},
       {"bag-weight-off",
        {"{}", R"({"proposal":{"material":"cellulose-loose","bag_net_lb":4.9}})"},
        {"{}", R"({"proposal":{"material":"cellulose-loose","bag_net_lb":80}})"}},
@@ -239,12 +237,10 @@ const std::vector<Case>& cases() {
        {R"({"readings":[8,8,9,9,8,8,8,8,8,8,8,8,32]})"},
        {R"({"readings":[8,8,9,9,8,8,8,8,8,8,8,8,30]})"}},
       {"degree-days-too-few-days",
-       {"{}",
-        R"({"heating":{"fuel":"natural-gas","efficiency":0.8,"hdd_f_day":6000,"base_f":65,)"
-        R"("days_below_base":99}})"},
-       {"{}",
-        R"({"heating":{"fuel":"natural-gas","efficiency":0.8,"hdd_f_day":6000,"base_f":65,)"
-        R"("days_below_base":100}})"}},
+       {"{}", R"({"heating":{"fuel":"natural-gas","efficiency":0.8,"hdd_f_day":6000,"base_f":65,)"
+              R"("days_below_base":99}})"},
+       {"{}", R"({"heating":{"fuel":"natural-gas","efficiency":0.8,"hdd_f_day":6000,"base_f":65,)"
+              R"("days_below_base":100}})"}},
       {"names-alike",
        {R"({"name":"Main floor"})",
         R"({"more":[{"name":"main  Floor ","kind":"hatch","area_ft2":6,"insulation_r":0}]})"},

@@ -124,14 +124,13 @@ TEST_CASE("layers: an own row with low and high takes the middle") {
   near(worked_out(floor_text(R"("material": "unknown-loose")")).sections[0].existing.working_r.us(),
        15.4, kNoise);
   Tables all = tables();
-  REQUIRE(
-      add_materials(
-          all,
-          R"({"table": "materials", "title": "own", "version": "1", "retrieved": "2026-01-01",
+  REQUIRE(add_materials(
+              all,
+              R"({"table": "materials", "title": "own", "version": "1", "retrieved": "2026-01-01",
 "units": "US", "rows":
     [{"id": "own-wool", "form": "loose", )" +
-              low_high + "]}",
-          "own.json")
-          .empty());
+                  low_high + "]}",
+              "own.json")
+              .empty());
   near(all.material("own-wool")->central()->us(), 2.8, kNoise);
 }

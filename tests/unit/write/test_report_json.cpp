@@ -20,11 +20,10 @@ std::string json_of(const Evaluation& e, Units units = Units::us, bool pretty = 
 // Invariant: the keys of the result format and their order, which scripts rely on.
 TEST_CASE("report json: the top level holds the promised keys in order, the user's own last") {
   const std::string out = json_of(one_floor());
-  CHECK(
-      out.rfind(
-          R"({"format":"overjoist-evaluation","version":1,"id":"oak-12","label":"12 Oak Street",)"
-          R"("status":"done",)",
-          0) == 0);
+  CHECK(out.rfind(
+            R"({"format":"overjoist-evaluation","version":1,"id":"oak-12","label":"12 Oak Street",)"
+            R"("status":"done",)",
+            0) == 0);
   std::size_t last = 0;
   for (const char* key :
        {"\"target\":{", "\"attic\":{", "\"sections\":[", "\"heating\":null", "\"money\":null",
@@ -73,10 +72,10 @@ TEST_CASE("report json: a price or figure that is missing is null, not 0") {
   CHECK(has(
       out,
       R"("cost":null,"cost_by":{"material":null,"labour":null,"extras":null,"tax":null},"currency":"USD")"));
-  CHECK(has(
-      out,
-      R"("measure":{"annual_saving":null,"payback_years":null,"present_value":null,"sir":null,)"
-      R"("cost":null,)"));
+  CHECK(
+      has(out,
+          R"("measure":{"annual_saving":null,"payback_years":null,"present_value":null,"sir":null,)"
+          R"("cost":null,)"));
   CHECK(has(
       out,
       R"("energy_by_fuel":null,"co2_lb":null,"heat_saved_btu":null,"scaled_to_bills":null,"cooling":null)"));
@@ -101,17 +100,13 @@ TEST_CASE("report json: a range without upper limit ends in null") {
 // Invariant: words and the numbers beside them are in one unit; result keys stay US.
 TEST_CASE("report json: units change the words of cautions and assumptions only") {
   const std::string us = json_of(stopped_floor());
-  CHECK(has(
-      us,
-      R"("code":"ceiling-weight","level":"fix-first","where":"attic floor",)"
-      R"("text":"The ceiling would carry 2.4 lb/ft2,)"));
+  CHECK(has(us, R"("code":"ceiling-weight","level":"fix-first","where":"attic floor",)"
+                R"("text":"The ceiling would carry 2.4 lb/ft2,)"));
   CHECK(has(
       us,
       R"({"what":"levels are rounded up","value":0.25,"why":"A crew reads quarters off a ruler."})"));
-  CHECK(has(
-      us,
-      R"({"what":"joists: 2x6 at 16 in.","value":"2x6 at 16 in.","why":"Not given.",)"
-      R"("where":"attic floor"})"));
+  CHECK(has(us, R"({"what":"joists: 2x6 at 16 in.","value":"2x6 at 16 in.","why":"Not given.",)"
+                R"("where":"attic floor"})"));
   CHECK(has(us, R"("what":"target: R-38 to R-49","value":null)"));
   const std::string si = json_of(stopped_floor(), Units::si);
   CHECK(has(si, "would carry 11.8 kg/m2"));  // 2.4 x 4.8824 = 11.72, up
@@ -122,10 +117,9 @@ TEST_CASE("report json: units change the words of cautions and assumptions only"
 // Invariant: a cleared caution stays in the record with who cleared it.
 TEST_CASE("report json: a cleared caution names person, date and paper") {
   const std::string out = json_of(stopped_floor());
-  CHECK(has(
-      out,
-      R"("clears":"written release","cleared_by":"A. Reader","cleared_date":"2026-02-03",)"
-      R"("cleared_paper":"release 7"})"));
+  CHECK(has(out,
+            R"("clears":"written release","cleared_by":"A. Reader","cleared_date":"2026-02-03",)"
+            R"("cleared_paper":"release 7"})"));
   CHECK(count_of(out, "cleared_by") == 1);
 }
 

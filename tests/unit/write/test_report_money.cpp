@@ -230,26 +230,21 @@ TEST_CASE("report money: json and csv carry the same figures") {
   const Evaluation e = heated_floor();
   const std::string out = json_of(e);
   CHECK(has(
-      out,
-      R"("heating":{"fuel":"heating-oil","unit":"gal","efficiency":0.82,"cop":null,)"
-      R"("price_per_unit":3.5,"hdd_f_day":6000,)"
-      R"("base_f":65,"days_below_base":null,"indoor_f":null,"form":"plain",)"
-      R"("ua_before_btu_per_h_f":75.7,"bills":null,"attic":"vented",)"
-      R"("ceiling_ua_before_btu_per_h_f":0},)"
-      R"("money":{"life_years":25,"real_discount_rate_percent":3,"real_price_rise_percent":0,)"
-      R"("sealing_saving_per_year":null,"sealing_saving_basis":null})"));
-  CHECK(has(
-      out,
-      R"("measure":{"annual_saving":225.76,"payback_years":4.913,"present_value":3931.2,)"
-      R"("sir":3.546,"cost":1110.4,)"));
-  CHECK(has(
-      out,
-      R"("energy_by_fuel":{"heating-oil":{"saved":64.49,"unit":"gal"}},"co2_lb":1444.7,)"
-      R"("heat_saved_btu":7256000,)"));
-  CHECK(has(
-      out,
-      R"("steps":[{"step":"existing","target_r":null,"reached":true,"effective_r":13.21,)"
-      R"("added_in":0,"bags":null,)"));
+      out, R"("heating":{"fuel":"heating-oil","unit":"gal","efficiency":0.82,"cop":null,)"
+           R"("price_per_unit":3.5,"hdd_f_day":6000,)"
+           R"("base_f":65,"days_below_base":null,"indoor_f":null,"form":"plain",)"
+           R"("ua_before_btu_per_h_f":75.7,"bills":null,"attic":"vented",)"
+           R"("ceiling_ua_before_btu_per_h_f":0},)"
+           R"("money":{"life_years":25,"real_discount_rate_percent":3,"real_price_rise_percent":0,)"
+           R"("sealing_saving_per_year":null,"sealing_saving_basis":null})"));
+  CHECK(has(out,
+            R"("measure":{"annual_saving":225.76,"payback_years":4.913,"present_value":3931.2,)"
+            R"("sir":3.546,"cost":1110.4,)"));
+  CHECK(has(out, R"("energy_by_fuel":{"heating-oil":{"saved":64.49,"unit":"gal"}},"co2_lb":1444.7,)"
+                 R"("heat_saved_btu":7256000,)"));
+  CHECK(has(out,
+            R"("steps":[{"step":"existing","target_r":null,"reached":true,"effective_r":13.21,)"
+            R"("added_in":0,"bags":null,)"));
   CHECK(has(out, R"("last_worthwhile_step":"low")"));
   CHECK(has(json_of(one_floor()), R"("steps":null,"last_worthwhile_step":null)"));
   std::string csv;
