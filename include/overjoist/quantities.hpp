@@ -24,12 +24,17 @@ struct FillQuantity {
   std::optional<CeilingWeight> ceiling;     ///< empty if the new fill's density is not known
 };
 
+/// How mass is counted in bags.
+struct Bagging {
+  std::optional<Mass> bag_net;  ///< > 0 if given
+  bool chart_deducts_framing = true;
+};
+
 /// Spot by spot and by mass (method eq. 11). Without a chart: settled density x settled thickness,
 /// framing deducted for the part that lies below joist tops. With a chart: its weight for the
 /// layer's own settled thickness, framing deducted only if `chart_deducts_framing` is false.
-/// @param bag_net  > 0 if given
 FillQuantity fill_quantity(const BaseFloor& floor, const NewFill& fill, Length level, Area area,
-                           std::optional<Mass> bag_net, bool chart_deducts_framing);
+                           const Bagging& bagging);
 
 /// The published limit for a board at a joist spacing: the row of the next greater spacing.
 /// @returns nullptr if no row covers it

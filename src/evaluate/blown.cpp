@@ -231,8 +231,8 @@ std::optional<CeilingWeight> fill_in(TopUp& t, const BuiltSection& built, const 
   t.initial_level = level;
   t.working_r = after.working;
   t.effective_r = after.effective;
-  const FillQuantity q = fill_quantity(floor, blow.fill, level, built.survey->area, blow.bag_net,
-                                       blow.chart_deducts_framing);
+  const FillQuantity q = fill_quantity(floor, blow.fill, level, built.survey->area,
+                                       {blow.bag_net, blow.chart_deducts_framing});
   t.settled_level = q.settled_level;
   t.new_depth = NewDepth{q.least, q.mean, q.greatest};
   t.new_depth_initial = NewDepth{q.initial_least, q.initial_mean, q.initial_greatest};

@@ -137,6 +137,11 @@ SideFloor side_floor(const RangeWork& work, const BaseFloor& floor, const Blow& 
   return s;
 }
 
+/// A floor as it is, and at either side of what its materials leave open.
+struct FloorSides {
+  const SideFloor &middle, &low, &high;
+};
+
 /// A floor with both sides of its range.
 struct RangedFloor {
   const BaseFloor& floor;
@@ -144,15 +149,14 @@ struct RangedFloor {
   double count, per_deviation;
   StripScatter middle, low, high;  ///< with the eave, if any, in every U of the floor
 
-  RangedFloor(const RangeWork& work, const SideFloor& mid, const SideFloor& low_side,
-              const SideFloor& high_side, const EaveStrip* strip, Length least)
-      : floor(mid.floor),
-        fill(mid.fill),
+  RangedFloor(const RangeWork& work, const FloorSides& sides, const EaveStrip* strip, Length least)
+      : floor(sides.middle.floor),
+        fill(sides.middle.fill),
         count(work.count),
         per_deviation(work.per_deviation),
-        middle(mid.floor, mid.fill, strip, least),
-        low(low_side.floor, low_side.fill, strip, least),
-        high(high_side.floor, high_side.fill, strip, least) {}
+        middle(sides.middle.floor, sides.middle.fill, strip, least),
+        low(sides.low.floor, sides.low.fill, strip, least),
+        high(sides.high.floor, sides.high.fill, strip, least) {}
 
   /// With the worse side alone, as the low end of R needs it.
   UncertainU at_worst(Basis basis, Length level) const {
@@ -275,14 +279,14 @@ SectionSpread section_ranges(WorkedSection& r, const BuiltSection& built, const 
   const SideFloor high = side_floor(work, floor, blow, Side::high);
   const Length least = std::min(r.planned.low.initial_level.value_or(Length{}),
                                 r.planned.high.initial_level.value_or(Length{}));
-  const RangedFloor ranged(work, middle, low, high, strip ? &*strip : nullptr, least);
+  const RangedFloor ranged(work, {middle, low, high}, strip ? &*strip : nullptr, least);
   const Length room = level_room(built, floor, blow);
   const auto end_range = [&](TopUp& t) {
     if (t.batts.empty()) return top_up_range(t, ranged, room);
     const SideFloor laid{laid_floor(floor, blow, t, 0), blow.fill};
     const SideFloor laid_low{laid_floor(low.floor, blow, t, -1), blow.fill};
     const SideFloor laid_high{laid_floor(high.floor, blow, t, 1), blow.fill};
-    return top_up_range(t, RangedFloor(work, laid, laid_low, laid_high, nullptr, Length{}), room);
+    return top_up_range(t, RangedFloor(work, {laid, laid_low, laid_high}, nullptr, Length{}), room);
   };
   spread.planned.low = end_range(r.planned.low);
   spread.planned.high = end_range(r.planned.high);

@@ -27,7 +27,7 @@ double bags_at(const BlownFloor& f, Length level) {
   if (f.built.survey->eave)
     return topped_up(f.built, f.floor, f.blow, {}, level).bags_exact.value_or(0.0);
   const FillQuantity q = fill_quantity(f.floor, f.blow.fill, level, f.built.survey->area,
-                                       f.blow.bag_net, f.blow.chart_deducts_framing);
+                                       {f.blow.bag_net, f.blow.chart_deducts_framing});
   return q.bags.value_or(0.0) * (1.0 + f.blow.waste);
 }
 

@@ -63,8 +63,8 @@ std::optional<Length> level_sold(const std::vector<Claim>& claims, const BuiltSe
   if (const auto initial = only_inches(claims, ClaimKind::initial_in, name))
     return std::min(*initial, most);
   const auto amounts = [&](Length level) {
-    return fill_quantity(floor, blow.fill, level, built.survey->area, blow.bag_net,
-                         blow.chart_deducts_framing);
+    return fill_quantity(floor, blow.fill, level, built.survey->area,
+                         {blow.bag_net, blow.chart_deducts_framing});
   };
   const auto settled_level = [&](Length level) { return amounts(level).settled_level; };
   const auto mean = [&](Length level) { return amounts(level).mean; };

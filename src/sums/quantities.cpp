@@ -6,7 +6,8 @@
 namespace overjoist {
 
 FillQuantity fill_quantity(const BaseFloor& floor, const NewFill& fill, Length level, Area area,
-                           std::optional<Mass> bag_net, bool chart_deducts_framing) {
+                           const Bagging& bagging) {
+  const auto& [bag_net, chart_deducts_framing] = bagging;
   FillQuantity q;
   const bool deduct = !fill.chart || !chart_deducts_framing;
   double mass = 0, bags = 0, weight = 0;

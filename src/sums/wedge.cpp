@@ -78,12 +78,17 @@ double lowest_at(const BaseSpot& spot, const Levels& l) {
   return std::max(0.0, l.low - spot.surface.us());
 }
 
-/// Calls `visit` for each smooth stretch of a spot from an initial thickness up to the wedge's
-/// highest level.
+/// From an initial thickness of a spot up to the wedge's highest level, in inches.
+struct Reach {
+  double at, highest;
+};
+
+/// Calls `visit` for each smooth stretch of a spot on that way.
 template <class F>
 void smooth_stretches(const BaseFloor& floor, const BaseSpot& spot, std::span<const Run> runs,
-                      double at, double highest, F visit) {
-  const double surface = spot.surface.us(), end = highest - surface;
+                      const Reach& reach, F visit) {
+  const double surface = spot.surface.us(), end = reach.highest - surface;
+  double at = reach.at;
   const double below = floor.framing.depth.us() - surface;
   const auto first =
       std::partition_point(runs.begin(), runs.end(), [at](const Run& run) { return run.to <= at; });
@@ -191,7 +196,7 @@ class WedgeU {
   USums at(const BaseSpot& spot, const Levels& levels, bool both) const {
     USums sum;
     const BaseSpot arced = in_arc(spot);
-    smooth_stretches(floor_, spot, runs_, lowest_at(spot, levels), levels.high,
+    smooth_stretches(floor_, spot, runs_, {lowest_at(spot, levels), levels.high},
                      [&](const Stretch& s) { add(sum, arced, s, both); });
     return mean(spot, as_found(spot), levels, sum);
   }
@@ -327,7 +332,7 @@ Amount mean_amount(const BaseFloor& floor, const NewFill& fill, const Levels& le
   const std::vector<Run> runs = runs_of(fill);
   for (const BaseSpot& spot : floor.spots)
     smooth_stretches(
-        floor, spot, runs, lowest_at(spot, levels), levels.high, [&](const Stretch& s) {
+        floor, spot, runs, {lowest_at(spot, levels), levels.high}, [&](const Stretch& s) {
           const double share = spot.share * (1.0 - levels.bare) * s.length() / height;
           const bool straight = !fill.chart || !deduct || !s.above;
           for (const Node& node :
@@ -405,7 +410,7 @@ struct StripScatter::Sums {
       Kept k{wedge.as_found(spot), lowest_at(spot, levels), {}};
       USums sum;
       const BaseSpot arced = wedge.in_arc(spot);
-      smooth_stretches(floor, spot, wedge.runs(), k.at, highest, [&](const Stretch& s) {
+      smooth_stretches(floor, spot, wedge.runs(), {k.at, highest}, [&](const Stretch& s) {
         k.at = s.from;
         k.below = sum;
         if (s.to < highest - spot.surface.us())
@@ -421,8 +426,9 @@ struct StripScatter::Sums {
     const bool from_kept = levels.high >= highest;
     USums sum = from_kept ? kept[i].below : USums{};
     const BaseSpot arced = wedge.in_arc(spot);
-    smooth_stretches(floor, spot, wedge.runs(), from_kept ? kept[i].at : lowest_at(spot, levels),
-                     levels.high, [&](const Stretch& s) { wedge.add(sum, arced, s, both); });
+    smooth_stretches(floor, spot, wedge.runs(),
+                     {from_kept ? kept[i].at : lowest_at(spot, levels), levels.high},
+                     [&](const Stretch& s) { wedge.add(sum, arced, s, both); });
     return WedgeU::mean(spot, kept[i].found, levels, sum);
   }
 };

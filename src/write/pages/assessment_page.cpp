@@ -127,10 +127,15 @@ void write_report(const HtmlReport& h) {
 }
 
 /// A page of a report that is written on `Page`, with its frame.
+struct Shown {
+  const Evaluation& e;
+  const Tables& tables;
+  Units units;
+};
 template <class F>
-void on_page(std::string& out, std::string_view title, std::string_view kind, const Evaluation& e,
-             const Tables& tables, Units units, F write) {
-  io::Html html(out, {title, kind});
+void on_page(std::string& out, const io::PageHead& head, const Shown& shown, F write) {
+  const auto& [e, tables, units] = shown;
+  io::Html html(out, head);
   {
     io::HtmlPage page(html);
     const io::Report report{page, e, tables, units};
@@ -144,14 +149,14 @@ void on_page(std::string& out, std::string_view title, std::string_view kind, co
 }  // namespace
 
 void write_html(std::string& out, const Evaluation& evaluation, const Tables& tables, Units units) {
-  on_page(out, "Attic report: " + name_of(evaluation), "Attic report", evaluation, tables, units,
-          write_report);
+  on_page(out, {"Attic report: " + name_of(evaluation), "Attic report"},
+          {evaluation, tables, units}, write_report);
 }
 
 void write_order_html(std::string& out, const Evaluation& evaluation, const Tables& tables,
                       const OrderStyle& style) {
-  on_page(out, "Work order: " + name_of(evaluation), "For the crew", evaluation, tables,
-          style.units, [&](const HtmlReport& h) {
+  on_page(out, {"Work order: " + name_of(evaluation), "For the crew"},
+          {evaluation, tables, style.units}, [&](const HtmlReport& h) {
             io::write_order(h.c, style);
             h.page.end();
             write_who(h, true);
@@ -160,8 +165,8 @@ void write_order_html(std::string& out, const Evaluation& evaluation, const Tabl
 
 void write_goods_html(std::string& out, const Evaluation& evaluation, const Tables& tables,
                       const GoodsStyle& style) {
-  on_page(out, "Shopping list: " + name_of(evaluation), "For the store", evaluation, tables,
-          style.units, [&](const HtmlReport& h) {
+  on_page(out, {"Shopping list: " + name_of(evaluation), "For the store"},
+          {evaluation, tables, style.units}, [&](const HtmlReport& h) {
             io::write_goods_list(h.c, style);
             h.page.end();
             write_who(h, true);

@@ -11,7 +11,7 @@ const Mass kBag = Mass::from_us(25);
 
 double bags_of(const Framing& framing) {
   const BaseFloor floor = floor_of({0}, 3.5, kEnds, framing);
-  return *fill_quantity(floor, fill_of(3.5, 0, 1.6), inches(12), square_feet(40 * 20), kBag, true)
+  return *fill_quantity(floor, fill_of(3.5, 0, 1.6), inches(12), square_feet(40 * 20), {kBag, true})
               .bags;
 }
 
@@ -38,7 +38,7 @@ TEST_CASE("bags: the same example with 2x6 at 16 in. deducted takes 49") {
 TEST_CASE("bags: framing is deducted only for new fill below the joist tops") {
   const BaseFloor floor = floor_of({2, 8}, 3.5, kEnds, framing_of(0.1, 5.5));
   const FillQuantity q =
-      fill_quantity(floor, fill_of(3.5, 0, 1.2), inches(12), square_feet(100), kBag, true);
+      fill_quantity(floor, fill_of(3.5, 0, 1.2), inches(12), square_feet(100), {kBag, true});
   near(q.least.us(), 4, kNoise);
   near(q.mean.us(), 7, kNoise);
   near(q.greatest.us(), 10, kNoise);
@@ -85,11 +85,11 @@ TEST_CASE("chart: mass and bags follow its rows, framing deducted only where the
   NewFill fill;
   fill.chart = &chart;
   const BaseFloor floor = floor_of({2}, 3.5, kEnds, framing_of(0.09375, 5.5));
-  const FillQuantity net = fill_quantity(floor, fill, inches(14.7), square_feet(100), kBag, true);
+  const FillQuantity net = fill_quantity(floor, fill, inches(14.7), square_feet(100), {kBag, true});
   near(net.mass->us(), 187.5, kNoise);
   near(*net.bags, 7.5, kNoise);
   const FillQuantity gross =
-      fill_quantity(floor, fill, inches(14.7), square_feet(100), kBag, false);
+      fill_quantity(floor, fill, inches(14.7), square_feet(100), {kBag, false});
   near(gross.mass->us(), 187.5 * (1 - 0.09375 * 3.5 / 11.25), kNoise);
   near(*gross.bags, 7.28125, kNoise);
 }
@@ -165,16 +165,17 @@ TEST_CASE("weight: existing and new fill add up, mean and greatest") {
   BaseFloor floor = floor_of({6, 0}, 3.5, kEnds, framing_of(0.1, 5.5));
   floor.spots[0].weight = MassPerArea::from_us(0.5);
   const auto w =
-      fill_quantity(floor, fill_of(3.5, 0, 1.2), inches(10), square_feet(100), kBag, true).ceiling;
+      fill_quantity(floor, fill_of(3.5, 0, 1.2), inches(10), square_feet(100), {kBag, true})
+          .ceiling;
   REQUIRE(w);
   near(w->mean.us(), (0.9 + 1.0) / 2, kNoise);
   near(w->greatest.us(), 1.0, kNoise);
   NewFill unknown = fill_of(3.5, 0, 1.2);
   unknown.density.reset();
-  CHECK_FALSE(fill_quantity(floor, unknown, inches(10), square_feet(100), kBag, true).ceiling);
-  CHECK_FALSE(fill_quantity(floor, unknown, inches(10), square_feet(100), kBag, true)
+  CHECK_FALSE(fill_quantity(floor, unknown, inches(10), square_feet(100), {kBag, true}).ceiling);
+  CHECK_FALSE(fill_quantity(floor, unknown, inches(10), square_feet(100), {kBag, true})
                   .mass);  // null, never 0
-  CHECK_FALSE(fill_quantity(floor, unknown, inches(10), square_feet(100), kBag, true).bags);
+  CHECK_FALSE(fill_quantity(floor, unknown, inches(10), square_feet(100), {kBag, true}).bags);
 }
 
 // Source: tests/reference/SOURCES.md#ceiling-limits: board-industry limits; 2.2 and not 2.4 for

@@ -122,7 +122,7 @@ TEST_CASE("wedge: spot by spot gives what adaptive Simpson gives over the floor"
     near(got.bay.us(), wedge_u(eave, level, bay_at).us(), 1e-8);
     near(got.both.us(), wedge_u(eave, level, both_at).us(), 1e-8);
     const auto amounts = [&](Length z) {
-      return fill_quantity(floor, fill, z, square_feet(1), Mass::from_us(25), false);
+      return fill_quantity(floor, fill, z, square_feet(1), {Mass::from_us(25), false});
     };
     const auto mass = [&](Length z) { return Transmittance::from_us(amounts(z).mass->us()); };
     near(got.mass.us(), wedge_u(eave, level, mass).us(), 1e-6);

@@ -59,8 +59,14 @@ struct Drawing {
   const CutSpot& spot(int bay) const { return bay == 0 ? cut.least : cut.greatest; }
 };
 
-void block(const Drawing& d, double from, double to, double x1, double x2,
-           std::string_view css_class, std::optional<Svg::Hatch> hatch) {
+/// What is drawn of a layer or a piece of wood, in inches: above the ceiling, and along it.
+struct Block {
+  double from, to, x1, x2;
+};
+
+void block(const Drawing& d, const Block& b, std::string_view css_class,
+           std::optional<Svg::Hatch> hatch) {
+  const auto& [from, to, x1, x2] = b;
   if (!(to > from) || !(x2 > x1)) return;  // joists side by side leave no bay
   const double x = d.f.x(x1), y = d.f.y(to), width = (x2 - x1) * d.f.scale,
                height = (to - from) * d.f.scale;
@@ -83,7 +89,7 @@ void draw_layers(const Drawing& d, int bay, bool after) {
     const double thick = spot.layers[i].us(), next = top + thick;
     const bool over = layer.lies == Lies::across || (layer.loose && next > d.cut.joist_depth.us());
     const double inset = over ? 0.0 : half;
-    block(d, top, next, x1 + inset, x2 - inset,
+    block(d, {top, next, x1 + inset, x2 - inset},
           layer.comes_out ? "layer fill-loss edged" : "layer fill-old edged", Svg::Hatch::dots);
     top = next;
   }
@@ -95,17 +101,17 @@ void draw_new(const Drawing& d, int bay) {
   const double from = spot.stays.us(), to = from + spot.new_high.us();
   const double x1 = d.bay_from(bay), x2 = x1 + d.cut.spacing.us();
   if (d.s.high.initial_level)
-    block(d, to, d.s.high.initial_level->us(), x1, x2, "settles fill-soft", {});
-  block(d, from, to, x1, x2, "new fill-new edged", Svg::Hatch::strokes);
+    block(d, {to, d.s.high.initial_level->us(), x1, x2}, "settles fill-soft", {});
+  block(d, {from, to, x1, x2}, "new fill-new edged", Svg::Hatch::strokes);
 }
 
 void draw_wood(const Drawing& d) {
   const double depth = d.cut.joist_depth.us();
   for (int i = 0; i < 3; ++i) {
     const double x1 = i * d.cut.spacing.us();
-    block(d, 0.0, depth, x1, x1 + d.cut.joist_width.us(), "joist fill-wood edged", {});
+    block(d, {0.0, depth, x1, x1 + d.cut.joist_width.us()}, "joist fill-wood edged", {});
   }
-  block(d, -board_of(d.cut), 0.0, 0.0, width_of(d.cut), "ceiling fill-board edged", {});
+  block(d, {-board_of(d.cut), 0.0, 0.0, width_of(d.cut)}, "ceiling fill-board edged", {});
   if (d.cut.under_deck)
     d.svg.line(d.f.x(0), d.f.y(depth), d.f.x(width_of(d.cut)), d.f.y(depth), "deck mark");
 }
