@@ -1,4 +1,9 @@
 // SPDX-License-Identifier: MIT
+#include <functional>
+#include <iterator>
+#include <optional>
+#include <string>
+
 #include "overjoist/report.hpp"
 #include "words/words.hpp"
 #include "write/csv/row.hpp"
@@ -8,25 +13,9 @@ namespace {
 
 using io::CsvRow;
 
-// The columns of both kinds of row; data of a refused survey stand in the first and the last ones.
+// Data of a refused survey stand in the columns before and after those of both kinds of row.
 constexpr std::string_view kBefore = "status,id,file,line,";
-constexpr std::string_view kSurveyColumns =
-    "label,area_ft2,target_low_r,target_high_r,basis,ua_existing_btu_per_h_f,effective_r,effective_"
-    "r_at_least,effective_r_at_most,"
-    "effective_r_low,effective_r_high,"
-    "ua_low_btu_per_h_f,ua_high_btu_per_h_f,bags_low,bags_high,added_lb_low,added_lb_high,packages_"
-    "low,packages_high,board_ft_low,board_ft_"
-    "high,cost_low,cost_high,currency,"
-    "annual_saving_low,annual_saving_high,payback_low,payback_high,"
-    "annual_saving_unpriced_low,annual_saving_unpriced_high,worse_low,worse_high,";
-constexpr std::string_view kSectionColumns =
-    "section,kind,area_ft2,mean_depth_in,yardstick_r,working_r,effective_r,status_low,initial_"
-    "level_in_low,new_depth_in_low,working_r_low,"
-    "effective_r_low,bags_low,status_high,initial_level_in_high,new_depth_in_high,working_r_high,"
-    "effective_r_high,bags_high,weight_"
-    "greatest_psf_high,";
 constexpr std::string_view kAfter = "stop_cautions,cautions,faults\r\n";
-constexpr std::size_t kSurveyCells = 32, kSectionCells = 20;
 
 void begin(CsvRow& row, std::string_view status, std::string_view id, const Origin& origin) {
   row.text(status);
@@ -38,13 +27,6 @@ void begin(CsvRow& row, std::string_view status, std::string_view id, const Orig
     row.empty();
 }
 
-/// Both ends at 90 %; the upper one is empty where there is no upper limit.
-void range_cells(CsvRow& row, const std::optional<ResistanceRange>& range) {
-  if (!range) return row.empty(2);
-  row.number(range->low);
-  row.number(range->high);
-}
-
 /// Packages of all products together; empty for a blow.
 std::optional<double> packages(const Totals& t) {
   if (t.packages.empty()) return {};
@@ -53,72 +35,153 @@ std::optional<double> packages(const Totals& t) {
   return sum;
 }
 
-void survey_cells(CsvRow& row, const Evaluation& e) {
-  row.text(e.label);
-  row.number(e.attic.area);
-  row.number(e.target.low);
-  row.number(e.target.high);
-  row.text(e.target.basis == Basis::working ? "working" : "effective");
-  row.number(e.attic.existing.ua);
-  row.number(e.attic.existing.effective_r);
-  range_cells(row, e.attic.existing.effective_r_range);
-  const Planned &low = e.planned.low, &high = e.planned.high;
-  row.number(low.attic.effective_r);
-  row.number(high.attic.effective_r);
-  row.number(low.attic.ua);
-  row.number(high.attic.ua);
-  row.number(low.totals.bags);
-  row.number(high.totals.bags);
-  row.number(low.totals.added_mass);
-  row.number(high.totals.added_mass);
-  row.number(packages(low.totals));
-  row.number(packages(high.totals));
-  row.number(low.totals.board_ft);
-  row.number(high.totals.board_ft);
-  row.number(low.totals.cost);
-  row.number(high.totals.cost);
-  row.text(e.currency);
-  const Totals* const ends[] = {&low.totals, &high.totals};
-  for (const Totals* t : ends)  // no saving with a minus
-    row.number(t->measure.annual_saving && *t->measure.annual_saving < 0
-                   ? std::nullopt
-                   : t->measure.annual_saving);
-  for (const Totals* t : ends) row.number(t->worse ? std::nullopt : t->measure.payback);
-  for (const Totals* t : ends) row.number(t->worse ? std::nullopt : t->measure.saving_unpriced);
-  for (const Totals* t : ends) row.text(t->worse ? "yes" : "no");
+/// A figure of money that no attic has which is worse than found.
+template <auto Member>
+std::optional<double> unless_worse(const Totals& t) {
+  return t.worse ? std::nullopt : t.measure.*Member;
+}
+/// No saving with a minus.
+std::optional<double> saving(const Totals& t) {
+  return t.measure.annual_saving && *t.measure.annual_saving < 0 ? std::nullopt
+                                                                 : t.measure.annual_saving;
+}
+std::string_view worse(const Totals& t) { return t.worse ? "yes" : "no"; }
+std::string_view basis(const Evaluation& e) {
+  return e.target.basis == Basis::working ? "working" : "effective";
 }
 
-void top_up_cells(CsvRow& row, const TopUp& t) {
-  row.text(io::word(t.status));
-  row.number(t.initial_level);
-  row.number(t.new_depth ? std::optional(t.new_depth->mean) : std::nullopt);
-  row.number(t.working_r);
-  row.number(t.effective_r);
-  row.number(t.bags);
+// What stands at either end, and what of it a cell takes.
+template <End At, auto Get>
+decltype(auto) of_attic(const Evaluation& e) {
+  return std::invoke(Get, e.planned[At].attic);
+}
+template <End At, auto Get>
+decltype(auto) of_totals(const Evaluation& e) {
+  return std::invoke(Get, e.planned[At].totals);
+}
+template <auto Get>
+decltype(auto) of_found(const Evaluation& e) {
+  return std::invoke(Get, e.attic.existing);
+}
+std::optional<Resistance> range_low(const Evaluation& e) {
+  const auto& range = e.attic.existing.effective_r_range;
+  return range ? std::optional(range->low) : std::nullopt;
+}
+/// Empty where there is no upper limit.
+std::optional<Resistance> range_high(const Evaluation& e) {
+  const auto& range = e.attic.existing.effective_r_range;
+  return range ? range->high : std::nullopt;
 }
 
-/// While hands are kept off nothing is planned: the cells of the plan stay empty.
-void section_cells(CsvRow& row, const SectionEnds& s, bool hands_off) {
-  row.text(s.found.name);
-  row.text(io::word(s.found.kind));
-  row.number(s.found.area);
-  row.number(s.found.existing.unmeasured ? std::nullopt
-                                         : std::optional(s.found.existing.mean_depth));
-  row.number(s.found.existing.yardstick_r);
-  row.number(s.found.existing.working_r);
-  row.number(s.found.existing.effective_r);
-  constexpr std::size_t kPlanCells = 13;  // of both ends, and the weight
-  if (hands_off) return row.empty(kPlanCells);
-  top_up_cells(row, s.low);
-  top_up_cells(row, s.high);
-  row.number(s.high.weight_greatest);
+using Attic = io::ColumnsOf<Evaluation>;
+constexpr End kLow = End::low, kHigh = End::high;
+
+constexpr io::Column<Evaluation> kSurveyColumns[] = {
+    Attic::text<&Evaluation::label>("label"),
+    Attic::number<[](const Evaluation& e) { return e.attic.area; }>("area_ft2"),
+    Attic::number<[](const Evaluation& e) { return e.target.low; }>("target_low_r"),
+    Attic::number<[](const Evaluation& e) { return e.target.high; }>("target_high_r"),
+    Attic::text<&basis>("basis"),
+    Attic::number<&of_found<&AtticState::ua>>("ua_existing_btu_per_h_f"),
+    Attic::number<&of_found<&AtticState::effective_r>>("effective_r"),
+    Attic::number<&range_low>("effective_r_at_least"),
+    Attic::number<&range_high>("effective_r_at_most"),
+    Attic::number<&of_attic<kLow, &AtticState::effective_r>>("effective_r_low"),
+    Attic::number<&of_attic<kHigh, &AtticState::effective_r>>("effective_r_high"),
+    Attic::number<&of_attic<kLow, &AtticState::ua>>("ua_low_btu_per_h_f"),
+    Attic::number<&of_attic<kHigh, &AtticState::ua>>("ua_high_btu_per_h_f"),
+    Attic::number<&of_totals<kLow, &Totals::bags>>("bags_low"),
+    Attic::number<&of_totals<kHigh, &Totals::bags>>("bags_high"),
+    Attic::number<&of_totals<kLow, &Totals::added_mass>>("added_lb_low"),
+    Attic::number<&of_totals<kHigh, &Totals::added_mass>>("added_lb_high"),
+    Attic::number<&of_totals<kLow, &packages>>("packages_low"),
+    Attic::number<&of_totals<kHigh, &packages>>("packages_high"),
+    Attic::number<&of_totals<kLow, &Totals::board_ft>>("board_ft_low"),
+    Attic::number<&of_totals<kHigh, &Totals::board_ft>>("board_ft_high"),
+    Attic::number<&of_totals<kLow, &Totals::cost>>("cost_low"),
+    Attic::number<&of_totals<kHigh, &Totals::cost>>("cost_high"),
+    Attic::text<&Evaluation::currency>("currency"),
+    Attic::number<&of_totals<kLow, &saving>>("annual_saving_low"),
+    Attic::number<&of_totals<kHigh, &saving>>("annual_saving_high"),
+    Attic::number<&of_totals<kLow, &unless_worse<&WorthLine::payback>>>("payback_low"),
+    Attic::number<&of_totals<kHigh, &unless_worse<&WorthLine::payback>>>("payback_high"),
+    Attic::number<&of_totals<kLow, &unless_worse<&WorthLine::saving_unpriced>>>(
+        "annual_saving_unpriced_low"),
+    Attic::number<&of_totals<kHigh, &unless_worse<&WorthLine::saving_unpriced>>>(
+        "annual_saving_unpriced_high"),
+    Attic::text<&of_totals<kLow, &worse>>("worse_low"),
+    Attic::text<&of_totals<kHigh, &worse>>("worse_high")};
+
+/// A section with the work of both ends; while hands are kept off nothing is planned, and the cells
+/// of the plan stay empty.
+struct SectionRow {
+  const SectionEnds& s;
+  bool hands_off = false;
+};
+using SectionColumn = io::Column<SectionRow>;
+
+std::optional<Length> mean_depth(const SectionResult& s) {
+  return s.existing.unmeasured ? std::nullopt : std::optional(s.existing.mean_depth);
 }
+std::optional<Length> new_depth(const TopUp& t) {
+  return t.new_depth ? std::optional(t.new_depth->mean) : std::nullopt;
+}
+
+template <auto Get>
+constexpr SectionColumn found(std::string_view name) {
+  return {name, [](CsvRow& row, const SectionRow& r) { row.number(std::invoke(Get, r.s.found)); }};
+}
+template <auto Get>
+constexpr SectionColumn existing(std::string_view name) {
+  return {name, [](CsvRow& row, const SectionRow& r) {
+            row.number(std::invoke(Get, r.s.found.existing));
+          }};
+}
+template <End At, auto Get>
+constexpr SectionColumn planned(std::string_view name) {
+  return {name, [](CsvRow& row, const SectionRow& r) {
+            if (r.hands_off) return row.empty();
+            row.number(std::invoke(Get, At == End::low ? r.s.low : r.s.high));
+          }};
+}
+template <End At>
+constexpr SectionColumn status(std::string_view name) {
+  return {name, [](CsvRow& row, const SectionRow& r) {
+            if (r.hands_off) return row.empty();
+            row.text(io::word((At == End::low ? r.s.low : r.s.high).status));
+          }};
+}
+
+constexpr SectionColumn kSectionColumns[] = {
+    {"section", [](CsvRow& row, const SectionRow& r) { row.text(r.s.found.name); }},
+    {"kind", [](CsvRow& row, const SectionRow& r) { row.text(io::word(r.s.found.kind)); }},
+    found<&SectionResult::area>("area_ft2"),
+    found<&mean_depth>("mean_depth_in"),
+    existing<&ExistingResult::yardstick_r>("yardstick_r"),
+    existing<&ExistingResult::working_r>("working_r"),
+    existing<&ExistingResult::effective_r>("effective_r"),
+    status<kLow>("status_low"),
+    planned<kLow, &TopUp::initial_level>("initial_level_in_low"),
+    planned<kLow, &new_depth>("new_depth_in_low"),
+    planned<kLow, &TopUp::working_r>("working_r_low"),
+    planned<kLow, &TopUp::effective_r>("effective_r_low"),
+    planned<kLow, &TopUp::bags>("bags_low"),
+    status<kHigh>("status_high"),
+    planned<kHigh, &TopUp::initial_level>("initial_level_in_high"),
+    planned<kHigh, &new_depth>("new_depth_in_high"),
+    planned<kHigh, &TopUp::working_r>("working_r_high"),
+    planned<kHigh, &TopUp::effective_r>("effective_r_high"),
+    planned<kHigh, &TopUp::bags>("bags_high"),
+    planned<kHigh, &TopUp::weight_greatest>("weight_greatest_psf_high")};
 
 }  // namespace
 
 void write_csv_header(std::string& out, const CsvStyle& style) {
   out += kBefore;
-  out += style.sections ? kSectionColumns : kSurveyColumns;
+  if (style.sections)
+    io::write_names(out, kSectionColumns);
+  else
+    io::write_names(out, kSurveyColumns);
   out += kAfter;
 }
 
@@ -127,14 +190,14 @@ void write_csv(std::string& out, const Evaluation& e, const Tables& tables, cons
   CsvRow row(out, style.raw_text);
   if (!style.sections) {
     begin(row, "done", e.id, origin);
-    survey_cells(row, e);
+    io::write_cells(row, kSurveyColumns, e);
     io::caution_cells(row, e.findings, tables);
     row.empty();
     return row.end();
   }
   for (const SectionEnds& s : e.with_ends()) {
     begin(row, "done", e.id, origin);
-    section_cells(row, s, e.hands_off);
+    io::write_cells(row, kSectionColumns, {s, e.hands_off});
     io::caution_cells(row, e.findings, tables);
     row.empty();
     row.end();
@@ -145,15 +208,8 @@ void write_rejected_csv(std::string& out, std::string_view id, const Diagnostics
                         const Origin& origin, const CsvStyle& style) {
   CsvRow row(out, style.raw_text);
   begin(row, "rejected", id, origin);
-  row.empty((style.sections ? kSectionCells : kSurveyCells) + 2);
-  std::string text;
-  for (const Diagnostic& d : faults) {
-    if (!text.empty()) text += "; ";
-    text += d.pointer;
-    if (!d.pointer.empty()) text += ": ";
-    text += d.message;
-  }
-  row.text(text);
+  row.empty((style.sections ? std::size(kSectionColumns) : std::size(kSurveyColumns)) + 2);
+  row.text(io::faults_cell(faults));
   row.end();
 }
 

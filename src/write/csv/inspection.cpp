@@ -1,5 +1,11 @@
 // SPDX-License-Identifier: MIT
 #include "write/parts/inspection.hpp"
+
+#include <functional>
+#include <iterator>
+#include <optional>
+#include <string>
+
 #include "overjoist/report_inspect.hpp"
 #include "write/csv/row.hpp"
 
@@ -8,15 +14,6 @@ namespace overjoist {
 namespace {
 
 using io::CsvRow;
-
-constexpr std::string_view kColumns =
-    "status,id,survey_file,record_file,label,record_id,date,installer,sold,target_r,basis,fill,"
-    "verdict,bags_used,bags_needed,short_bags,"
-    "failing_sections,effective_r_planned,effective_r_built,heat_saved_btu_planned,heat_saved_btu_"
-    "built,annual_saving_planned,"
-    "annual_saving_built,currency,counts_open,seals_open,hazards_open,lids_open,papers_missing,"
-    "stop_cautions,cautions,faults\r\n";
-constexpr std::size_t kCells = 25;  // between the files and the cautions
 
 void begin(CsvRow& row, std::string_view status, std::string_view id, const PairOrigin& origin) {
   row.text(status);
@@ -35,58 +32,76 @@ std::string failing(const Inspection& in) {
   return names;
 }
 
-void job_cells(CsvRow& row, const Inspection& in) {
-  row.text(in.label);
-  row.text(in.record_id);
-  row.text(in.date);
-  row.text(in.installer.name);
-  row.text(io::word(in.sold));
-  row.number(in.target);
-  row.text(io::word(in.basis));
-  row.text(in.fill);
-  row.text(io::word(in.verdict));
-  row.number(in.totals.bags_used);
-  row.number(in.totals.bags_needed);
-  row.number(in.totals.short_bags);
-  row.text(failing(in));
+std::optional<Resistance> r_of(const std::optional<AtticState>& a) {
+  return a ? std::optional(a->effective_r) : std::nullopt;
+}
+/// None with a minus, nor money of one.
+std::optional<Energy> heat_of(const std::optional<SavingCheck>& s) {
+  return s && !(s->heat < Energy{}) ? std::optional(s->heat) : std::nullopt;
+}
+std::optional<double> money_of(const std::optional<SavingCheck>& s) {
+  return heat_of(s) ? s->money : std::nullopt;
 }
 
-void saving_cells(CsvRow& row, const Inspection& in) {
-  const auto r = [](const std::optional<AtticState>& a) {
-    return a ? std::optional(a->effective_r) : std::nullopt;
-  };
-  const auto heat = [](const std::optional<SavingCheck>& s) {
-    return s && !(s->heat < Energy{}) ? std::optional(s->heat) : std::nullopt;
-  };
-  const auto money = [&](const std::optional<SavingCheck>& s) {
-    return heat(s) ? s->money : std::nullopt;
-  };  // none with a minus
-  row.number(r(in.attic_planned));
-  row.number(r(in.attic_built));
-  row.number(heat(in.saving_planned));
-  row.number(heat(in.saving_built));
-  row.number(money(in.saving_planned));
-  row.number(money(in.saving_built));
-  row.text(in.currency);
+using Built = io::ColumnsOf<Inspection>;
+template <auto Get>
+constexpr io::Column<Inspection> total(std::string_view name) {
+  return {name, [](CsvRow& row, const Inspection& in) { row.number(std::invoke(Get, in.totals)); }};
+}
+template <auto Get>
+constexpr io::Column<Inspection> count(std::string_view name) {
+  return {name, [](CsvRow& row, const Inspection& in) {
+            row.number(static_cast<double>(std::invoke(Get, in.totals)));
+          }};
 }
 
-void list_cells(CsvRow& row, const Inspection& in) {
-  for (const int open : {in.totals.counts_open, in.totals.seals_open, in.totals.hazards_open,
-                         in.totals.lids_open, in.totals.papers_missing})
-    row.number(static_cast<double>(open));
-}
+// Between the files and the cautions.
+constexpr io::Column<Inspection> kColumns[] = {
+    Built::text<&Inspection::label>("label"),
+    Built::text<&Inspection::record_id>("record_id"),
+    Built::text<&Inspection::date>("date"),
+    Built::text<[](const Inspection& in) { return std::string_view(in.installer.name); }>(
+        "installer"),
+    Built::text<[](const Inspection& in) { return io::word(in.sold); }>("sold"),
+    Built::number<&Inspection::target>("target_r"),
+    Built::text<[](const Inspection& in) { return io::word(in.basis); }>("basis"),
+    Built::text<&Inspection::fill>("fill"),
+    Built::text<[](const Inspection& in) { return io::word(in.verdict); }>("verdict"),
+    total<&InspectionTotals::bags_used>("bags_used"),
+    total<&InspectionTotals::bags_needed>("bags_needed"),
+    total<&InspectionTotals::short_bags>("short_bags"),
+    Built::text<&failing>("failing_sections"),
+    Built::number<[](const Inspection& in) { return r_of(in.attic_planned); }>(
+        "effective_r_planned"),
+    Built::number<[](const Inspection& in) { return r_of(in.attic_built); }>("effective_r_built"),
+    Built::number<[](const Inspection& in) { return heat_of(in.saving_planned); }>(
+        "heat_saved_btu_planned"),
+    Built::number<[](const Inspection& in) { return heat_of(in.saving_built); }>(
+        "heat_saved_btu_built"),
+    Built::number<[](const Inspection& in) { return money_of(in.saving_planned); }>(
+        "annual_saving_planned"),
+    Built::number<[](const Inspection& in) { return money_of(in.saving_built); }>(
+        "annual_saving_built"),
+    Built::text<&Inspection::currency>("currency"),
+    count<&InspectionTotals::counts_open>("counts_open"),
+    count<&InspectionTotals::seals_open>("seals_open"),
+    count<&InspectionTotals::hazards_open>("hazards_open"),
+    count<&InspectionTotals::lids_open>("lids_open"),
+    count<&InspectionTotals::papers_missing>("papers_missing")};
 
 }  // namespace
 
-void write_inspection_csv_header(std::string& out) { out += kColumns; }
+void write_inspection_csv_header(std::string& out) {
+  out += "status,id,survey_file,record_file,";
+  io::write_names(out, kColumns);
+  out += "stop_cautions,cautions,faults\r\n";
+}
 
 void write_inspection_csv(std::string& out, const Inspection& in, const Tables& tables,
                           const PairOrigin& origin, bool raw_text) {
   CsvRow row(out, raw_text);
   begin(row, "done", in.id, origin);
-  job_cells(row, in);
-  saving_cells(row, in);
-  list_cells(row, in);
+  io::write_cells(row, kColumns, in);
   io::caution_cells(row, in.findings, tables);
   row.empty();
   row.end();
@@ -96,11 +111,8 @@ void write_rejected_pair_csv(std::string& out, std::string_view id, const Diagno
                              const PairOrigin& origin, bool raw_text) {
   CsvRow row(out, raw_text);
   begin(row, "rejected", id, origin);
-  row.empty(kCells + 2);
-  std::string text;
-  for (const Diagnostic& d : faults)
-    text += (text.empty() ? "" : "; ") + d.pointer + (d.pointer.empty() ? "" : ": ") + d.message;
-  row.text(text);
+  row.empty(std::size(kColumns) + 2);
+  row.text(io::faults_cell(faults));
   row.end();
 }
 

@@ -4,11 +4,14 @@
 #include <array>
 #include <charconv>
 #include <cmath>
+#include <cstddef>
+#include <functional>
 #include <optional>
 #include <stdexcept>
 #include <string>
 #include <string_view>
 
+#include "overjoist/diagnostics.hpp"
 #include "overjoist/evaluate.hpp"
 #include "overjoist/report.hpp"
 #include "words/utf8.hpp"
@@ -102,6 +105,46 @@ class CsvRow {
   std::string& out_;
   bool raw_text_, first_ = true;
 };
+
+/// A column: its name, and what writes its cell.
+template <class T>
+struct Column {
+  std::string_view name;
+  void (*cell)(CsvRow&, const T&);
+};
+/// Columns of numbers and of texts, by what gives them: a function, or a pointer to a member.
+template <class T>
+struct ColumnsOf {
+  template <auto Get>
+  static constexpr Column<T> number(std::string_view name) {
+    return {name, [](CsvRow& row, const T& of) { row.number(std::invoke(Get, of)); }};
+  }
+  template <auto Get>
+  static constexpr Column<T> text(std::string_view name) {
+    return {name, [](CsvRow& row, const T& of) { row.text(std::invoke(Get, of)); }};
+  }
+};
+
+/// The names of columns, a comma behind each.
+template <class T, std::size_t N>
+void write_names(std::string& out, const Column<T> (&columns)[N]) {
+  for (const Column<T>& c : columns) {
+    out += c.name;
+    out += ',';
+  }
+}
+template <class T, std::size_t N>
+void write_cells(CsvRow& row, const Column<T> (&columns)[N], const T& of) {
+  for (const Column<T>& c : columns) c.cell(row, of);
+}
+
+/// Every fault in one cell, each with its pointer.
+inline std::string faults_cell(const Diagnostics& faults) {
+  std::string text;
+  for (const Diagnostic& d : faults)
+    text += (text.empty() ? "" : "; ") + d.pointer + (d.pointer.empty() ? "" : ": ") + d.message;
+  return text;
+}
 
 /// Codes of the cautions, joined by blanks; stop-level ones apart, so that a filter finds them.
 inline void caution_cells(CsvRow& row, const Findings& findings, const Tables& tables) {
