@@ -6,6 +6,8 @@
 #include <charconv>
 #include <cstdint>
 
+#include "overjoist/findings.hpp"
+
 namespace overjoist {
 namespace {
 

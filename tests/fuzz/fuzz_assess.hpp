@@ -31,7 +31,7 @@ inline void write_all(const overjoist::Evaluation& e, const overjoist::Tables& t
   for (const bool sections : {false, true}) write_csv(csv, e, tables, {}, {sections, false});
   for (const Units units : {Units::us, Units::si}) {
     write_text(text, e, tables, {units, false});
-    write_order_text(order, e, tables, {units, false, true, true});
+    write_order_text(order, e, tables, {units, false, true, End::high});
     write_html(page, e, tables, units);
   }
   must(tame(text) && tame(order) && tame(page));
