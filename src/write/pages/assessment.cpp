@@ -17,7 +17,6 @@ using io::kNone;
 using io::Page;
 using io::r_unit;
 using io::Report;
-using io::takes_fill;
 using io::Toward;
 
 // ---- From the yardstick to the real figure

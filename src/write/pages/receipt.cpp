@@ -14,7 +14,6 @@ namespace {
 using io::Html;
 using io::Page;
 using io::ReceiptLine;
-using io::Report;
 
 constexpr std::string_view kTitle = "Receipt for insulation";
 constexpr std::string_view kBasis =
