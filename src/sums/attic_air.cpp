@@ -1,10 +1,9 @@
 // SPDX-License-Identifier: MIT
 #include "overjoist/attic_air.hpp"
 
-#include <fmt/core.h>
 #include <cmath>
 
-#include "overjoist/diagnostics.hpp"
+#include "sums/need.hpp"
 
 namespace overjoist {
 namespace {
@@ -12,12 +11,7 @@ namespace {
 constexpr double kLongerSide = 1.5;  // of a floor whose sides are not known, over the shorter one
 constexpr double kMinutes = 60.0;
 
-void need_attic(bool ok, const char* what, double value, const char* allowed) {
-  if (!ok || !std::isfinite(value))
-    throw Error(ErrorCode::out_of_range, "attic",
-                fmt::format("{} {:g} is not {}", what, value, allowed),
-                "check the roof, the attic's size and its air changes");
-}
+constexpr Need need_attic{"attic", "check the roof, the attic's size and its air changes"};
 
 double slope(const AtticShape& shape) {
   need_attic(shape.floor > Area{}, "an attic floor (ft2) of", shape.floor.us(), "above 0");

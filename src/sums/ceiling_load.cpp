@@ -1,20 +1,14 @@
 // SPDX-License-Identifier: MIT
 #include "overjoist/ceiling_load.hpp"
 
-#include <fmt/core.h>
 #include <cmath>
 
-#include "overjoist/diagnostics.hpp"
+#include "sums/need.hpp"
 
 namespace overjoist {
 namespace {
 
-void need_load(bool ok, const char* what, double value, const char* allowed) {
-  if (!ok || !std::isfinite(value))
-    throw Error(ErrorCode::out_of_range, "weight",
-                fmt::format("{} {:g} is not {}", what, value, allowed),
-                "check densities and depths");
-}
+constexpr Need need_load{"weight", "check densities and depths"};
 
 void check(const CeilingLoad& load) {
   need_load(load.found_low >= MassPerArea{}, "a weight found of", load.found_low.us(), "0 or more");

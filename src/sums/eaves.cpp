@@ -5,31 +5,26 @@
 #include <algorithm>
 #include <cmath>
 
-#include "overjoist/diagnostics.hpp"
+#include "sums/need.hpp"
 
 namespace overjoist {
 
 namespace {
 
-void need(bool ok, const char* what, double value, const char* allowed, const char* hint) {
-  if (!ok || !std::isfinite(value))
-    throw Error(ErrorCode::out_of_range, "eave",
-                fmt::format("{} {:g} is not {}", what, value, allowed), hint);
-}
-
 void check(const Eave& eave) {
-  need(eave.rise_in_12 > 0, "a roof pitch of", eave.rise_in_12, "above 0 in 12",
-       "a flat roof has no wedge; give its headroom");
-  need(eave.heel >= Length{}, "a heel height (in.) of", eave.heel.us(), "0 or more",
-       "measure from plate to deck, upright");
-  need(eave.vent_gap >= Length{}, "a vent gap (in.) of", eave.vent_gap.us(), "0 or more",
-       "0 only where the eave is not vented");
-  need(eave.baffle >= Length{}, "a baffle thickness (in.) of", eave.baffle.us(), "0 or more",
-       "0 if there is none");
+  Need{"eave", "a flat roof has no wedge; give its headroom"}(
+      eave.rise_in_12 > 0, "a roof pitch of", eave.rise_in_12, "above 0 in 12");
+  Need{"eave", "measure from plate to deck, upright"}(
+      eave.heel >= Length{}, "a heel height (in.) of", eave.heel.us(), "0 or more");
+  Need{"eave", "0 only where the eave is not vented"}(
+      eave.vent_gap >= Length{}, "a vent gap (in.) of", eave.vent_gap.us(), "0 or more");
+  Need{"eave", "0 if there is none"}(eave.baffle >= Length{}, "a baffle thickness (in.) of",
+                                     eave.baffle.us(), "0 or more");
 }
 
 void check_level(Length level) {
-  need(level > Length{}, "a level (in.) of", level.us(), "above 0", "give the depth in the field");
+  Need{"eave", "give the depth in the field"}(level > Length{}, "a level (in.) of", level.us(),
+                                              "above 0");
 }
 
 double slope(const Eave& eave) { return eave.rise_in_12 / 12.0; }
@@ -44,8 +39,8 @@ double distance_for(const Eave& eave, double depth) {
 
 Length eave_distance(const Eave& eave, Length depth) {
   check(eave);
-  need(depth >= Length{}, "a depth (in.) of", depth.us(), "0 or more",
-       "give the depth that should fit");
+  Need{"eave", "give the depth that should fit"}(depth >= Length{}, "a depth (in.) of", depth.us(),
+                                                 "0 or more");
   return inches(distance_for(eave, depth.us()));
 }
 
@@ -82,7 +77,8 @@ class Adaptive {
     const Simpson left{whole.a, m, whole.fa, f_((whole.a + m) / 2), whole.fm};
     const Simpson right{m, whole.b, whole.fm, f_((m + whole.b) / 2), whole.fb};
     const double both = left.value() + right.value(), change = both - whole.value();
-    need(std::isfinite(change), "a U of", both, "a number", "check the figures of the fill");
+    Need{"eave", "check the figures of the fill"}(std::isfinite(change), "a U of", both,
+                                                  "a number");
     if (depth == 0 || --left_ <= 0 || std::fabs(change) <= 15 * tolerance)
       return both + change / 15;
     return over(left, tolerance / 2, depth - 1) + over(right, tolerance / 2, depth - 1);

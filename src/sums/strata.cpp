@@ -1,14 +1,13 @@
 // SPDX-License-Identifier: MIT
 #include "overjoist/strata.hpp"
 
-#include <fmt/core.h>
 #include <algorithm>
 #include <array>
 #include <cmath>
 #include <cstddef>
 #include <numbers>
 
-#include "overjoist/diagnostics.hpp"
+#include "sums/need.hpp"
 #include "sums/normal.hpp"
 
 namespace overjoist {
@@ -19,12 +18,7 @@ constexpr std::size_t kGrid = 25;  // quantiles of each of the two
 constexpr std::size_t kEnd = 32;   // of 625 values: 5 %
 using Quantiles = std::array<double, kGrid>;
 
-void need_spots(bool ok, const char* what, double value, const char* allowed) {
-  if (!ok || !std::isfinite(value))
-    throw Error(ErrorCode::out_of_range, "ranges",
-                fmt::format("{} {:g} is not {}", what, value, allowed),
-                "check the readings and the bare area");
-}
+constexpr Need need_spots{"ranges", "check the readings and the bare area"};
 
 void check(const RangePrior& p) {
   need_spots(p.bare >= 0.5, "a prior of bare readings of", p.bare, "1/2 or more");

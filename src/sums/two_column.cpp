@@ -6,16 +6,12 @@
 #include <cmath>
 
 #include "overjoist/diagnostics.hpp"
+#include "sums/need.hpp"
 
 namespace overjoist {
 namespace {
 
-void need_bay(bool ok, const char* what, double value, const char* allowed) {
-  if (!ok || !std::isfinite(value))
-    throw Error(ErrorCode::out_of_range, "joists",
-                fmt::format("{} {:g} is not {}", what, value, allowed),
-                "check width, spacing, films and layers of the bay");
-}
+constexpr Need need_bay{"joists", "check width, spacing, films and layers of the bay"};
 
 void check(const TwoColumnBay& bay) {
   need_bay(bay.width > Length{}, "a joist width (in.) of", bay.width.us(), "above 0");

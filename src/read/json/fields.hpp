@@ -195,12 +195,9 @@ constexpr Field<OwnerOf<M>> number_field(std::string_view key, Bounds bounds,
 template <auto M>
 constexpr Field<OwnerOf<M>> whole_field(std::string_view key, Bounds bounds,
                                         bool required = false) {
-  return set_by<set_number<M>>({.key = key,
-                                .kinds = kNumber,
-                                .dimension = Dimension::number,
-                                .bounds = bounds,
-                                .whole = true,
-                                .required = required});
+  AnyField row = number_field<M>(key, bounds, required).row();
+  row.whole = true;
+  return Field<OwnerOf<M>>(row);
 }
 template <auto M>
 constexpr Field<OwnerOf<M>> text_field(std::string_view key, std::size_t most,
