@@ -281,6 +281,7 @@ TEST_CASE("steps: the losses add up from the yardstick figure to the effective R
   CHECK(r.steps.back().after == r.effective_r);
   for (std::size_t i = 1; i < r.steps.size(); ++i) {
     near(r.steps[i].change.us(), r.steps[i].after.us() - r.steps[i - 1].after.us(), kNoise);
-    if (r.steps[i].code != "films-and-ceiling") CHECK(r.steps[i].change.us() <= kNoise);
+    const bool may_add = r.steps[i].code == "films-and-ceiling";
+    CHECK((may_add || r.steps[i].change.us() <= kNoise));
   }
 }
