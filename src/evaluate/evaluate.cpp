@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 #include "overjoist/evaluate.hpp"
 
+#include <cstddef>
 #include <utility>
 
 #include "evaluate/cautions.hpp"
@@ -50,6 +51,9 @@ Proposal proposal_of(const Survey& survey, Evaluation& e, Notes& notes) {
 }
 
 void add_sections(Evaluation& e, SectionsWork& work, Notes& notes) {
+  const std::size_t count = work.survey.sections.size();
+  e.sections.reserve(count);
+  for (const End end : {End::low, End::high}) e.planned[end].sections.reserve(count);
   for (const Section& section : work.survey.sections) {
     if (!section.below) notes.assume("below-heated", section.name);
     WorkedSection s = work_section(section, work, notes);
