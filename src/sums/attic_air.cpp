@@ -11,11 +11,11 @@ namespace {
 constexpr double kLongerSide = 1.5;  // of a floor whose sides are not known, over the shorter one
 constexpr double kMinutes = 60.0;
 
-constexpr Need need_attic{"attic", "check the roof, the attic's size and its air changes"};
+constexpr Need kNeedAttic{"attic", "check the roof, the attic's size and its air changes"};
 
 double slope(const AtticShape& shape) {
-  need_attic(shape.floor > Area{}, "an attic floor (ft2) of", shape.floor.us(), "above 0");
-  need_attic(shape.rise_in_12 >= 0, "a roof pitch of", shape.rise_in_12, "0 or more in 12");
+  kNeedAttic(shape.floor > Area{}, "an attic floor (ft2) of", shape.floor.us(), "above 0");
+  kNeedAttic(shape.rise_in_12 >= 0, "a roof pitch of", shape.rise_in_12, "0 or more in 12");
   return shape.rise_in_12 / 12.0;
 }
 
@@ -24,7 +24,7 @@ double slope(const AtticShape& shape) {
 Length attic_width(const AtticShape& shape) {
   slope(shape);
   if (!shape.width) return inches(12.0 * std::sqrt(shape.floor.us() / kLongerSide));
-  need_attic(*shape.width > Length{}, "an attic width (in.) of", shape.width->us(), "above 0");
+  kNeedAttic(*shape.width > Length{}, "an attic width (in.) of", shape.width->us(), "above 0");
   return *shape.width;
 }
 
@@ -36,18 +36,18 @@ Volume attic_volume(const AtticShape& shape) {
 }
 
 Conductance attic_conductance(const AtticLoss& loss) {
-  need_attic(loss.roof > Area{}, "a roof area (ft2) of", loss.roof.us(), "above 0");
-  need_attic(loss.roof_r > Resistance{}, "a roof R of", loss.roof_r.us(), "above 0");
-  need_attic(loss.volume >= Volume{}, "an attic volume (ft3) of", loss.volume.us(), "0 or more");
-  need_attic(loss.air_changes >= 0, "air changes an hour of", loss.air_changes, "0 or more");
-  need_attic(loss.air_heat >= 0, "an air heat of", loss.air_heat, "0 or more");
+  kNeedAttic(loss.roof > Area{}, "a roof area (ft2) of", loss.roof.us(), "above 0");
+  kNeedAttic(loss.roof_r > Resistance{}, "a roof R of", loss.roof_r.us(), "above 0");
+  kNeedAttic(loss.volume >= Volume{}, "an attic volume (ft3) of", loss.volume.us(), "0 or more");
+  kNeedAttic(loss.air_changes >= 0, "air changes an hour of", loss.air_changes, "0 or more");
+  kNeedAttic(loss.air_heat >= 0, "an air heat of", loss.air_heat, "0 or more");
   const double cfm = loss.air_changes * loss.volume.us() / kMinutes;
   return inverse(loss.roof_r) * loss.roof + Conductance::from_us(loss.air_heat * cfm);
 }
 
 Conductance ua_through_attic(Conductance ceilings, Conductance attic) {
-  need_attic(ceilings >= Conductance{}, "a UA of ceilings of", ceilings.us(), "0 or more");
-  need_attic(attic > Conductance{}, "a UA of the attic of", attic.us(), "above 0");
+  kNeedAttic(ceilings >= Conductance{}, "a UA of ceilings of", ceilings.us(), "0 or more");
+  kNeedAttic(attic > Conductance{}, "a UA of the attic of", attic.us(), "above 0");
   return ceilings * (attic / (ceilings + attic));
 }
 

@@ -8,17 +8,17 @@
 namespace overjoist {
 namespace {
 
-constexpr Need need_load{"weight", "check densities and depths"};
+constexpr Need kNeedLoad{"weight", "check densities and depths"};
 
 void check(const CeilingLoad& load) {
-  need_load(load.found_low >= MassPerArea{}, "a weight found of", load.found_low.us(), "0 or more");
-  need_load(load.found_high >= load.found_low, "a high weight found of", load.found_high.us(),
+  kNeedLoad(load.found_low >= MassPerArea{}, "a weight found of", load.found_low.us(), "0 or more");
+  kNeedLoad(load.found_high >= load.found_low, "a high weight found of", load.found_high.us(),
             "at least the low one");
-  need_load(load.added_low >= MassPerArea{}, "a weight added of", load.added_low.us(), "0 or more");
-  need_load(load.added_high >= load.added_low, "a high weight added of", load.added_high.us(),
+  kNeedLoad(load.added_low >= MassPerArea{}, "a weight added of", load.added_low.us(), "0 or more");
+  kNeedLoad(load.added_high >= load.added_low, "a high weight added of", load.added_high.us(),
             "at least the low one");
-  need_load(load.depth >= Length{}, "a depth (in.) of", load.depth.us(), "0 or more");
-  need_load(load.limit > MassPerArea{}, "a limit of", load.limit.us(), "above 0");
+  kNeedLoad(load.depth >= Length{}, "a depth (in.) of", load.depth.us(), "0 or more");
+  kNeedLoad(load.limit > MassPerArea{}, "a limit of", load.limit.us(), "above 0");
 }
 
 }  // namespace

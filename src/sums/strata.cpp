@@ -18,22 +18,22 @@ constexpr std::size_t kGrid = 25;  // quantiles of each of the two
 constexpr std::size_t kEnd = 32;   // of 625 values: 5 %
 using Quantiles = std::array<double, kGrid>;
 
-constexpr Need need_spots{"ranges", "check the readings and the bare area"};
+constexpr Need kNeedSpots{"ranges", "check the readings and the bare area"};
 
 void check(const RangePrior& p) {
-  need_spots(p.bare >= 0.5, "a prior of bare readings of", p.bare, "1/2 or more");
-  need_spots(p.covered > 0, "a prior of covered readings of", p.covered, "above 0");
-  need_spots(p.readings > 0, "a prior of readings of", p.readings, "above 0");
-  need_spots(p.variation > 0, "a prior variation of", p.variation, "above 0");
-  need_spots(p.least >= 0 && p.least < 1, "a least share of the mean of", p.least,
+  kNeedSpots(p.bare >= 0.5, "a prior of bare readings of", p.bare, "1/2 or more");
+  kNeedSpots(p.covered > 0, "a prior of covered readings of", p.covered, "above 0");
+  kNeedSpots(p.readings > 0, "a prior of readings of", p.readings, "above 0");
+  kNeedSpots(p.variation > 0, "a prior variation of", p.variation, "above 0");
+  kNeedSpots(p.least >= 0 && p.least < 1, "a least share of the mean of", p.least,
              "from 0 to below 1");
-  need_spots(p.bare_error >= 0, "a bare area's error of", p.bare_error, "0 or more");
+  kNeedSpots(p.bare_error >= 0, "a bare area's error of", p.bare_error, "0 or more");
 }
 
 void check(const CoveredSpots& s) {
-  need_spots(s.mean > 0, "a mean U of", s.mean, "above 0");
-  need_spots(s.variance >= 0, "a variance of U of", s.variance, "0 or more");
-  need_spots(s.count > 0, "a number of covered readings of", s.count, "above 0");
+  kNeedSpots(s.mean > 0, "a mean U of", s.mean, "above 0");
+  kNeedSpots(s.variance >= 0, "a variance of U of", s.variance, "0 or more");
+  kNeedSpots(s.count > 0, "a number of covered readings of", s.count, "above 0");
 }
 
 /// Deviation between covered spots, with its degrees of freedom: the prior's readings and those
@@ -191,8 +191,8 @@ MeanU strata_mean(std::span<const Stratum> strata, const RangePrior& prior) {
   double shares = 0.0, mean = 0.0, relative = 0.0, degrees = 0.0, weighted = 0.0;
   bool alone = false;
   for (const Stratum& s : strata) {
-    need_spots(s.share > 0, "a share of", s.share, "above 0");
-    need_spots(s.count >= 1, "a number of readings of", s.count, "1 or more");
+    kNeedSpots(s.share > 0, "a share of", s.share, "above 0");
+    kNeedSpots(s.count >= 1, "a number of readings of", s.count, "1 or more");
     check(CoveredSpots{s.mean, s.variance, s.count});
     shares += s.share;
     mean += s.share * s.mean;
@@ -202,7 +202,7 @@ MeanU strata_mean(std::span<const Stratum> strata, const RangePrior& prior) {
     weighted += s.share * s.share * s.mean * s.mean / s.count;
     alone = alone || s.count < 2.0;
   }
-  need_spots(shares > 0, "a sum of shares of", shares, "above 0");
+  kNeedSpots(shares > 0, "a sum of shares of", shares, "above 0");
   if (!(weighted > 0)) return {mean / shares, 0.0};
   if (alone) {
     relative += prior.readings * prior.variation * prior.variation;
@@ -215,10 +215,10 @@ MeanU strata_mean(std::span<const Stratum> strata, const RangePrior& prior) {
 ReadU measured_bare(const MeanU& covered, const MeasuredBare& bare, const RangePrior& prior) {
   check(prior);
   const double error = bare.error.value_or(prior.bare_error), share = bare.share;
-  need_spots(covered.mean > 0, "a mean U of", covered.mean, "above 0");
-  need_spots(share >= 0 && share <= 1, "a bare share of", share, "0 to 1");
-  need_spots(error >= 0, "a bare area's error of", error, "0 or more");
-  need_spots(bare.u > 0, "a U of the bare ceiling of", bare.u, "above 0");
+  kNeedSpots(covered.mean > 0, "a mean U of", covered.mean, "above 0");
+  kNeedSpots(share >= 0 && share <= 1, "a bare share of", share, "0 to 1");
+  kNeedSpots(error >= 0, "a bare area's error of", error, "0 or more");
+  kNeedSpots(bare.u > 0, "a U of the bare ceiling of", bare.u, "above 0");
   const double u = share * bare.u + (1.0 - share) * covered.mean;
   const double half =
       std::hypot(kZ95 * error * share * (bare.u - covered.mean), (1.0 - share) * covered.half);
@@ -228,8 +228,8 @@ ReadU measured_bare(const MeanU& covered, const MeasuredBare& bare, const RangeP
 
 ReadU sampled_bare(const SampledBare& found, const RangePrior& prior) {
   check(prior);
-  need_spots(found.bare >= 0, "a number of bare readings of", found.bare, "0 or more");
-  need_spots(found.u > 0, "a U of the bare ceiling of", found.u, "above 0");
+  kNeedSpots(found.bare >= 0, "a number of bare readings of", found.bare, "0 or more");
+  kNeedSpots(found.u > 0, "a U of the bare ceiling of", found.u, "above 0");
   if (!(found.covered.count > 0)) return {found.u, found.u, found.u};
   check(found.covered);
   const CoveredSpots& c = found.covered;
@@ -251,8 +251,8 @@ ReadU sampled_bare(const SampledBare& found, const RangePrior& prior) {
 }
 
 ReadU with_materials(const ReadU& read, double up, double down, double u_bare) {
-  need_spots(up >= 0, "a U up by", up, "0 or more");
-  need_spots(down >= 0, "a U down by", down, "0 or more");
+  kNeedSpots(up >= 0, "a U up by", up, "0 or more");
+  kNeedSpots(down >= 0, "a U down by", down, "0 or more");
   const double low = read.u - std::hypot(read.u - read.low, down);
   const double high = read.u + std::hypot(read.high - read.u, up);
   // Where both together would go below nothing, the readings' own end stands in for that of U.
@@ -261,7 +261,7 @@ ReadU with_materials(const ReadU& read, double up, double down, double u_bare) {
 }
 
 ResistanceRange resistance_range(const ReadU& u, Resistance ends) {
-  need_spots(u.low > 0, "a low end of U of", u.low, "above 0");
+  kNeedSpots(u.low > 0, "a low end of U of", u.low, "above 0");
   ResistanceRange range;
   range.low = std::max(Resistance{}, r_value(1.0 / u.high) - ends);
   range.high = std::max(range.low, r_value(1.0 / u.low) - ends);

@@ -11,23 +11,23 @@
 namespace overjoist {
 namespace {
 
-constexpr Need need_bay{"joists", "check width, spacing, films and layers of the bay"};
+constexpr Need kNeedBay{"joists", "check width, spacing, films and layers of the bay"};
 
 void check(const TwoColumnBay& bay) {
-  need_bay(bay.width > Length{}, "a joist width (in.) of", bay.width.us(), "above 0");
-  need_bay(bay.spacing > bay.width, "a spacing (in.) of", bay.spacing.us(),
+  kNeedBay(bay.width > Length{}, "a joist width (in.) of", bay.width.us(), "above 0");
+  kNeedBay(bay.spacing > bay.width, "a spacing (in.) of", bay.spacing.us(),
            "above the joist's width");
-  need_bay(bay.ends.below >= Resistance{}, "an R below the fill of", bay.ends.below.us(),
+  kNeedBay(bay.ends.below >= Resistance{}, "an R below the fill of", bay.ends.below.us(),
            "0 or more");
-  need_bay(bay.ends.above > Resistance{}, "an R above the fill of", bay.ends.above.us(), "above 0");
-  need_bay(bay.proud >= Length{}, "a height above the fill (in.) of", bay.proud.us(), "0 or more");
-  need_bay(!(bay.proud > Length{}) || bay.wood > Resistivity{}, "an R per inch of wood of",
+  kNeedBay(bay.ends.above > Resistance{}, "an R above the fill of", bay.ends.above.us(), "above 0");
+  kNeedBay(bay.proud >= Length{}, "a height above the fill (in.) of", bay.proud.us(), "0 or more");
+  kNeedBay(!(bay.proud > Length{}) || bay.wood > Resistivity{}, "an R per inch of wood of",
            bay.wood.us(), "above 0");
-  need_bay(bay.coupling >= 0, "a coupling of", bay.coupling, "0 or more");
+  kNeedBay(bay.coupling >= 0, "a coupling of", bay.coupling, "0 or more");
   for (const BaySlice& s : bay.slices) {
-    need_bay(s.height >= Length{}, "a height (in.) of", s.height.us(), "0 or more");
-    need_bay(s.over_wood >= Resistivity{}, "an R per inch of", s.over_wood.us(), "0 or more");
-    need_bay(s.beside >= Resistivity{}, "an R per inch of", s.beside.us(), "0 or more");
+    kNeedBay(s.height >= Length{}, "a height (in.) of", s.height.us(), "0 or more");
+    kNeedBay(s.over_wood >= Resistivity{}, "an R per inch of", s.over_wood.us(), "0 or more");
+    kNeedBay(s.beside >= Resistivity{}, "an R per inch of", s.beside.us(), "0 or more");
   }
 }
 
