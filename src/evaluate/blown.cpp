@@ -163,33 +163,32 @@ void fill_from_chart(Blow& blow, const Product& product, Notes& notes) {
 
 }  // namespace
 
-void prepare_blow(Blow& blow, const Proposal& proposal, const Survey& survey, const Tables& tables,
-                  Notes& notes) {
-  if (!proposal.batts.empty()) return prepare_batts(blow, proposal, survey, tables, notes);
-  blow.material = proposal_material(proposal, survey, tables);
-  if (blow.material) notes.use_sources(blow.material->sources);
+void prepare_blow(Blow& blow, const Proposal& proposal, const Job& job) {
+  if (!proposal.batts.empty()) return prepare_batts(blow, proposal, job);
+  blow.material = proposal_material(proposal, job.survey, job.tables);
+  if (blow.material) job.notes.use_sources(blow.material->sources);
   if (proposal.product && !proposal.bag_net)
     throw Error(ErrorCode::missing, "proposal", "a product with a chart needs its bag's net weight",
                 "give bag_net_lb");
-  blow.bag_net = proposal.bag_net.value_or(tables.default_bag);
+  blow.bag_net = proposal.bag_net.value_or(job.tables.default_bag);
   blow.waste = proposal.waste_percent.value_or(0.0) / 100.0;
   blow.price_per_bag = proposal.price_per_bag;
-  if (!proposal.waste_percent) notes.assume("no-waste");
+  if (!proposal.waste_percent) job.notes.assume("no-waste");
   if (proposal.product) {
     blow.name = proposal.product->name;
-    fill_from_chart(blow, *proposal.product, notes);
+    fill_from_chart(blow, *proposal.product, job.notes);
   } else if (blow.material) {
     blow.name = blow.material->name;
-    fill_from_row(blow, *blow.material, tables, notes);
+    fill_from_row(blow, *blow.material, job.tables, job.notes);
     blow.price_per_board_ft = proposal.price_per_board_ft;
-    if (blow.method == Method::sprayed) return notes.assume("board-feet");
-    if (!proposal.bag_net) notes.assume("default-bag", "", {{"value", tables.default_bag}});
-    notes.assume("framing-deducted", "");
+    if (blow.method == Method::sprayed) return job.notes.assume("board-feet");
+    if (!proposal.bag_net) job.notes.assume("default-bag", "", {{"value", job.tables.default_bag}});
+    job.notes.assume("framing-deducted", "");
   } else {
     throw Error(ErrorCode::missing, "proposal", "nothing is proposed",
                 "name a material or a product with its chart");
   }
-  notes.assume("even-blow");
+  job.notes.assume("even-blow");
 }
 
 namespace {

@@ -308,11 +308,11 @@ void plan_cautions(const BuiltSection& built, const WorkedSection& result, const
   if (at_eaves && !built.unvented) notes.caution("wind-wash", where);
 }
 
-void attic_cautions(const Survey& survey, const Tables& tables, Notes& notes) {
-  for (const Hazard& hazard : survey.hazards) notes.hazard(hazard, survey);
-  spoiled_place_cautions(survey, tables, notes);
-  if (survey.site.year_built && *survey.site.year_built < 1978)
-    notes.caution("lead-paint", "attic");  // renovation rule, 40 CFR 745 (from memory)
+void attic_cautions(const Job& job) {
+  for (const Hazard& hazard : job.survey.hazards) job.notes.hazard(hazard, job.survey);
+  spoiled_place_cautions(job);
+  if (job.survey.site.year_built && *job.survey.site.year_built < 1978)
+    job.notes.caution("lead-paint", "attic");  // renovation rule, 40 CFR 745 (from memory)
 }
 
 void keep_hands_off(Evaluation& e, Notes& notes) {

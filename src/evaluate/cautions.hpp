@@ -3,6 +3,7 @@
 #include <string>
 
 #include "evaluate/floor.hpp"
+#include "evaluate/job.hpp"
 #include "evaluate/offer.hpp"
 #include "evaluate/worked.hpp"
 #include "overjoist/cautions.hpp"
@@ -15,7 +16,7 @@ namespace overjoist::parts {
 void squeezed_cautions(const std::string& where, const BuiltLayer& layer, Length thinnest,
                        Notes& notes);
 /// Cautions of hazards and of the house's age.
-void attic_cautions(const Survey& survey, const Tables& tables, Notes& notes);
+void attic_cautions(const Job& job);
 /// Cautions that follow from a section as found, and from what is planned for it.
 void section_cautions(const BuiltSection& built, const Tables& tables, Notes& notes);
 void plan_cautions(const BuiltSection& built, const WorkedSection& result, const Blow& blow,

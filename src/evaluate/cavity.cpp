@@ -67,16 +67,15 @@ Layer wall_fill(const Survey& survey, const Tables& tables, const std::string& i
 
 /// What goes into the room that is left where the survey does not say; empty where the proposal has
 /// nothing for it.
-std::optional<Layer> usual_fill(const BuiltSection& built, const Survey& survey,
-                                const Tables& tables, Length room, Notes& notes) {
-  const std::string id = proposed(survey);
+std::optional<Layer> usual_fill(const BuiltSection& built, const Job& job, Length room) {
+  const std::string id = proposed(job.survey);
   std::optional<Layer> layer = built.survey->kind == SectionKind::slope
-                                   ? slope_fill(survey, tables, id, room)
-                                   : std::optional(wall_fill(survey, tables, id, room));
+                                   ? slope_fill(job.survey, job.tables, id, room)
+                                   : std::optional(wall_fill(job.survey, job.tables, id, room));
   if (layer)
-    notes.assume("cavity-fill", built.survey->name, {{"value", layer->material}});
+    job.notes.assume("cavity-fill", built.survey->name, {{"value", layer->material}});
   else
-    notes.assume("cavity-no-fill", built.survey->name);
+    job.notes.assume("cavity-no-fill", built.survey->name);
   return layer;
 }
 
@@ -106,12 +105,6 @@ Length sum_of(const std::vector<BuiltLayer>& layers) {
   for (const BuiltLayer& layer : layers) sum += layer.thickness;
   return sum;
 }
-
-/// Where what goes in is looked up.
-struct CavityGoods {
-  const Survey& survey;
-  const Tables& tables;
-};
 
 /// Fills what the crew must know of the layer that comes in.
 void describe(CavityResult& c, const BuiltLayer& layer, const BuiltSection& built) {
@@ -155,20 +148,20 @@ void added_cautions(const BuiltSection& built, const CavityResult& c, const Buil
 
 /// A closed bay is packed: fill that is blown open slumps in it, and takes half the weight. So a
 /// loose fill of the stock tables is taken as the dense row of its family.
-Layer packed(Layer layer, const std::string& where, const CavityGoods& goods, Notes& notes) {
-  const Material* m = goods.survey.material(goods.tables, layer.material);
+Layer packed(Layer layer, const std::string& where, const Job& job) {
+  const Material* m = job.survey.material(job.tables, layer.material);
   if (!m || m->form != Form::loose || layer.label_r || m->id.find("-dense") != std::string::npos)
     return layer;
-  const Material* dense = of_family(goods.survey, goods.tables, m->id, "dense");
+  const Material* dense = of_family(job.survey, job.tables, m->id, "dense");
   if (!dense || dense->form != Form::loose) return layer;
-  notes.assume("cavity-dense", where, {{"value", dense->name}});
+  job.notes.assume("cavity-dense", where, {{"value", dense->name}});
   layer.material = dense->id;
   return layer;
 }
 
 /// Puts what fits into the room that is left.  @returns true where it is blown
 bool put_in(CavityResult& c, std::vector<BuiltLayer>& layers, const BuiltSection& built,
-            const CavityGoods& goods, Notes& notes) {
+            const Job& job) {
   const Section& s = *built.survey;
   const Length room = c.room - c.kept;
   if (reaches(0.0, room.us())) {
@@ -176,13 +169,12 @@ bool put_in(CavityResult& c, std::vector<BuiltLayer>& layers, const BuiltSection
     return false;
   }
   const std::optional<Layer> layer =
-      s.add ? packed(*s.add, s.name, goods, notes)
-            : usual_fill(built, goods.survey, goods.tables, room, notes);
+      s.add ? packed(*s.add, s.name, job) : usual_fill(built, job, room);
   if (!layer) {
     c.stop = CavityStop::not_named;
     return false;
   }
-  BuiltLayer add = build_layer(*layer, goods.survey, goods.tables, s.name, notes);
+  BuiltLayer add = build_layer(*layer, job, s.name);
   add.thickness = fitting(add, room);
   add.takes_rest = false;
   if (!(add.thickness > Length{})) {
@@ -190,10 +182,10 @@ bool put_in(CavityResult& c, std::vector<BuiltLayer>& layers, const BuiltSection
     return false;
   }
   describe(c, add, built);
-  added_cautions(built, c, add, notes);
+  added_cautions(built, c, add, job.notes);
   if (is_foam(*add.material))
-    notes.caution("spray-foam", s.name, {{"material", add.material->name}});
-  if (add.material->form == Form::board) notes.caution("foam-board-cover", s.name);
+    job.notes.caution("spray-foam", s.name, {{"material", add.material->name}});
+  if (add.material->form == Form::board) job.notes.caution("foam-board-cover", s.name);
   layers.push_back(add);
   return add.material->form == Form::loose;
 }
@@ -216,7 +208,7 @@ void settle(TopUp& t, const ExistingResult& then, const CavityResult& c) {
 }  // namespace
 
 std::optional<BuiltSection> plan_cavity(WorkedSection& result, const BuiltSection& built,
-                                        const Survey& survey, const Tables& tables, Notes& notes) {
+                                        const Job& job) {
   const Section& s = *built.survey;
   CavityResult c;
   c.room = fitting_room(built);
@@ -231,13 +223,13 @@ std::optional<BuiltSection> plan_cavity(WorkedSection& result, const BuiltSectio
                    result.planned.high.status == TopUpStatus::met;
   bool blown = false;
   if (!met) {
-    blown = put_in(c, layers, built, {survey, tables}, notes);
+    blown = put_in(c, layers, built, job);
     c.continuous_r = s.continuous_r.value_or(Resistance{});
     const bool added = c.added > Length{} || c.continuous_r > Resistance{};
-    if (added && (!survey.proposal || !covered(*survey.proposal, s.name)))
-      notes.assume("cavity-not-priced", s.name);
+    if (added && (!job.survey.proposal || !covered(*job.survey.proposal, s.name)))
+      job.notes.assume("cavity-not-priced", s.name);
   }
-  cavity_cautions(built, c, blown, notes);
+  cavity_cautions(built, c, blown, job.notes);
   result.found.cavity = c;
   if (met) return {};
   BuiltSection after = with_layers(built, std::move(layers), c.continuous_r);

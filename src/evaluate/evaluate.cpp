@@ -8,6 +8,7 @@
 #include "evaluate/chain.hpp"
 #include "evaluate/compare.hpp"
 #include "evaluate/costs.hpp"
+#include "evaluate/job.hpp"
 #include "evaluate/offer.hpp"
 #include "evaluate/plausible.hpp"
 #include "evaluate/quote.hpp"
@@ -50,23 +51,25 @@ Proposal proposal_of(const Survey& survey, Evaluation& e, Notes& notes) {
   return proposal;
 }
 
-void add_sections(Evaluation& e, SectionsWork& work, Notes& notes) {
-  const std::size_t count = work.survey.sections.size();
+void add_sections(Evaluation& e, SectionsWork& work) {
+  const std::vector<Section>& sections = work.job.survey.sections;
+  const std::size_t count = sections.size();
   e.sections.reserve(count);
   for (const End end : {End::low, End::high}) e.planned[end].sections.reserve(count);
-  for (const Section& section : work.survey.sections) {
-    if (!section.below) notes.assume("below-heated", section.name);
-    WorkedSection s = work_section(section, work, notes);
+  for (const Section& section : sections) {
+    if (!section.below) work.job.notes.assume("below-heated", section.name);
+    WorkedSection s = work_section(section, work);
     e.sections.push_back(std::move(s.found));
     e.planned.low.sections.push_back(std::move(s.planned.low));
     e.planned.high.sections.push_back(std::move(s.planned.high));
   }
 }
 
-void standing_notes(const Evaluation& e, const Survey& survey, Notes& notes) {
+void standing_notes(const Evaluation& e, const Job& job) {
+  Notes& notes = job.notes;
   level_notes(e.planned, e.method, notes);
   notes.assume("framing-method", "", {{"value", std::string(method_words(e.framing_method))}});
-  notes.assume(survey.site.unvented() ? "unvented-attic" : "vented-attic");
+  notes.assume(job.survey.site.unvented() ? "unvented-attic" : "vented-attic");
   notes.assume("ranges");
   notes.standing();
 }
@@ -76,35 +79,35 @@ void standing_notes(const Evaluation& e, const Survey& survey, Notes& notes) {
 Evaluation evaluate_left(const Survey& survey, const Tables& tables,
                          const std::vector<LeftAs>* left) {
   Notes notes(tables);
+  const Job job{survey, tables, notes};
   Evaluation e = head(survey, tables);
-  e.target = target_band(survey, tables, notes);
+  e.target = target_band(job);
   Proposal proposal = proposal_of(survey, e, notes);
   Blow blow;
-  prepare_blow(blow, proposal, survey, tables, notes);
+  prepare_blow(blow, proposal, job);
   e.added_material = blow.name;
   e.method = blow.method;
-  attic_cautions(survey, tables, notes);
-  SectionsWork work{survey, tables, e.target, blow, stages_of(survey, e.target, tables),
-                    {},     {},     left};
-  add_sections(e, work, notes);
-  standing_notes(e, survey, notes);
+  attic_cautions(job);
+  SectionsWork work{job, e.target, blow, stages_of(survey, e.target, tables), {}, {}, left};
+  add_sections(e, work);
+  standing_notes(e, job);
 
   e.unpriced = unpriced_work(proposal, e);
   e.attic = attic_found(e.sections);
   for (const End end : {End::low, End::high}) {
-    Planned& job = e.planned[end];
-    job.target = e.target.ends()[end];
-    job.attic = attic_after(e, job.sections);
-    job.totals = job_totals(e, job.sections, blow, proposal);
+    Planned& planned = e.planned[end];
+    planned.target = e.target.ends()[end];
+    planned.attic = attic_after(e, planned.sections);
+    planned.totals = job_totals(e, planned.sections, blow, proposal);
   }
   attic_ranges(e, work.spreads);
-  add_savings(e, survey, {proposal, blow, work.stages, work.savings}, tables, notes);
+  add_savings(e, job, {proposal, blow, work.stages, work.savings});
   tax_note(proposal, e.planned.high.totals, notes);
   hold_claims(e, survey, proposal);
   hold_rebates(e, survey);
-  plan_job(e, survey, tables, notes);
-  add_sealing_saving(e, survey, tables, notes);
-  plausible_survey(survey, tables, notes);
+  plan_job(e, job);
+  add_sealing_saving(e, job);
+  plausible_survey(job);
   keep_hands_off(e, notes);
   e.findings = notes.take();
   e.plan.readiness = readiness(e, survey, tables);

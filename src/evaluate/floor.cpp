@@ -19,11 +19,10 @@ const Material& found(const Survey& survey, const Tables& tables, const std::str
   return *m;
 }
 
-Resistance board_r(const Board& board, const Survey& survey, const Tables& tables,
-                   const std::string& where, Notes& notes) {
+Resistance board_r(const Board& board, const Job& job, const std::string& where) {
   if (board.r) return *board.r;
-  const Material& m = found(survey, tables, board.material, where);
-  notes.use_sources(m.sources);
+  const Material& m = found(job.survey, job.tables, board.material, where);
+  job.notes.use_sources(m.sources);
   if (m.resistance && (!board.thickness || !m.thickness)) return *m.resistance;
   if (m.resistance) return *m.resistance * (*board.thickness / *m.thickness);
   if (m.central() && board.thickness) return *m.central() * *board.thickness;
@@ -80,34 +79,33 @@ void build_framing(BuiltSection& built, const Tables& tables, Notes& notes) {
   if (!joists.wood) notes.assume("wood", "", {{"value", tables.wood}});
 }
 
-void build_ends(BuiltSection& built, const Survey& survey, const Tables& tables, Notes& notes) {
+void build_ends(BuiltSection& built, const Job& job) {
   const Section& s = *built.survey;
   Board ceiling = s.ceiling.value_or(Board{"gypsum-1/2", {}, {}});
-  if (!s.ceiling) notes.assume("default-ceiling", s.name, {{"value", ceiling.material}});
+  if (!s.ceiling) job.notes.assume("default-ceiling", s.name, {{"value", ceiling.material}});
   const bool wall = s.kind == SectionKind::knee_wall;
-  const Resistance inside = wall ? tables.film_vertical : tables.film_inside,
-                   attic = wall ? tables.film_vertical : tables.film_attic;
+  const Resistance inside = wall ? job.tables.film_vertical : job.tables.film_inside,
+                   attic = wall ? job.tables.film_vertical : job.tables.film_attic;
   if (!s.film_inside || !s.film_attic) {
     if (wall)
-      notes.assume("wall-films", s.name, {{"value", tables.film_vertical}});
+      job.notes.assume("wall-films", s.name, {{"value", job.tables.film_vertical}});
     else
-      notes.assume("default-films", "", {{"inside", inside}, {"attic", attic}});
+      job.notes.assume("default-films", "", {{"inside", inside}, {"attic", attic}});
   }
   built.board = ceiling.material;
   built.ceiling_assumed = !s.ceiling;
-  const Material* row = survey.material(tables, ceiling.material);
+  const Material* row = job.survey.material(job.tables, ceiling.material);
   built.thin_board =
       row && row->thickness && ceiling.thickness && *ceiling.thickness < *row->thickness;
-  built.ends.below =
-      s.film_inside.value_or(inside) + board_r(ceiling, survey, tables, s.name, notes);
+  built.ends.below = s.film_inside.value_or(inside) + board_r(ceiling, job, s.name);
   built.ends.above = s.film_attic.value_or(attic);
-  if (s.deck) built.ends.above += board_r(*s.deck, survey, tables, s.name, notes);
+  if (s.deck) built.ends.above += board_r(*s.deck, job, s.name);
   built.under_deck = s.kind == SectionKind::decked || (wall && s.deck);
   built.vent_gap = is_cavity(s.kind) && s.kind != SectionKind::slope
                        ? Length{}
-                       : s.vent_gap.value_or(tables.vent_gap);
+                       : s.vent_gap.value_or(job.tables.vent_gap);
   if (s.kind != SectionKind::slope) return;
-  if (!s.vent_gap) notes.assume("vent-gap", s.name, {{"value", tables.vent_gap}});
+  if (!s.vent_gap) job.notes.assume("vent-gap", s.name, {{"value", job.tables.vent_gap}});
   built.under_deck = !(built.vent_gap > Length{});
 }
 
@@ -175,26 +173,25 @@ double void_share(const Layer& layer, const std::string& where, Notes& notes) {
 
 }  // namespace
 
-BuiltLayer build_layer(const Layer& layer, const Survey& survey, const Tables& tables,
-                       const std::string& where, Notes& notes) {
+BuiltLayer build_layer(const Layer& layer, const Job& job, const std::string& where) {
   BuiltLayer built;
-  built.material = &found(survey, tables, layer.material, where);
+  built.material = &found(job.survey, job.tables, layer.material, where);
   const Material& m = *built.material;
-  notes.use_sources(m.sources);
+  job.notes.use_sources(m.sources);
   built.batt = m.form == Form::batt;
   built.board = m.form == Form::board || m.form == Form::spray || m.form == Form::ceiling ||
                 m.form == Form::wood;
   built.lies = layer.lies.value_or(Lies::between);
   built.condition = layer.condition;
-  built.void_share = void_share(layer, where, notes);
+  built.void_share = void_share(layer, where, job.notes);
   if (built.batt) {
-    build_batt(built, layer, where, notes);
+    build_batt(built, layer, where, job.notes);
   } else {
     built.thickness = layer.thickness ? *layer.thickness : m.thickness.value_or(Length{});
     built.takes_rest = m.form == Form::loose && !layer.thickness;
-    build_rho(built, layer, where, notes);
+    build_rho(built, layer, where, job.notes);
   }
-  if (built.counts_nothing()) notes.assume("wet-counts-zero", where, {{"material", m.name}});
+  if (built.counts_nothing()) job.notes.assume("wet-counts-zero", where, {{"material", m.name}});
   return built;
 }
 
@@ -294,25 +291,23 @@ void take_out_above(BuiltSection& built, const Survey& survey, const Tables& tab
 }
 
 /// A fill that nobody may touch and that has no depth: it counts nothing, and the result says so.
-void leave_unmeasured(BuiltSection& built, const Survey& survey, const Tables& tables,
-                      Notes& notes) {
+void leave_unmeasured(BuiltSection& built, const Job& job) {
   const Section& s = *built.survey;
   for (std::size_t i = 0; i < built.layers.size(); ++i) {
-    if (!depth_left_alone(s.layers[i], s, survey, tables)) continue;
+    if (!depth_left_alone(s.layers[i], s, job.survey, job.tables)) continue;
     built.unmeasured = true;
-    notes.caution("depth-left-alone", s.name, {{"material", built.layers[i].material->name}});
+    job.notes.caution("depth-left-alone", s.name, {{"material", built.layers[i].material->name}});
   }
 }
 
 }  // namespace
 
-BuiltSection build_section(const Section& section, const Survey& survey, const Tables& tables,
-                           Notes& notes) {
+BuiltSection build_section(const Section& section, const Job& job) {
   BuiltSection built;
   built.survey = &section;
-  built.unvented = survey.site.unvented();
-  build_ends(built, survey, tables, notes);
-  build_framing(built, tables, notes);
+  built.unvented = job.survey.site.unvented();
+  build_ends(built, job);
+  build_framing(built, job.tables, job.notes);
   if (section.layers.size() > kMostLayers)
     throw Error(ErrorCode::out_of_range, section.name,
                 fmt::format("{} layers; at most {}", section.layers.size(), kMostLayers),
@@ -320,8 +315,8 @@ BuiltSection build_section(const Section& section, const Survey& survey, const T
   built.layers.reserve(section.layers.size());
   Length underside;
   for (const Layer& layer : section.layers) {
-    built.layers.push_back(build_layer(layer, survey, tables, section.name, notes));
-    if (!layer.lies) settle_lies(built, underside, notes);
+    built.layers.push_back(build_layer(layer, job, section.name));
+    if (!layer.lies) settle_lies(built, underside, job.notes);
     underside += built.layers.back().thickness;
   }
   // Model 3: at most one layer takes the rest; by default the topmost loose one.
@@ -329,10 +324,10 @@ BuiltSection build_section(const Section& section, const Survey& survey, const T
                     [](const BuiltLayer& layer) { return layer.takes_rest; }) > 1)
     throw Error(ErrorCode::contradiction, section.name,
                 "more than one loose layer has no thickness", "give the thickness of all but one");
-  take_out_above(built, survey, tables);
-  leave_unmeasured(built, survey, tables, notes);
-  spoil_by_hazards(built, survey, tables, notes);
-  built.spots = section_spots(built, notes);
+  take_out_above(built, job.survey, job.tables);
+  leave_unmeasured(built, job);
+  spoil_by_hazards(built, job);
+  built.spots = section_spots(built, job.notes);
   if (built.layers.empty() && built.spots.back().depth > Length{})
     throw Error(ErrorCode::missing, section.name,
                 "there is a depth, but no layer says what lies there",

@@ -6,6 +6,7 @@
 #include <string_view>
 #include <vector>
 
+#include "evaluate/job.hpp"
 #include "overjoist/cautions.hpp"
 #include "overjoist/quantities.hpp"
 
@@ -45,16 +46,14 @@ struct BuiltSection {
 };
 
 /// Defaults, layers, spots and pieces of a section.  @throws Error where it cannot be built
-BuiltSection build_section(const Section& section, const Survey& survey, const Tables& tables,
-                           Notes& notes);
+BuiltSection build_section(const Section& section, const Job& job);
 /// Code of the assumption that names where a row's R per inch comes from.
 inline std::string_view rho_code(const Material& m) {
   return m.typical ? "material-r" : m.middle ? "middle-of-range" : "low-of-range";
 }
 
 /// A layer with its material and defaults.
-BuiltLayer build_layer(const Layer& layer, const Survey& survey, const Tables& tables,
-                       const std::string& where, Notes& notes);
+BuiltLayer build_layer(const Layer& layer, const Job& job, const std::string& where);
 /// Depth of a slope or wall that insulation may take.
 Length fitting_room(const BuiltSection& built);
 /// The same section with other layers in one column: a slope or wall after the work.

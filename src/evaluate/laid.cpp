@@ -171,26 +171,25 @@ const Stack* stack_of(const Blow& blow, const TopUp& t) {
 
 }  // namespace
 
-void prepare_batts(Blow& blow, const Proposal& proposal, const Survey& survey, const Tables& tables,
-                   Notes& notes) {
+void prepare_batts(Blow& blow, const Proposal& proposal, const Job& job) {
   blow.method = Method::laid;
   blow.name = proposal.batts.size() == 1 ? proposal.batts[0].name : "batts of the list";
-  blow.waste = proposal.waste_percent.value_or(tables.figure("batt-waste")) / 100.0;
+  blow.waste = proposal.waste_percent.value_or(job.tables.figure("batt-waste")) / 100.0;
   if (!proposal.waste_percent)
-    notes.assume("batt-waste", "", {{"value", tables.figure("batt-waste")}});
+    job.notes.assume("batt-waste", "", {{"value", job.tables.figure("batt-waste")}});
   blow.products = proposal.batts;
   std::vector<Stack> pairs;
   for (std::size_t i = 0; i < blow.products.size(); ++i) {
-    const Material* m = row_of(blow.products[i], survey, tables);
-    notes.use_sources(m->sources);
+    const Material* m = row_of(blow.products[i], job.survey, job.tables);
+    job.notes.use_sources(m->sources);
     blow.rows.push_back(m);
-    blow.stacks.push_back(single(blow.products[i], i, *m, notes));
+    blow.stacks.push_back(single(blow.products[i], i, *m, job.notes));
     for (std::size_t k = 0; k <= i; ++k) pairs.push_back(pair_of(blow.stacks[k], blow.stacks[i]));
   }
   sort_stacks(blow.stacks, blow.products);
   sort_stacks(pairs, blow.products);
   blow.stacks.insert(blow.stacks.end(), pairs.begin(), pairs.end());
-  notes.assume("batts-across");
+  job.notes.assume("batts-across");
 }
 
 void lay_batts(TopUp& t, const BuiltSection& built, const BaseFloor& floor, const Blow& blow) {

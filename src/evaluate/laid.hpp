@@ -4,6 +4,7 @@
 #include <vector>
 
 #include "evaluate/floor.hpp"
+#include "evaluate/job.hpp"
 #include "evaluate/offer.hpp"
 #include "evaluate/worked.hpp"
 #include "overjoist/cautions.hpp"
@@ -14,8 +15,7 @@
 namespace overjoist::parts {
 
 /// Products and stacks of a proposal with a list.
-void prepare_batts(Blow& blow, const Proposal& proposal, const Survey& survey, const Tables& tables,
-                   Notes& notes);
+void prepare_batts(Blow& blow, const Proposal& proposal, const Job& job);
 /// The top-up with batts or boards that lie across the joists, from `t` with target and limits set.
 void lay_batts(TopUp& t, const BuiltSection& built, const BaseFloor& floor, const Blow& blow);
 /// The floor with the layers of a top-up on it. @param side  0 as printed, -1 and 1 the sides of

@@ -5,6 +5,7 @@
 #include <string>
 #include <vector>
 
+#include "evaluate/job.hpp"
 #include "overjoist/cautions.hpp"
 #include "overjoist/evaluation.hpp"
 #include "overjoist/quantities.hpp"
@@ -38,8 +39,7 @@ struct Blow {
   bool chart_deducts_framing = true;
 };
 
-void prepare_blow(Blow& blow, const Proposal& proposal, const Survey& survey, const Tables& tables,
-                  Notes& notes);
+void prepare_blow(Blow& blow, const Proposal& proposal, const Job& job);
 /// Sprayed foam; other things are sprayed too, such as damp cellulose.
 bool is_foam(const Material& m);
 

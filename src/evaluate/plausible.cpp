@@ -352,13 +352,12 @@ void names(const Judge& judge, const std::vector<Section>& sections) {
 
 }  // namespace
 
-void plausible_section(const BuiltSection& built, const Survey& survey, const Tables& tables,
-                       Notes& notes) {
+void plausible_section(const BuiltSection& built, const Job& job) {
   const Section& s = *built.survey;
-  const Judge judge{tables, notes, s.name};
-  openings(judge, s, survey);
+  const Judge judge{job.tables, job.notes, s.name};
+  openings(judge, s, job.survey);
   surfaces(judge, built);
-  if (is_lid(s.kind)) return lid(judge, built, survey);
+  if (is_lid(s.kind)) return lid(judge, built, job.survey);
   judge.one(Measure::floor_area, s.area);
   depths(judge, built);
   judge.one(Measure::wood_share, built.framing.fraction * 100.0);
@@ -367,23 +366,23 @@ void plausible_section(const BuiltSection& built, const Survey& survey, const Ta
   for (const BuiltLayer& l : built.layers) layer(judge, l);
 }
 
-void plausible_survey(const Survey& survey, const Tables& tables, Notes& notes) {
-  const Judge judge{tables, notes, "attic"};
+void plausible_survey(const Job& job) {
+  const Judge judge{job.tables, job.notes, "attic"};
   const std::string_view currency =
-      survey.proposal ? std::string_view(survey.proposal->currency) : std::string_view();
-  const auto& known = tables.plausible_currencies;
+      job.survey.proposal ? std::string_view(job.survey.proposal->currency) : std::string_view();
+  const auto& known = job.tables.plausible_currencies;
   const bool prices =
       currency.empty() || std::find(known.begin(), known.end(), currency) != known.end();
-  if (survey.proposal) proposal(judge, *survey.proposal, survey, prices);
-  for (const Proposal& p : survey.compare) proposal(judge, p, survey, prices);
-  const bool told_as_bare = survey.written.all_metric() && survey.written.bare_r;
-  if (survey.target.low && survey.target.high && !told_as_bare)
-    judge.span(Measure::target_r, *survey.target.low, *survey.target.high);
-  degree_days(judge, survey);
-  heating(judge, survey, prices);
-  if (survey.money) money(judge, *survey.money);
-  names(judge, survey.sections);
-  const UnitsWritten& w = survey.written;
+  if (job.survey.proposal) proposal(judge, *job.survey.proposal, job.survey, prices);
+  for (const Proposal& p : job.survey.compare) proposal(judge, p, job.survey, prices);
+  const bool told_as_bare = job.survey.written.all_metric() && job.survey.written.bare_r;
+  if (job.survey.target.low && job.survey.target.high && !told_as_bare)
+    judge.span(Measure::target_r, *job.survey.target.low, *job.survey.target.high);
+  degree_days(judge, job.survey);
+  heating(judge, job.survey, prices);
+  if (job.survey.money) money(judge, *job.survey.money);
+  names(judge, job.survey.sections);
+  const UnitsWritten& w = job.survey.written;
   if (!w.all_metric()) return;
   if (w.bare_r) judge.one(Measure::metric_bare_r, *w.bare_r, w.bare_r_key);
   if (w.bare_surface_r)

@@ -43,22 +43,22 @@ void add_worth(WorthLine& line, std::optional<double> saving,
   if (line.rebate) line.payback_after_rebate = worth.payback_after;
 }
 
-void add_sealing_saving(Evaluation& e, const Survey& survey, const Tables& tables, Notes& notes) {
-  const MoneyWish wish = survey.money.value_or(MoneyWish{});
+void add_sealing_saving(Evaluation& e, const Job& job) {
+  const MoneyWish wish = job.survey.money.value_or(MoneyWish{});
   const bool wanted =
       wish.sealing_saving_per_year || wish.accept_sealing_upper_bound.value_or(false);
-  e.sealing_saving = sealing_saving(e, wish, tables);
+  e.sealing_saving = sealing_saving(e, wish, job.tables);
   if (!e.sealing_saving) {
-    if (wanted) notes.assume("sealing-saving-unusable");
-    if (e.heating) notes.assume("sealing-not-counted");
+    if (wanted) job.notes.assume("sealing-saving-unusable");
+    if (e.heating) job.notes.assume("sealing-not-counted");
     return;
   }
-  notes.assume(e.sealing_saving->upper_bound ? "sealing-upper-bound" : "sealing-saving-given");
+  job.notes.assume(e.sealing_saving->upper_bound ? "sealing-upper-bound" : "sealing-saving-given");
   const std::vector<Extra> extras =
-      survey.proposal ? survey.proposal->extras : std::vector<Extra>{};
+      job.survey.proposal ? job.survey.proposal->extras : std::vector<Extra>{};
   if (std::none_of(extras.begin(), extras.end(),
                    [](const Extra& x) { return x.part == CostPart::sealing; }))
-    notes.assume("sealing-not-priced");
+    job.notes.assume("sealing-not-priced");
   for (Planned* planned : {&e.planned.low, &e.planned.high}) {
     WorthLine& package = planned->totals.package;
     if (package.annual_saving)

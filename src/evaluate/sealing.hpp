@@ -2,6 +2,7 @@
 #pragma once
 #include <optional>
 
+#include "evaluate/job.hpp"
 #include "overjoist/cautions.hpp"
 #include "overjoist/evaluation.hpp"
 
@@ -10,7 +11,7 @@ namespace overjoist::parts {
 
 /// Takes a sealing saving that is given or accepted into the package's line; needs the plan. Says
 /// if none is counted.
-void add_sealing_saving(Evaluation& e, const Survey& survey, const Tables& tables, Notes& notes);
+void add_sealing_saving(Evaluation& e, const Job& job);
 /// Saving and what follows from it, into a line whose cost and rebate stand.
 void add_worth(WorthLine& line, std::optional<double> saving,
                const std::optional<MoneyTerms>& terms);

@@ -86,10 +86,11 @@ Ends<TopUp> plan_floor(BuiltSection& built, const TargetBand& band, const Sectio
 
 }  // namespace
 
-WorkedSection work_section(const Section& section, SectionsWork& work, Notes& notes) {
-  const auto& [survey, tables, attic_band, blow, stages, savings, spreads, all_left] = work;
+WorkedSection work_section(const Section& section, SectionsWork& work) {
+  const auto& [job, attic_band, blow, stages, savings, spreads, all_left] = work;
+  const auto& [survey, tables, notes] = job;
   const LeftAs* left = all_left ? &all_left->at(spreads.size()) : nullptr;
-  BuiltSection built = build_section(section, survey, tables, notes);
+  BuiltSection built = build_section(section, job);
   const TargetBand band = section_band(section, attic_band, tables, notes);
   WorkedSection r{found_section(built, notes), {}};
   const ExistingResult& now = r.found.existing;
@@ -104,7 +105,7 @@ WorkedSection work_section(const Section& section, SectionsWork& work, Notes& no
     plan_lid(r, built, notes);
   } else if (is_cavity(section.kind)) {
     if (r.found.heated_below && !now.in_doubt && (!left || left->as_planned))
-      after = plan_cavity(r, built, survey, tables, notes);
+      after = plan_cavity(r, built, job);
     if (after) weigh_cavity(r, *after, limit);
   } else if (r.found.heated_below && !built.unmeasured && !now.in_doubt) {
     r.planned = plan_floor(built, band, work, left, limit);
@@ -116,7 +117,7 @@ WorkedSection work_section(const Section& section, SectionsWork& work, Notes& no
   eave_cautions(r, section, built.vent_gap, notes);
   add_moisture(r, built, survey, notes);
   facing_cautions(built, r.found, notes);
-  plausible_section(built, survey, tables, notes);
+  plausible_section(built, job);
   add_cut(r, built, blow, survey, tables);
   weight_cautions(built, r, limit, tables, notes);
   plan_cautions(built, r, blow, notes);

@@ -3,6 +3,7 @@
 #include <vector>
 
 #include "evaluate/chain.hpp"
+#include "evaluate/job.hpp"
 #include "evaluate/offer.hpp"
 #include "evaluate/spread.hpp"
 #include "evaluate/worked.hpp"
@@ -15,8 +16,7 @@ namespace overjoist::parts {
 
 /// What every section of a survey is worked out with.
 struct SectionsWork {
-  const Survey& survey;
-  const Tables& tables;
+  const Job& job;
   const TargetBand& band;
   const Blow& blow;
   std::vector<Stage> stages;
@@ -26,7 +26,7 @@ struct SectionsWork {
 };
 
 /// As found and at either end of the band; leaves its saving and its spread in `work`.
-WorkedSection work_section(const Section& section, SectionsWork& work, Notes& notes);
+WorkedSection work_section(const Section& section, SectionsWork& work);
 
 /// Says whether levels were rounded up, or are the room itself.
 void level_notes(const Ends<Planned>& planned, Method method, Notes& notes);

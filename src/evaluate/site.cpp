@@ -52,15 +52,15 @@ Bypass placed(const Bypass& given, const Section& section, const Tables& tables)
   return b;
 }
 
-std::vector<Bypass> all_bypasses(const Survey& survey, const Tables& tables, Notes& notes) {
+std::vector<Bypass> all_bypasses(const Job& job) {
   std::vector<Bypass> list;
-  for (const Section& section : survey.sections) {
-    for (const Bypass& b : section.bypasses) list.push_back(placed(b, section, tables));
+  for (const Section& section : job.survey.sections) {
+    for (const Bypass& b : section.bypasses) list.push_back(placed(b, section, job.tables));
     const bool entered = std::any_of(section.bypasses.begin(), section.bypasses.end(),
-                                     [&](const Bypass& b) { return is_lid(b, tables); });
+                                     [&](const Bypass& b) { return is_lid(b, job.tables); });
     if (!is_lid(section.kind) || entered) continue;
     list.push_back(hatch_opening(section));
-    notes.assume("hatch-opening", section.name, {{"value", section.area}});
+    job.notes.assume("hatch-opening", section.name, {{"value", section.area}});
   }
   return list;
 }
@@ -78,34 +78,34 @@ void item_notes(const SealingItem& item, const Tables& tables, Notes& notes) {
     notes.assume("square-rim", item.where, {{"kind", item.name}});
 }
 
-void plan_sealing(Plan& plan, const std::vector<Bypass>& bypasses, const Survey& survey,
-                  const Tables& tables, Notes& notes) {
+void plan_sealing(Plan& plan, const std::vector<Bypass>& bypasses, const Job& job) {
   SealingOptions options;
-  options.waste = survey.sealing.waste_percent.value_or(0.0) / 100;
-  options.board_ft_per_can = survey.sealing.foam_board_ft_per_can;
-  plan.sealing = sealing_list(bypasses, tables, options);
+  options.waste = job.survey.sealing.waste_percent.value_or(0.0) / 100;
+  options.board_ft_per_can = job.survey.sealing.foam_board_ft_per_can;
+  plan.sealing = sealing_list(bypasses, job.tables, options);
   int unknown = 0;
   for (const SealingItem& item : plan.sealing.items) {
-    item_notes(item, tables, notes);
+    item_notes(item, job.tables, job.notes);
     if (item.inferred) continue;
     ++plan.entered;
     unknown += item.leak_typical ? 0 : 1;
   }
   if (unknown > 0)
-    notes.caution("leak-unknown", "attic",
-                  {{"count", static_cast<double>(plan.sealing.totals.leaks_unknown)}});
+    job.notes.caution("leak-unknown", "attic",
+                      {{"count", static_cast<double>(plan.sealing.totals.leaks_unknown)}});
   if (plan.sealing.items.empty()) return;
-  use_figures(notes, tables, {"tube-small", "tube-large", "sheet-waste", "weatherstrip-waste"});
-  if (!survey.sealing.waste_percent && plan.entered > 0) notes.assume("no-sealant-waste");
-  if (!survey.sealing.foam_board_ft_per_can && plan.sealing.totals.tubes_small > 0)
-    notes.assume("foam-as-caulk");
-  const std::size_t combustion = tables.caution("combustion-test");
+  use_figures(job.notes, job.tables,
+              {"tube-small", "tube-large", "sheet-waste", "weatherstrip-waste"});
+  if (!job.survey.sealing.waste_percent && plan.entered > 0) job.notes.assume("no-sealant-waste");
+  if (!job.survey.sealing.foam_board_ft_per_can && plan.sealing.totals.tubes_small > 0)
+    job.notes.assume("foam-as-caulk");
+  const std::size_t combustion = job.tables.caution("combustion-test");
   plan.tests = {{combustion, TestTime::before_sealing},
                 {combustion, TestTime::after_sealing},
-                {tables.caution("tight-house"), TestTime::after_sealing}};
+                {job.tables.caution("tight-house"), TestTime::after_sealing}};
   if (plan.entered == 0) return;
-  notes.caution("combustion-test", "attic");
-  notes.caution("tight-house", "attic");
+  job.notes.caution("combustion-test", "attic");
+  job.notes.caution("tight-house", "attic");
 }
 
 // ---- Heat that the leaks carry
@@ -119,15 +119,16 @@ LeakMethod leak_method(const Site& site) {
 
 /// The rooms and the base that the survey's heating gives, else the table's. By degree days the
 /// base stays that of the site's degree days.
-void leak_temperatures(LeakHeat& leak, const Survey& survey, const Tables& tables, Notes& notes) {
-  const Heating heating = survey.heating.value_or(Heating{});
+void leak_temperatures(LeakHeat& leak, const Job& job) {
+  const Heating heating = job.survey.heating.value_or(Heating{});
   const bool own_base = heating.base_f && leak.method == LeakMethod::bins;
-  leak.indoor_f = heating.indoor_f ? *heating.indoor_f : tables.figure("indoor-temperature");
-  leak.balance_f = own_base ? *heating.base_f : tables.figure("balance-temperature");
-  if (!heating.indoor_f) use_figures(notes, tables, {"indoor-temperature"});
-  if (!own_base) use_figures(notes, tables, {"balance-temperature"});
+  leak.indoor_f = heating.indoor_f ? *heating.indoor_f : job.tables.figure("indoor-temperature");
+  leak.balance_f = own_base ? *heating.base_f : job.tables.figure("balance-temperature");
+  if (!heating.indoor_f) use_figures(job.notes, job.tables, {"indoor-temperature"});
+  if (!own_base) use_figures(job.notes, job.tables, {"balance-temperature"});
   if (!heating.indoor_f || !own_base)
-    notes.assume("leak-temperatures", "", {{"indoor", leak.indoor_f}, {"balance", leak.balance_f}});
+    job.notes.assume("leak-temperatures", "",
+                     {{"indoor", leak.indoor_f}, {"balance", leak.balance_f}});
 }
 
 Energy leak_heat(const LeakHeat& leak, Area ela, const Site& site, const Tables& tables) {
@@ -139,23 +140,23 @@ Energy leak_heat(const LeakHeat& leak, Area ela, const Site& site, const Tables&
                           leak.balance_f - *site.hdd65_f_day / *site.heating_days);
 }
 
-void plan_leak_heat(Plan& plan, const Survey& survey, const Tables& tables, Notes& notes) {
-  const Site& site = survey.site;
+void plan_leak_heat(Plan& plan, const Job& job) {
+  const Site& site = job.survey.site;
   if (plan.sealing.totals.leaks_known == 0) return;
   LeakHeat& leak = plan.leak;
   leak.method = leak_method(site);
   if (leak.method == LeakMethod::none) return;
-  leak.height = inches(12 * tables.figure("stack-height") * site.storeys.value_or(1));
-  leak_temperatures(leak, survey, tables, notes);
+  leak.height = inches(12 * job.tables.figure("stack-height") * site.storeys.value_or(1));
+  leak_temperatures(leak, job);
   leak.elevation_ft = site.elevation_ft.value_or(0.0);
   leak.air_heat = air_heat_factor(leak.elevation_ft);
-  leak.typical = leak_heat(leak, plan.sealing.totals.leak_typical, site, tables);
-  leak.tight = leak_heat(leak, plan.sealing.totals.leak_tight, site, tables);
-  use_figures(notes, tables, {"flow-exponent", "stack-height"});
-  if (!site.storeys) notes.assume("one-storey");
-  if (!site.elevation_ft) notes.assume("leak-sea-level");
-  notes.assume("leak-height", "", {{"value", leak.height}});
-  notes.assume("leak-upper-bound");
+  leak.typical = leak_heat(leak, plan.sealing.totals.leak_typical, site, job.tables);
+  leak.tight = leak_heat(leak, plan.sealing.totals.leak_tight, site, job.tables);
+  use_figures(job.notes, job.tables, {"flow-exponent", "stack-height"});
+  if (!site.storeys) job.notes.assume("one-storey");
+  if (!site.elevation_ft) job.notes.assume("leak-sea-level");
+  job.notes.assume("leak-height", "", {{"value", leak.height}});
+  job.notes.assume("leak-upper-bound");
 }
 
 // ---- Vents
@@ -177,26 +178,26 @@ Area attic_floor(const Survey& survey) {
   return sum;
 }
 
-void plan_vents(Plan& plan, const Survey& survey, const TargetBand& target, const Tables& tables,
-                Notes& notes) {
-  plan.unvented = survey.site.unvented();
+void plan_vents(Plan& plan, const Job& job, const TargetBand& target) {
+  plan.unvented = job.survey.site.unvented();
   if (plan.unvented) return;
   VentilationPlan v;
-  v.entered = survey.ventilation.has_value();
-  v.attic = attic_floor(survey);
+  v.entered = job.survey.ventilation.has_value();
+  v.attic = attic_floor(job.survey);
   if (!(v.attic > Area{})) return;
-  const VentilationSurvey given = survey.ventilation.value_or(VentilationSurvey{});
+  const VentilationSurvey given = job.survey.ventilation.value_or(VentilationSurvey{});
   v.high = given.high;
   v.low = given.low;
-  v.need = vent_need({v.attic, v.high, v.low, zone_number(survey, target), given.retarder}, tables);
+  v.need = vent_need({v.attic, v.high, v.low, zone_number(job.survey, target), given.retarder},
+                     job.tables);
   plan.ventilation = v;
   if (!v.entered) return;
-  use_figures(notes, tables,
+  use_figures(job.notes, job.tables,
               {"vent-ratio", "vent-ratio-reduced", "vent-retarder-zone", "vent-upper-low",
                "vent-upper-high"});
-  notes.assume("vented-area", "", {{"value", v.attic}});
-  if (v.need.verdict == VentVerdict::short_of) notes.caution("vents-short", "attic");
-  if (v.need.verdict == VentVerdict::unknown) notes.caution("vents-unknown", "attic");
+  job.notes.assume("vented-area", "", {{"value", v.attic}});
+  if (v.need.verdict == VentVerdict::short_of) job.notes.caution("vents-short", "attic");
+  if (v.need.verdict == VentVerdict::unknown) job.notes.caution("vents-unknown", "attic");
 }
 
 // ---- Counts
@@ -301,46 +302,46 @@ bool told_by_equipment(const Bypass& fan, std::vector<const Equipment*>& fans) {
 
 /// Where the duct of an exhaust fan ends is asked of a bypass as of `equipment`, unless a hazard
 /// says that it ends in the attic.
-void fan_cautions(const Survey& survey, const Tables& tables, Notes& notes) {
+void fan_cautions(const Job& job) {
   std::vector<const Equipment*> fans;
-  for (const Equipment& x : survey.equipment)
+  for (const Equipment& x : job.survey.equipment)
     if (x.kind == EquipmentKind::fan) fans.push_back(&x);
-  const auto& hazards = survey.hazards;
+  const auto& hazards = job.survey.hazards;
   const bool said = std::any_of(hazards.begin(), hazards.end(),
                                 [](const Hazard& h) { return h.kind == "fan-into-attic"; });
   for (const Equipment* x : fans)
     if (!said && !x->ends_outdoors)
-      notes.caution("fan-end-unknown", x->where.empty() ? "attic" : x->where);
-  for (const Section& section : survey.sections)
+      job.notes.caution("fan-end-unknown", x->where.empty() ? "attic" : x->where);
+  for (const Section& section : job.survey.sections)
     for (const Bypass& b : section.bypasses) {
-      const BypassRow* row = tables.bypass(b.kind);
+      const BypassRow* row = job.tables.bypass(b.kind);
       if (!row || !row->fan || b.ends_outdoors == true) continue;
       const std::string& where = b.where.empty() ? section.name : b.where;
       if (b.ends_outdoors == false)
-        notes.caution("vent-into-attic", where);
+        job.notes.caution("vent-into-attic", where);
       else if (!said && !told_by_equipment(b, fans))
-        notes.caution("fan-end-unknown", where);
+        job.notes.caution("fan-end-unknown", where);
     }
 }
 
 }  // namespace
 
-void plan_job(Evaluation& e, const Survey& survey, const Tables& tables, Notes& notes) {
+void plan_job(Evaluation& e, const Job& job) {
   Plan& plan = e.plan;
-  plan.equipment = survey.equipment;
-  equipment_cautions(survey.equipment, notes);
-  fan_cautions(survey, tables, notes);
-  const std::vector<Bypass> bypasses = all_bypasses(survey, tables, notes);
-  plan_sealing(plan, bypasses, survey, tables, notes);
-  plan_leak_heat(plan, survey, tables, notes);
-  plan_vents(plan, survey, e.target, tables, notes);
-  const JobFacts facts = job_facts(bypasses, survey, tables);
+  plan.equipment = job.survey.equipment;
+  equipment_cautions(job.survey.equipment, job.notes);
+  fan_cautions(job);
+  const std::vector<Bypass> bypasses = all_bypasses(job);
+  plan_sealing(plan, bypasses, job);
+  plan_leak_heat(plan, job);
+  plan_vents(plan, job, e.target);
+  const JobFacts facts = job_facts(bypasses, job.survey, job.tables);
   PlanCounts &low = e.planned.low.counts, &high = e.planned.high.counts;
-  low = counts_of(facts, e.planned.low, survey, e, tables);
-  high = counts_of(facts, e.planned.high, survey, e, tables);
-  if (low.edge_dams > 0 || high.edge_dams > 0) notes.assume("edge-dams");
-  if (low.markers > 0 || high.markers > 0) use_figures(notes, tables, {"marker-area"});
-  if (low.flue_dams.value_or(0) > 0) use_figures(notes, tables, {"dam-flue-margin"});
+  low = counts_of(facts, e.planned.low, job.survey, e, job.tables);
+  high = counts_of(facts, e.planned.high, job.survey, e, job.tables);
+  if (low.edge_dams > 0 || high.edge_dams > 0) job.notes.assume("edge-dams");
+  if (low.markers > 0 || high.markers > 0) use_figures(job.notes, job.tables, {"marker-area"});
+  if (low.flue_dams.value_or(0) > 0) use_figures(job.notes, job.tables, {"dam-flue-margin"});
 }
 
 namespace {

@@ -47,34 +47,33 @@ bool told_by_a_layer(const Section& s) {
 
 }  // namespace
 
-void spoil_by_hazards(BuiltSection& built, const Survey& survey, const Tables& tables,
-                      Notes& notes) {
+void spoil_by_hazards(BuiltSection& built, const Job& job) {
   const Section& s = *built.survey;
   if (told_by_a_layer(s)) return;
-  for (const Hazard& h : survey.hazards) {
-    if (!is_open_spoiling(h, survey, tables) || !lies_in(h, s, survey)) continue;
+  for (const Hazard& h : job.survey.hazards) {
+    if (!is_open_spoiling(h, job.survey, job.tables) || !lies_in(h, s, job.survey)) continue;
     built.spoiled_lid = is_lid(s.kind);
     if (built.layers.empty()) continue;
     if (built.layers.size() == 1) {
       built.layers[0].condition = h.kind == "wet-insulation" ? Condition::wet : Condition::soiled;
-      notes.assume("wet-counts-zero", s.name, {{"material", built.layers[0].material->name}});
+      job.notes.assume("wet-counts-zero", s.name, {{"material", built.layers[0].material->name}});
       continue;
     }
     for (BuiltLayer& layer : built.layers) layer.in_doubt = true;
-    notes.caution("spoiled-layer-unknown", s.name);
+    job.notes.caution("spoiled-layer-unknown", s.name);
   }
 }
 
-void spoiled_place_cautions(const Survey& survey, const Tables& tables, Notes& notes) {
-  if (std::any_of(survey.sections.begin(), survey.sections.end(), told_by_a_layer)) return;
-  for (const Hazard& h : survey.hazards) {
-    const auto in = [&](const Section& s) { return lies_in(h, s, survey); };
+void spoiled_place_cautions(const Job& job) {
+  if (std::any_of(job.survey.sections.begin(), job.survey.sections.end(), told_by_a_layer)) return;
+  for (const Hazard& h : job.survey.hazards) {
+    const auto in = [&](const Section& s) { return lies_in(h, s, job.survey); };
     const bool insulated =
-        std::any_of(survey.sections.begin(), survey.sections.end(), holds_insulation);
-    if (insulated && is_open_spoiling(h, survey, tables) &&
-        std::none_of(survey.sections.begin(), survey.sections.end(), in))
-      notes.caution("spoiled-place-unknown",
-                    h.where.empty() ? std::string_view("attic") : std::string_view(h.where));
+        std::any_of(job.survey.sections.begin(), job.survey.sections.end(), holds_insulation);
+    if (insulated && is_open_spoiling(h, job.survey, job.tables) &&
+        std::none_of(job.survey.sections.begin(), job.survey.sections.end(), in))
+      job.notes.caution("spoiled-place-unknown",
+                        h.where.empty() ? std::string_view("attic") : std::string_view(h.where));
   }
 }
 

@@ -52,23 +52,23 @@ void band_of_zone(TargetBand& band, int zone, const Tables& tables, Notes& notes
 
 }  // namespace
 
-TargetBand target_band(const Survey& survey, const Tables& tables, Notes& notes) {
+TargetBand target_band(const Job& job) {
   TargetBand band;
-  const TargetRequest& wish = survey.target;
+  const TargetRequest& wish = job.survey.target;
   if (wish.low || wish.high) {
     band.low = wish.low ? *wish.low : *wish.high;
     band.high = wish.high ? *wish.high : *wish.low;
-    if (!survey.site.climate_zone.empty())
-      band.zone =
-          std::max('1', survey.site.climate_zone[0]);  // told, though the band does not follow it
-    if (!wish.low || !wish.high) notes.assume("band-one-given", "", {{"value", band.low}});
+    if (!job.survey.site.climate_zone.empty())
+      band.zone = std::max(
+          '1', job.survey.site.climate_zone[0]);  // told, though the band does not follow it
+    if (!wish.low || !wish.high) job.notes.assume("band-one-given", "", {{"value", band.low}});
     if (band.low > band.high)
       throw Error(ErrorCode::contradiction, "target", "low_r is above high_r",
                   "give the lower figure as low_r");
   } else {
-    band_of_zone(band, zone_of(survey.site, tables, notes), tables, notes);
+    band_of_zone(band, zone_of(job.survey.site, job.tables, job.notes), job.tables, job.notes);
   }
-  if (!wish.basis) notes.assume("basis-working");
+  if (!wish.basis) job.notes.assume("basis-working");
   band.basis = wish.basis.value_or(Basis::working);
   return band;
 }

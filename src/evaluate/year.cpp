@@ -273,22 +273,21 @@ void say_terms(const Evaluation& e, const Heating& heating, const Proposal& prop
   notes.caution("savings-vary", "attic");
 }
 
-void add_heating(Evaluation& e, const Survey& survey, const SavingsWork& work, const Tables& tables,
-                 Notes& notes) {
-  const Heating& heating = *survey.heating;
-  const auto season = season_of(heating, survey.site, notes);
+void add_heating(Evaluation& e, const Job& job, const SavingsWork& work) {
+  const Heating& heating = *job.survey.heating;
+  const auto season = season_of(heating, job.survey.site, job.notes);
   if (!season || !(e.attic.area > Area{})) return;
-  const Fuel& fuel = fuel_of(heating, tables, notes);
+  const Fuel& fuel = fuel_of(heating, job.tables, job.notes);
   const Year year{*season,
                   heating.indoor_f,
                   efficiency_of(heating),
                   {&fuel, heating.price_per_unit, heating.co2_lb_per_unit}};
   const Conductance ceiling = ua_before(e, work.sections);
-  const AtticAir air = attic_air(survey.site);
+  const AtticAir air = attic_air(job.survey.site);
   const auto to_outdoors = ua_to_outdoors(ceiling, air);
-  if (!to_outdoors) return notes.assume("unvented-no-roof");
+  if (!to_outdoors) return job.notes.assume("unvented-no-roof");
   if (!air.vented)
-    notes.assume("unvented-roof", "", {{"r", *air.roof_r}, {"area", *air.roof_area}});
+    job.notes.assume("unvented-roof", "", {{"r", *air.roof_r}, {"area", *air.roof_area}});
   const Conductance before = *to_outdoors;
   const SavingForm form = year.load(before, before).form;
   e.heating = HeatingTerms{fuel.id,
@@ -303,12 +302,13 @@ void add_heating(Evaluation& e, const Survey& survey, const SavingsWork& work, c
                            ceiling,
                            !air.vented,
                            {}};
-  if (heating.bills) e.heating->bills = bill_check(*heating.bills, year, before, tables, notes);
-  const MoneyWish wish = survey.money.value_or(MoneyWish{});
-  if (heating.price_per_unit) e.money = money_terms(wish, tables, notes);
+  if (heating.bills)
+    e.heating->bills = bill_check(*heating.bills, year, before, job.tables, job.notes);
+  const MoneyWish wish = job.survey.money.value_or(MoneyWish{});
+  if (heating.price_per_unit) e.money = money_terms(wish, job.tables, job.notes);
   for (Planned* p : {&e.planned.low, &e.planned.high})
     add_year(e, p->totals, ua_after(e, work.sections, *p), year, air);
-  say_terms(e, heating, work.proposal, e.planned.high.totals.year->fuel, notes);
+  say_terms(e, heating, work.proposal, e.planned.high.totals.year->fuel, job.notes);
   add_steps(e, wish, work, year, air);
 }
 
@@ -342,24 +342,23 @@ YearSaved Year::saved(Conductance before, Conductance after, double factor) cons
   return {heat, fuel_saved(heat, efficiency, fuel)};
 }
 
-void add_savings(Evaluation& e, const Survey& survey, const SavingsWork& work, const Tables& tables,
-                 Notes& notes) {
-  add_costs(e, work, survey.money.value_or(MoneyWish{}));
+void add_savings(Evaluation& e, const Job& job, const SavingsWork& work) {
+  add_costs(e, work, job.survey.money.value_or(MoneyWish{}));
   const Conductance found = ua_before(e, work.sections);  // with or without heating
   for (Planned* p : {&e.planned.low, &e.planned.high})
     p->totals.worse = !reaches(found.us(), p->attic.ua.us());
-  if (survey.heating) add_heating(e, survey, work, tables, notes);
-  worse_cautions(e, work.sections, notes);
-  if (!survey.cooling || !(e.attic.area > Area{})) return;
-  if (survey.site.unvented()) return notes.assume("unvented-no-cooling");
-  const Fuel* power = tables.fuel("electricity");
+  if (job.survey.heating) add_heating(e, job, work);
+  worse_cautions(e, work.sections, job.notes);
+  if (!job.survey.cooling || !(e.attic.area > Area{})) return;
+  if (job.survey.site.unvented()) return job.notes.assume("unvented-no-cooling");
+  const Fuel* power = job.tables.fuel("electricity");
   if (!power)
     throw Error(ErrorCode::unknown_name, "cooling", "the table of fuels has no electricity");
-  notes.use_sources(power->sources);
+  job.notes.use_sources(power->sources);
   const Conductance before = e.heating ? e.heating->ua_before : e.attic.existing.ua;
   for (Planned* p : {&e.planned.low, &e.planned.high})
-    add_cooling(p->totals, {*survey.cooling, before, *power, tables},
-                after_work(before, p->attic.ua), notes);
+    add_cooling(p->totals, {*job.survey.cooling, before, *power, job.tables},
+                after_work(before, p->attic.ua), job.notes);
 }
 
 }  // namespace overjoist::parts

@@ -4,6 +4,7 @@
 #include <vector>
 
 #include "evaluate/floor.hpp"
+#include "evaluate/job.hpp"
 #include "evaluate/offer.hpp"
 #include "evaluate/worked.hpp"
 #include "overjoist/cautions.hpp"
@@ -47,7 +48,6 @@ struct SavingsWork {
 };
 
 /// Fills heating, money, steps and the yearly and money parts of both totals.
-void add_savings(Evaluation& e, const Survey& survey, const SavingsWork& work, const Tables& tables,
-                 Notes& notes);
+void add_savings(Evaluation& e, const Job& job, const SavingsWork& work);
 
 }  // namespace overjoist::parts

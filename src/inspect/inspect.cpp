@@ -330,7 +330,7 @@ Inspection inspect(const Survey& survey, const Record& record, const Tables& tab
   Blow blow;
   Proposal proposal = used.proposal.value_or(Proposal{});
   if (!used.proposal) proposal.material = "cellulose-loose";  // as `evaluate` takes it
-  prepare_blow(blow, proposal, used, tables, unused);
+  prepare_blow(blow, proposal, {used, tables, unused});
   in.fill = plan.added_material;
   in.method = plan.method;
 

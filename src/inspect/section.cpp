@@ -302,7 +302,7 @@ Left judge_section(const Judge& j, SectionInspection& s, std::size_t index, Sect
   if (!is_blown(s.plan) || j.w.blow.method != Method::blown)
     return {{}, false};  // laid or sprayed: not by bags
   Notes unused(j.w.tables);
-  BuiltSection built = build_section(j.w.survey.sections[index], j.w.survey, j.w.tables, unused);
+  BuiltSection built = build_section(j.w.survey.sections[index], {j.w.survey, j.w.tables, unused});
   const BaseFloor floor = base_floor(built);
   BlownFloor blown{built, floor, j.w.blow, s.plan};
   if (j.w.by_tag && is_blown(j.w.by_tag->sections[index]))

@@ -104,13 +104,13 @@ SoldLevels sell_inches(Survey& s, const std::vector<Claim>& claims, const Record
   Blow blow;
   Proposal proposal = s.proposal.value_or(Proposal{});
   if (!s.proposal) proposal.material = "cellulose-loose";  // as `evaluate` takes it
-  prepare_blow(blow, proposal, s, tables, unused);
+  prepare_blow(blow, proposal, {s, tables, unused});
   if (blow.method != Method::blown) return levels;
   for (std::size_t i = 0; i < levels.size(); ++i) {
     Section& section = s.sections[i];
     const bool heated = section.below.value_or(Below::heated) == Below::heated;
     if (!is_floor(section.kind) || !heated || only_final_r(claims, section.name)) continue;
-    const BuiltSection built = build_section(section, s, tables, unused);
+    const BuiltSection built = build_section(section, {s, tables, unused});
     if (built.unmeasured) continue;
     const BaseFloor floor = base_floor(built);
     const auto level = level_sold(claims, built, floor, blow);
