@@ -281,11 +281,21 @@ const std::vector<Row> kRows = {
      }},
 };
 
+double assumed(const Evaluation& e, std::string_view code) {
+  for (const Assumption& a : e.findings.assumptions)
+    if (tables().assumptions[a.row].code == code)
+      for (const NamedValue& v : a.values)
+        if (const double* number = std::get_if<double>(&v.value);
+            number != nullptr && v.name == "value")
+          return *number;
+  return -1;
+}
+
 }  // namespace
 
 // Invariant: the rule of the result: every default used is a row of the list, and nothing that was
 // told is called a default.
-TEST_CASE("listed defaults: each is listed where it was taken, and only there") {
+TEST_CASE("assumptions: each is listed where it was taken, and only there") {
   const Evaluation all = run(told());
   for (const Row& row : kRows) {
     CAPTURE(row.code);
@@ -298,7 +308,7 @@ TEST_CASE("listed defaults: each is listed where it was taken, and only there") 
 
 // Invariant: what holds of any survey of the kind is listed in each: how it is blown, by what
 // method, from which rows.
-TEST_CASE("listed defaults: what always holds is always listed") {
+TEST_CASE("assumptions: what always holds is always listed") {
   const Evaluation all = run(told());
   for (const char* code :
        {"material-r", "settling", "density-high", "framing-deducted", "level-step", "even-blow",
@@ -317,10 +327,38 @@ TEST_CASE("listed defaults: what always holds is always listed") {
 
 // Invariant: foam stands in for caulk only where something is to be caulked: a lid takes
 // weatherstrip.
-TEST_CASE("listed defaults: a hatch alone takes no caulk") {
+TEST_CASE("assumptions: a hatch alone takes no caulk") {
   Survey s = survey_of({loose_section({4, 4})});
   s.sections[0].bypasses = {{"hatch", "hall", 1, inches(30), inches(24), {}}};
   REQUIRE(run(s).plan.sealing.totals.tubes_small == 0.0);
   CHECK_FALSE(assumes(run(s), "foam-as-caulk"));
   CHECK(assumes(run(s), "no-sealant-waste"));
+}
+
+// Source: data/materials.json: cellulose settles by 20 % at most. A chart without initial
+// thicknesses takes it from the material.
+TEST_CASE("assumptions: the settling that is listed is percent") {
+  const Survey plain = survey_of({loose_section({4, 4})});
+  near(assumed(run(plain), "settling"), 20, kNoise);
+  std::vector<ChartRow> rows = invented_rows();
+  for (ChartRow& row : rows) row.initial.reset();
+  Survey chart = with_chart(plain, rows);
+  chart.proposal->material = "cellulose-loose";
+  near(assumed(run(chart), "settling"), 20, kNoise);
+}
+
+// Invariant: what differs in its values is another thing: two batts without labels are two
+// defaults. What is alike is said once.
+TEST_CASE("assumptions: the same default with other values is listed again") {
+  Section s = flat_section();
+  s.layers = {layer_of("glass-fiber-batt"), layer_of("glass-fiber-batt"),
+              layer_of("glass-fiber-batt")};
+  s.layers[0].thickness = s.layers[2].thickness = inches(3.5);
+  s.layers[1].thickness = inches(6.25);
+  s.readings = {reading_of(13.25)};
+  const Evaluation e = run(survey_of({s}));
+  const auto rows = std::count_if(
+      e.findings.assumptions.begin(), e.findings.assumptions.end(),
+      [](const Assumption& a) { return tables().assumptions[a.row].code == "label-r"; });
+  CHECK(rows == 2);
 }

@@ -370,3 +370,30 @@ TEST_CASE("evaluate savings: what cannot be computed is refused") {
   CHECK(refused([](Survey& s) { s.heating->base_f.reset(); }) == ErrorCode::missing);
   CHECK(refused([](Survey& s) { s.cooling = Cooling{}; }) == ErrorCode::missing);
 }
+
+// Invariant: an attic without heated rooms below saves nothing, by cold or by heat, and has no
+// range of its own.
+TEST_CASE("evaluate savings: over unheated rooms there is no cooling figure") {
+  Survey s = priced_with_gas(survey_of({loose_section({4})}));
+  s.sections[0].below = Below::unheated;
+  s.cooling = Cooling{3.0, {}, 5000, 900};
+  const Evaluation e = run(s);
+  CHECK_FALSE(e.planned.high.totals.cooling);
+  CHECK_FALSE(e.heating);
+  CHECK_FALSE(e.attic.existing.effective_r_range);
+}
+
+// Hand derivation: the bills' caution speaks in percent: 24·UA·6000 over (100 therms x 100,000 x
+// 0.8) of heat, above the 50 % that is believed.
+TEST_CASE("evaluate savings: bills that cannot be are told in percent") {
+  Survey s = priced_with_gas(survey_of({loose_section({4, 4})}));
+  s.heating->bills = HeatingBills{100, 0.0};
+  const Evaluation e = run(s);
+  for (const Caution& c : e.findings.cautions) {
+    if (tables().cautions[c.row].code != "bills-too-low") continue;
+    near(std::get<double>(c.values[0].value),
+         std::ceil(100 * 24 * e.heating->ua_before.us() * 6000 / (100 * 1e5 * 0.8)), 1e-6);
+    near(std::get<double>(c.values[1].value), 50, 1e-9);
+  }
+  CHECK(raises(e, "bills-too-low"));
+}

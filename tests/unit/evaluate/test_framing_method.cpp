@@ -159,3 +159,22 @@ TEST_CASE("framing method: ranges stand about the chosen R and the assumptions n
     CHECK(said == kWords[m]);
   }
 }
+
+// Hand derivation: 2x6 at 16 in., f = 1.5/16, R 3.5 per inch, films and gypsum 1.52. 4 in.:
+// bay 15.52, joist 1.52 + 5 = 6.52, band 1/(f/5 + (1 - f)/14). 10 in.: bay 36.52, joist 1.52
+// + 6.875 + 15.75, band 1/(f/6.875 + (1 - f)/19.25) and 15.75 above it. U of each spot by each
+// method (method eq. 5), a quarter and three quarters of the area.
+TEST_CASE("framing method: effective R by the three framing methods over two depths") {
+  Section s = loose_section({4, 10});
+  s.readings[0].share = 0.25;
+  s.readings[1].share = 0.75;
+  const double f = 1.5 / 16;
+  const double upper[] = {1 / (f / 6.52 + (1 - f) / 15.52), 1 / (f / 24.145 + (1 - f) / 36.52)};
+  const double lower[] = {1.52 + 1 / (f / 5 + (1 - f) / 14),
+                          1.52 + 1 / (f / 6.875 + (1 - f) / 19.25) + 15.75};
+  const auto mean = [](double a, double b) { return 1 / (0.25 / a + 0.75 / b); };
+  const ExistingResult r = run(survey_of({s})).sections[0].existing;
+  near(r.effective_r_parallel.us(), mean(upper[0], upper[1]), kNoise);
+  near(r.effective_r_planes.us(), mean(lower[0], lower[1]), kNoise);
+  near(r.effective_r_mean.us(), mean((upper[0] + lower[0]) / 2, (upper[1] + lower[1]) / 2), kNoise);
+}

@@ -62,7 +62,7 @@ Survey loose_of(const std::vector<double>& depths, double target = 38) {
 
 // Source: design of the rule: the batts behind the squeezed-batt law have L0/R0 of 0.262 to 0.333,
 // printed to three decimals, so half a thousandth either way is inside.
-TEST_CASE("caution values: a label's thickness per R is odd outside 0.262 to 0.333") {
+TEST_CASE("section cautions: a label's thickness per R is odd outside 0.262 to 0.333") {
   const auto odd = [](double ratio) {
     return raises(run(batts_of({3.5, 3.5}, 3.5 / ratio, 3.5)), "label-ratio");
   };
@@ -73,7 +73,7 @@ TEST_CASE("caution values: a label's thickness per R is odd outside 0.262 to 0.3
 // Hand derivation: 3 and 5 in. have mean 4 and deviation 1, a variation of 0.25, which is the
 // bound; 2.75 and 5.25 have 1.25/4.
 TEST_CASE(
-    "caution values: readings are few below five, and scattered above a quarter of their mean") {
+    "section cautions: readings are few below five, and scattered above a quarter of their mean") {
   CHECK(raises(run(loose_of({4, 4, 4, 4})), "few-readings"));
   CHECK(number(run(loose_of({4, 4, 4, 4})), "few-readings", "count") == 4);
   CHECK_FALSE(raises(run(loose_of({4, 4, 4, 4, 4})), "few-readings"));
@@ -85,7 +85,7 @@ TEST_CASE(
 }
 
 // Hand derivation: one spot of four is below the 5.5 in. of a 2x6, one is flush with it: 25 %.
-TEST_CASE("caution values: joists stand out over the share of spots below their tops") {
+TEST_CASE("section cautions: joists stand out over the share of spots below their tops") {
   const Evaluation e = run(loose_of({3, 5.5, 6, 9}));
   near(number(e, "exposed-joists", "share"), 25, kNoise);
   CHECK_FALSE(raises(run(loose_of({5.5, 6, 9})), "exposed-joists"));
@@ -95,7 +95,7 @@ TEST_CASE("caution values: joists stand out over the share of spots below their 
 // 0.353·0.32) = 8.0004. A bare spot is bare, not missing; under an R-11 batt of 3.5 in. at 2 in.,
 // one spot of four, that one finds no room. At 3.5 in.: 3.5/(0.1724 + (6.25/19 - 0.1724)·3.5/6.25)
 // = 3.5/0.26007 = 13.458 (method eq. 2).
-TEST_CASE("caution values: squeezed and missing batts are told by their figures") {
+TEST_CASE("section cautions: squeezed and missing batts are told by their figures") {
   const Evaluation thin = run(batts_of({0, 2, 3.5, 6.25}, 19, 6.25));
   near(number(thin, "batt-below-half", "thickness"), 2, kNoise);
   near(number(thin, "batt-below-half", "r"), 8.6, kNoise);
@@ -117,7 +117,7 @@ TEST_CASE("caution values: squeezed and missing batts are told by their figures"
 // Hand derivation: 5.5 in. of rock wool fill the bays flush, so nothing gapes under the batt
 // across, and a void of 5 % is a hole, not a layer's height. 3 in. leave 2.5.
 TEST_CASE(
-    "caution values: a gap under a batt across is what a full layer leaves, and a void is none") {
+    "section cautions: a gap under a batt across is what a full layer leaves, and a void is none") {
   for (const auto& [filled, gap] : {std::pair(5.5, -1.0), std::pair(3.0, 2.5)}) {
     Section s = flat_section();
     s.layers = {layer_of("rock-wool-loose"), batt_of(30, 10)};
@@ -132,7 +132,7 @@ TEST_CASE(
 
 // Hand derivation: a batt of 6.25 in. and nothing loose: a reading of 9 in. is above all that was
 // named, one of 6.25 is not.
-TEST_CASE("caution values: a reading above the layers is told by its depth") {
+TEST_CASE("section cautions: a reading above the layers is told by its depth") {
   near(number(run(batts_of({6.25, 9, 8}, 19, 6.25)), "reading-above-layers", "depth"), 9, kNoise);
   CHECK_FALSE(raises(run(batts_of({6.25}, 19, 6.25)), "reading-above-layers"));
 }
@@ -140,7 +140,7 @@ TEST_CASE("caution values: a reading above the layers is told by its depth") {
 // Hand derivation: R-19 of cellulose takes 6.79 in. as blown; over 2x10 joists the level is their
 // top, 9.25 in., which settles by a fifth to 7.4 in. At R-38, 13.75 in. settle to 11, above the
 // tops.
-TEST_CASE("caution values: fill that settles below the joist tops") {
+TEST_CASE("section cautions: fill that settles below the joist tops") {
   Survey s = loose_of({0, 0}, 19);
   s.sections[0].joists->size = "2x10";
   near(number(run(s), "settled-below-joists", "thickness"), 7.4, 1e-9);
@@ -151,7 +151,7 @@ TEST_CASE("caution values: fill that settles below the joist tops") {
 // Source: material table: cellulose 2.0 lb/ft3 at most, rock wool 1.7, glass fiber less. Heavier
 // new fill squeezes lighter old; a batt is light; what comes out or never lies there is not
 // squeezed.
-TEST_CASE("caution values: heavy new fill over light old fill") {
+TEST_CASE("section cautions: heavy new fill over light old fill") {
   const auto over = [](const std::string& old, const std::string& fresh) {
     Survey s = survey_of({loose_section({6, 6}, old)}, 38, 38);
     s.proposal->material = fresh;
@@ -170,7 +170,7 @@ TEST_CASE("caution values: heavy new fill over light old fill") {
 
 // Hand derivation: 12 in. of headroom hold R-12/0.8... the words name what stops the work, the
 // figure what is reached: blown to 12 in. from bare, 9.6 in. settled, R-33.6.
-TEST_CASE("caution values: a target out of reach names what stops it and the best that fits") {
+TEST_CASE("section cautions: a target out of reach names what stops it and the best that fits") {
   Survey s = loose_of({0, 0});
   s.sections[0].headroom = inches(12);
   near(number(run(s), "target-out-of-reach", "best"), 33.6, 1e-9);
@@ -190,7 +190,8 @@ TEST_CASE("caution values: a target out of reach names what stops it and the bes
 // lb/ft3: 12 in. are 2 lb/ft2. The weight is the greater end's, at the heaviest spot; the words say
 // of when it speaks.
 TEST_CASE(
-    "caution values: the ceiling's weight is that of the heaviest spot and end, and says of when") {
+    "section cautions: the ceiling's weight is that of the heaviest spot and end, and says of "
+    "when") {
   Survey s = survey_of({loose_section({4, 6})}, 30, 49);
   s.sections[0].joists->spacing = inches(24);
   const Evaluation e = run(s);
@@ -214,7 +215,7 @@ TEST_CASE(
 
 // Hand derivation: the chart's first row is 3.7 in. settled (fixtures). R-38 over R-30 of old fill
 // lacks 8, some 2.3 in.: below the first row. R-49 over the same lacks 19, some 5.4 in.
-TEST_CASE("caution values: a layer thinner than the first row of the chart is told") {
+TEST_CASE("section cautions: a layer thinner than the first row of the chart is told") {
   const auto raised = [](double target) {
     return raises(run(with_chart(loose_of({30 / 3.5, 30 / 3.5}, target))), "chart-below-first-row");
   };
@@ -225,7 +226,7 @@ TEST_CASE("caution values: a layer thinner than the first row of the chart is to
 }
 
 // Invariant: what a facing is and where it lies decides what is said of it.
-TEST_CASE("caution values: facings on the cold side, buried, or unknown") {
+TEST_CASE("section cautions: facings on the cold side, buried, or unknown") {
   const auto with = [](Facing facing, std::optional<FacingSide> side, bool on_top) {
     Section s = flat_section();
     s.layers = {batt_of(11, 3.5)};
@@ -249,7 +250,7 @@ TEST_CASE("caution values: facings on the cold side, buried, or unknown") {
 }
 
 // Invariant: without wood there is no joist that a batt could be thicker than.
-TEST_CASE("caution values: no joist, no batt that is thicker than it") {
+TEST_CASE("section cautions: no joist, no batt that is thicker than it") {
   Survey s = batts_of({6.25, 6.25}, 19, 6.25);
   s.sections[0].joists->framing_fraction = 0.0;
   CHECK_FALSE(raises(run(s), "batt-thicker-than-joist"));
@@ -257,7 +258,7 @@ TEST_CASE("caution values: no joist, no batt that is thicker than it") {
 
 // Hand derivation: under a deck 3 in. of rock wool and 2.5 of cellulose fill a 2x6; a void of the
 // upper layer is a hole, no gap.
-TEST_CASE("caution values: a void under a deck is no gap") {
+TEST_CASE("section cautions: a void under a deck is no gap") {
   Section s = flat_section();
   s.kind = SectionKind::decked;
   s.deck = Board{"plywood-3/4", {}, {}};
@@ -272,7 +273,7 @@ TEST_CASE("caution values: a void under a deck is no gap") {
 }
 
 // Invariant: without wood there are no joist tops that fill could settle below.
-TEST_CASE("caution values: no joist, nothing settles below it") {
+TEST_CASE("section cautions: no joist, nothing settles below it") {
   Survey s = loose_of({0, 0}, 13);
   s.sections[0].joists->framing_fraction = 0.0;
   CHECK(run(s).planned.high.sections[0].initial_level->us() < 5.5);

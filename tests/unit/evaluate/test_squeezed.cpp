@@ -21,6 +21,12 @@ Section batts_at(const std::vector<double>& depths) {
   return s;
 }
 
+double step_change(const ExistingResult& r, std::string_view code) {
+  for (const LossStep& s : r.steps)
+    if (s.code == code) return s.change.us();
+  return -999;
+}
+
 }  // namespace
 
 // Symptom: a batt below half its label thickness had no R, or was refused; cause: the law ended at
@@ -140,4 +146,21 @@ TEST_CASE("column: layers give way from the top down, to half and then further")
   CHECK(b.thickness[1] == Length{});
   CHECK(b.missing == 1);
   near(column_of(two, std::vector<Length>{inches(2), inches(1)}).fill().us(), 3, kNoise);
+}
+
+// Hand derivation: R-19 of 6.25 in. at 3.5 in. is 13.458 (method eq. 2), 5.542 less than its label
+// over the covered spots; bare spots are another step. A third of bare floor changes nothing in it.
+TEST_CASE(
+    "squeezed batt: what squeezing takes is a step of its own, over the spots that are not bare") {
+  for (const std::vector<double>& depths :
+       {std::vector<double>{3.5, 3.5}, std::vector<double>{0, 3.5, 3.5}}) {
+    Section s = flat_section();
+    s.layers = {batt_of(19, 6.25)};
+    for (double d : depths) s.readings.push_back(reading_of(d));
+    near(step_change(run(survey_of({s})).sections[0].existing, "batts-squeezed"), -5.542, 5e-4);
+  }
+  Section bare = flat_section();
+  bare.layers = {batt_of(19, 6.25)};
+  bare.readings = {reading_of(0)};
+  near(step_change(run(survey_of({bare})).sections[0].existing, "batts-squeezed"), 0, kNoise);
 }

@@ -269,3 +269,32 @@ TEST_CASE("sealing: sheets of board hold their waste") {
   near(sheets(27.8), 1, 0);
   near(sheets(28), 2, 0);
 }
+
+// Hand derivation: a joint whose length nobody measured has no bead to count. Two chases of half a
+// unit's count are as many as the survey says; without a count one is meant.
+TEST_CASE("sealing: a bead without a length is no bead, and a count is taken as it is") {
+  CHECK(sealing_list({{"top-plate", "hall", 0, {}, {}, {}}}, tables()).totals.beads.empty());
+  const auto area = [](double count) {
+    return sealing_list({{"open-chase", "bath", count, inches(24), inches(12), {}}}, tables())
+        .items[0]
+        .quantity.value_or(-1);
+  };
+  near(area(0), 2, kNoise);
+  near(area(1), 2, kNoise);
+  near(area(3), 6, kNoise);
+}
+
+// Source: data/bypasses.json: a cover over each light without an IC label, metal of 2 to 4 ft2 at a
+// flue. Hand derivation: for 3 of them three times as much.
+TEST_CASE("sealing: goods of a bypass go with its count") {
+  const SealingList three =
+      sealing_list({{"recessed-light-non-ic", "hall", 3, {}, {}, {}}}, tables());
+  near(three.items[0].covers, 3, kNoise);
+  near(three.totals.covers, 3, kNoise);
+  const BypassRow& flue = *tables().bypass("flue");
+  const SealingList flues = sealing_list({{"flue", "furnace", 3, {}, {}, {}}}, tables());
+  CHECK(flue.metal_per_unit_high > Area{});
+  near(flues.totals.metal_low.us(), 3 * flue.metal_per_unit_low.us(), kNoise);
+  near(flues.totals.metal_high.us(), 3 * flue.metal_per_unit_high.us(), kNoise);
+  near(flues.items[0].tubes_small, 3 * flue.tubes_per_unit, kNoise);
+}

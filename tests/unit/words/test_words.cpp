@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
 #include "overjoist/report.hpp"
+#include "words/nearest.hpp"
 #include "words/words.hpp"
 
 #include <doctest/doctest.h>
@@ -173,4 +174,16 @@ TEST_CASE("printable: controls, direction marks and bad UTF-8 are shown as codes
   CHECK(printable("\xE2\x80\x8B\xEF\xBB\xBF\xC2\xAD\xF3\xA0\x81\x81") ==
         "\\u{200B}\\u{FEFF}\\u{00AD}\\u{E0041}");
   CHECK(printable("\xFFz\xE2\x80") == "\\xFFz\\xE2\\x80");
+}
+
+// Source: edit distance as Levenshtein counts it: one for each letter put in, left out or changed;
+// kitten to sitting is the usual example, 3.
+TEST_CASE("words: edit distance") {
+  CHECK(edit_distance("kitten", "sitting") == 3);
+  CHECK(edit_distance("abc", "ab") == 1);
+  CHECK(edit_distance("ab", "abc") == 1);
+  CHECK(edit_distance("abc", "adc") == 1);
+  CHECK(edit_distance("", "abc") == 3);
+  CHECK(edit_distance("abc", "") == 3);
+  CHECK(edit_distance("abc", "abc") == 0);
 }
