@@ -12,6 +12,7 @@
 #include "evaluate/offer.hpp"
 #include "evaluate/plausible.hpp"
 #include "evaluate/quote.hpp"
+#include "evaluate/readiness.hpp"
 #include "evaluate/sealing.hpp"
 #include "evaluate/section.hpp"
 #include "evaluate/site.hpp"

@@ -13,6 +13,8 @@
 /// A section with every default filled in: layers, spots and pieces.
 namespace overjoist::parts {
 
+constexpr double kHair = 1e-9;  ///< inches: rounding noise
+
 /// A column with its share of the area: one spot, or one combination of voids at that spot.
 struct Piece {
   double share = 0.0;
@@ -52,8 +54,13 @@ inline std::string_view rho_code(const Material& m) {
   return m.typical ? "material-r" : m.middle ? "middle-of-range" : "low-of-range";
 }
 
+/// The row of a material.  @throws Error{unknown_name} where there is none
+const Material& material_of(const Survey& survey, const Tables& tables, const std::string& id,
+                            const std::string& where);
 /// A layer with its material and defaults.
 BuiltLayer build_layer(const Layer& layer, const Job& job, const std::string& where);
+/// Greatest height of a layer's upper face over the spots where it lies.
+Length greatest_top(const BuiltSection& built, std::size_t layer);
 /// Depth of a slope or wall that insulation may take.
 Length fitting_room(const BuiltSection& built);
 /// The same section with other layers in one column: a slope or wall after the work.

@@ -148,4 +148,75 @@ ExistingResult existing_result(const BuiltSection& built) {
   return r;
 }
 
+bool weight_known(const BuiltSection& built) {
+  for (const Piece& p : built.pieces)
+    for (std::size_t i = 0; i < p.column.count; ++i) {
+      const BuiltLayer& layer = built.layers[i];
+      if (!layer.comes_out() && p.column.thickness[i] > Length{} && !layer.material->density_high)
+        return false;
+    }
+  return true;
+}
+
+BaseFloor base_floor(const BuiltSection& built) {
+  BaseFloor floor;
+  floor.ends = built.ends;
+  floor.framing = built.framing;
+  floor.under_deck = built.under_deck;
+  const bool any_out = std::any_of(built.layers.begin(), built.layers.end(),
+                                   [](const BuiltLayer& l) { return l.comes_out(); });
+  floor.spots.reserve(built.pieces.size());
+  for (const Piece& p : built.pieces) {
+    const Length top = surface_of(built.layers, p.column, built.framing.depth);
+    BaseSpot spot{p.share, std::max(p.depth, top), p.paths.bay, p.paths.joist, {},
+                  p.spot,  p.paths.planes};
+    Column column = p.column;
+    if (any_out) {
+      for (std::size_t i = 0; i < column.count; ++i)
+        if (built.layers[i].comes_out()) column.thickness[i] = Length{};
+      const Length stays = surface_of(built.layers, column, built.framing.depth);
+      spot.surface = spot.surface - top + stays;  // a reading above the layers keeps its excess
+      const SpotPaths paths =
+          spot_paths(built.ends, built.framing, built.layers, column, built.under_deck);
+      spot.bay = paths.bay;
+      spot.joist = paths.joist;
+      spot.planes = paths.planes;
+    }
+    for (std::size_t i = 0; i < column.count; ++i)
+      spot.weight +=
+          built.layers[i].material->density_high.value_or(Density{}) * column.thickness[i];
+    floor.spots.push_back(spot);
+  }
+  return floor;
+}
+
+namespace {
+
+/// True if the upper layer lies where the lower one does, at one spot or more.
+bool lies_on(const BuiltSection& built, std::size_t upper, std::size_t lower) {
+  return std::any_of(built.pieces.begin(), built.pieces.end(), [&](const Piece& p) {
+    return p.column.thickness[upper] > Length{} && p.column.thickness[lower] > Length{};
+  });
+}
+
+}  // namespace
+
+std::vector<RemovalResult> removals(const BuiltSection& built) {
+  std::vector<RemovalResult> list;
+  for (std::size_t i = 0; i < built.layers.size(); ++i) {
+    if (!built.layers[i].comes_out()) continue;
+    RemovalResult r{built.layers[i].material->name, {}, {}};
+    for (const Piece& p : built.pieces) {
+      if (!(p.column.thickness[i] > Length{})) continue;
+      const Area here = built.survey->area * p.share;
+      r.area += here;
+      r.volume += here * p.column.thickness[i];
+    }
+    for (std::size_t k = i + 1; k < built.layers.size() && is_floor(built.survey->kind); ++k)
+      r.layers_above = r.layers_above || (!built.layers[k].comes_out() && lies_on(built, k, i));
+    list.push_back(std::move(r));
+  }
+  return list;
+}
+
 }  // namespace overjoist::parts

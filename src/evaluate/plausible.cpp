@@ -9,81 +9,14 @@
 
 #include "evaluate/floor.hpp"
 #include "evaluate/plausible.hpp"
+#include "evaluate/plausible_judge.hpp"
 #include "overjoist/leakage.hpp"
+#include "words/alike.hpp"
 
 // What a survey says against the thresholds of data/plausible.json. Thresholds and words are rows
 // of that table; here is only what each measure of it is. A new row for a measure needs no code.
 namespace overjoist::parts {
 namespace {
-
-double us_of(double number) { return number; }
-template <class Tag>
-double us_of(Quantity<Tag> q) {
-  return q.us();
-}
-template <class V>
-V like(const V&, double us) {
-  if constexpr (requires { V::from_us(us); })
-    return V::from_us(us);
-  else
-    return us;
-}
-
-/// A row of the table that a figure is beyond, and the end of the row's span that it passed.
-struct Beyond {
-  const PlausibleRow* row = nullptr;
-  bool above = false;
-};
-
-/// Notes and tables, and the place at hand.
-struct Judge {
-  const Tables& tables;
-  Notes& notes;
-  std::string_view where;
-
-  /// The first row of a measure that the least or the greatest of some figures is beyond.
-  Beyond beyond(Measure measure, std::string_view of, double least, double greatest) const {
-    const auto m = static_cast<std::size_t>(measure);
-    for (std::size_t i = tables.plausible_from[m]; i < tables.plausible_from[m + 1]; ++i) {
-      const PlausibleRow& row = tables.plausible[i];
-      if (!row.of.empty() && row.of != of) continue;
-      if (row.above && greatest > *row.above * row.times) return {&row, true};
-      if (row.below && least < *row.below / row.times) return {&row, false};
-    }
-    return {};
-  }
-
-  /// @param what, other  fill the places {what} and {other} of the row's words.  @returns true if a
-  /// row was passed
-  template <class V>
-  bool span(Measure measure, V least, V greatest, std::string_view what = {},
-            const Value& other = 0.0) const {
-    return raise(beyond(measure, what, us_of(least), us_of(greatest)), least, greatest, what,
-                 other);
-  }
-  template <class V>
-  bool one(Measure measure, V value, std::string_view what = {}, const Value& other = 0.0) const {
-    return span(measure, value, value, what, other);
-  }
-  /// A share of `whole` is told as what it is a share of.
-  bool share(Measure measure, Area part, Area whole, std::string_view what = {}) const {
-    if (!(whole > Area{})) return false;
-    const Beyond b = beyond(measure, {}, part / whole, part / whole);
-    return raise(b, part, part, what, whole);
-  }
-
- private:
-  template <class V>
-  bool raise(Beyond b, V least, V greatest, std::string_view what, const Value& other) const {
-    if (!b.row) return false;
-    const Value value = b.above ? greatest : least,
-                limit = like(least, b.above ? *b.row->above : *b.row->below);
-    notes.caution(
-        b.row->code, where,
-        {{"value", value}, {"limit", limit}, {"what", std::string(what)}, {"other", other}});
-    return true;
-  }
-};
 
 Area opening_of(const Bypass& b) {
   const double count = std::max(1.0, b.count);
@@ -287,59 +220,6 @@ void money(const Judge& judge, const MoneyWish& m) {
     judge.one(Measure::discount_rate, *m.real_discount_rate_percent);
   if (m.real_price_rise_percent) judge.one(Measure::price_rise, *m.real_price_rise_percent);
   if (m.tax_percent) judge.one(Measure::tax, *m.tax_percent);
-}
-
-/// The next character of UTF-8 text that the reader has checked.
-char32_t next_character(std::string_view& text) {
-  const auto first = static_cast<unsigned char>(text.front());
-  const std::size_t bytes = first < 0x80 ? 1 : first < 0xE0 ? 2 : first < 0xF0 ? 3 : 4;
-  char32_t c = bytes == 1 ? first : first & (0xFFU >> (bytes + 1));
-  for (std::size_t i = 1; i < bytes && i < text.size(); ++i)
-    c = (c << 6) | (static_cast<unsigned char>(text[i]) & 0x3FU);
-  text.remove_prefix(std::min(bytes, text.size()));
-  return c;
-}
-
-/// Blanks of every width, that without any among them.
-bool is_blank(char32_t c) {
-  return c == ' ' || (c >= '\t' && c <= '\r') || c == 0x85 || c == 0xA0 || c == 0xAD ||
-         c == 0x1680 || (c >= 0x2000 && c <= 0x200D) || c == 0x2028 || c == 0x2029 || c == 0x202F ||
-         c == 0x205F || c == 0x2060 || c == 0x3000 || c == 0xFEFF;
-}
-
-/// Small letter of a Latin, Greek or Cyrillic capital (Unicode's simple pairs); else the character
-/// itself.
-char32_t small(char32_t c) {
-  const auto within = [c](char32_t from, char32_t to) { return c >= from && c <= to; };
-  if (within('A', 'Z') || (within(0xC0, 0xDE) && c != 0xD7)) return c + 0x20;
-  if (within(0x391, 0x3AB) || within(0x410, 0x42F)) return c + 0x20;
-  if (within(0x400, 0x40F)) return c + 0x50;
-  if (c == 0x386) return 0x3AC;
-  if (within(0x388, 0x38A)) return c + 0x25;
-  if (c == 0x178) return 0xFF;
-  if (c == 0x1E9E) return 0xDF;
-  const bool odd_capital = within(0x139, 0x148) || within(0x179, 0x17E);
-  const bool even_capital = within(0x100, 0x137) || within(0x14A, 0x177) || within(0x460, 0x481) ||
-                            within(0x48A, 0x4BF) || within(0x4D0, 0x52F) ||
-                            within(0x1E00, 0x1E95) || within(0x1EA0, 0x1EFF);
-  if (odd_capital) return c % 2 == 1 ? c + 1 : c;
-  return even_capital && c % 2 == 0 && c != 0x130 ? c + 1 : c;
-}
-
-/// True if two names read alike, whatever their capitals and blanks.
-bool alike(std::string_view a, std::string_view b) {
-  const auto next = [](std::string_view& text) -> char32_t {
-    while (!text.empty()) {
-      const char32_t c = next_character(text);
-      if (!is_blank(c)) return small(c);
-    }
-    return 0;
-  };
-  for (;;) {
-    const char32_t x = next(a), y = next(b);
-    if (x != y) return false;
-    if (x == 0) return true;
-  }
 }
 
 void names(const Judge& judge, const std::vector<Section>& sections) {

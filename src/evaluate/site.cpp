@@ -2,6 +2,7 @@
 #include <algorithm>
 #include <numeric>
 
+#include "evaluate/equipment.hpp"
 #include "evaluate/site.hpp"
 #include "overjoist/clearing.hpp"
 #include "overjoist/leakage.hpp"
@@ -275,62 +276,10 @@ PlanCounts counts_of(JobFacts facts, const Planned& planned, const Survey& surve
 
 }  // namespace
 
-namespace {
-
-void equipment_cautions(const std::vector<Equipment>& equipment, Notes& notes) {
-  for (const Equipment& x : equipment) {
-    const std::string_view where =
-        x.where.empty() ? std::string_view("attic") : std::string_view(x.where);
-    if (x.kind == EquipmentKind::pipe) notes.caution("pipe-freezes", where);
-    if (x.kind == EquipmentKind::duct || x.kind == EquipmentKind::air_handler)
-      notes.caution("buried-duct", where);
-    if (x.kind == EquipmentKind::fan && x.ends_outdoors == false)
-      notes.caution("vent-into-attic", where);
-  }
-}
-
-/// A fan of `equipment` speaks for an exhaust fan of the bypasses if it names the same place, or
-/// none.
-bool told_by_equipment(const Bypass& fan, std::vector<const Equipment*>& fans) {
-  const auto same = std::find_if(fans.begin(), fans.end(), [&](const Equipment* x) {
-    return x->where == fan.where || x->where.empty();
-  });
-  if (same == fans.end()) return false;
-  fans.erase(same);
-  return true;
-}
-
-/// Where the duct of an exhaust fan ends is asked of a bypass as of `equipment`, unless a hazard
-/// says that it ends in the attic.
-void fan_cautions(const Job& job) {
-  std::vector<const Equipment*> fans;
-  for (const Equipment& x : job.survey.equipment)
-    if (x.kind == EquipmentKind::fan) fans.push_back(&x);
-  const auto& hazards = job.survey.hazards;
-  const bool said = std::any_of(hazards.begin(), hazards.end(),
-                                [](const Hazard& h) { return h.kind == "fan-into-attic"; });
-  for (const Equipment* x : fans)
-    if (!said && !x->ends_outdoors)
-      job.notes.caution("fan-end-unknown", x->where.empty() ? "attic" : x->where);
-  for (const Section& section : job.survey.sections)
-    for (const Bypass& b : section.bypasses) {
-      const BypassRow* row = job.tables.bypass(b.kind);
-      if (!row || !row->fan || b.ends_outdoors == true) continue;
-      const std::string& where = b.where.empty() ? section.name : b.where;
-      if (b.ends_outdoors == false)
-        job.notes.caution("vent-into-attic", where);
-      else if (!said && !told_by_equipment(b, fans))
-        job.notes.caution("fan-end-unknown", where);
-    }
-}
-
-}  // namespace
-
 void plan_job(Evaluation& e, const Job& job) {
   Plan& plan = e.plan;
   plan.equipment = job.survey.equipment;
-  equipment_cautions(job.survey.equipment, job.notes);
-  fan_cautions(job);
+  equipment_cautions(job);
   const std::vector<Bypass> bypasses = all_bypasses(job);
   plan_sealing(plan, bypasses, job);
   plan_leak_heat(plan, job);
@@ -342,51 +291,6 @@ void plan_job(Evaluation& e, const Job& job) {
   if (low.edge_dams > 0 || high.edge_dams > 0) job.notes.assume("edge-dams");
   if (low.markers > 0 || high.markers > 0) use_figures(job.notes, job.tables, {"marker-area"});
   if (low.flue_dams.value_or(0) > 0) use_figures(job.notes, job.tables, {"dam-flue-margin"});
-}
-
-namespace {
-
-bool leaks_looked_for(const Section& s) { return s.bypasses_given || !s.bypasses.empty(); }
-
-/// Half of a thing looked at is not the thing: each floor has its leaks, vents are low and high,
-/// each fan ends somewhere.
-LookedAt looked_at(const Evaluation& e, const Survey& survey, const Tables& tables) {
-  LookedAt looked = survey.looked_at;
-  looked.hazards = looked.hazards || !survey.hazards.empty();
-  const auto& sections = survey.sections;
-  const auto unseen = [](const Section& s) { return is_floor(s.kind) && !leaks_looked_for(s); };
-  looked.bypasses =
-      looked.bypasses || (std::any_of(sections.begin(), sections.end(), leaks_looked_for) &&
-                          std::none_of(sections.begin(), sections.end(), unseen));
-  const VentilationSurvey v = survey.ventilation.value_or(VentilationSurvey{});
-  looked.vents = looked.vents || survey.site.unvented() || (v.low && v.high);
-  const std::size_t fan_end = tables.caution("fan-end-unknown");
-  looked.fan_ends = std::none_of(e.findings.cautions.begin(), e.findings.cautions.end(),
-                                 [&](const Caution& c) { return c.row == fan_end && !c.cleared; });
-  return looked;
-}
-
-std::vector<std::string> unseen_floors(const Survey& survey) {
-  std::vector<std::string> names;
-  if (std::none_of(survey.sections.begin(), survey.sections.end(), leaks_looked_for)) return names;
-  for (const Section& s : survey.sections)
-    if (is_floor(s.kind) && !leaks_looked_for(s)) names.push_back(s.name);
-  return names;
-}
-
-}  // namespace
-
-Readiness readiness(const Evaluation& e, const Survey& survey, const Tables& tables) {
-  Readiness r;
-  r.looked = looked_at(e, survey, tables);
-  r.unseen_floors = unseen_floors(survey);
-  for (const Caution& c : e.findings.cautions) {
-    if (c.cleared) ++r.cleared;
-    if (c.level <= CautionLevel::fix_first) r.missing.push_back({c.row, c.where});
-  }
-  if (e.plan.entered > 0) r.missing.push_back({tables.caution("seal-first"), "attic"});
-  r.ready = r.missing.empty() && r.looked.all();
-  return r;
 }
 
 }  // namespace overjoist::parts

@@ -2,6 +2,7 @@
 #include <algorithm>
 #include <vector>
 
+#include "evaluate/bought.hpp"
 #include "evaluate/laid.hpp"
 #include "evaluate/money.hpp"
 #include "evaluate/year.hpp"

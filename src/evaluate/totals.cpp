@@ -4,6 +4,7 @@
 #include <utility>
 #include <vector>
 
+#include "evaluate/bought.hpp"
 #include "evaluate/laid.hpp"
 #include "evaluate/offer.hpp"
 #include "evaluate/totals.hpp"

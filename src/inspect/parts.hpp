@@ -159,6 +159,20 @@ struct Left {
 /// of a lid goes into it
 Left judge_section(const Judge& j, SectionInspection& s, std::size_t index, Section& built_survey);
 
+/// A lid by what the record says of it, which goes into the section as built.
+void judge_lid(const Judge& j, SectionInspection& s, Section& built);
+
+/// The survey with what the record says of hazards and papers.
+Survey with_record(const Survey& survey, const Record& record, const Tables& tables);
+/// The survey with the fill that was used and the areas as insulated, never less than was surveyed:
+/// what was sold and not done is a shortfall, not a smaller job.  @returns false if neither differs
+bool use_record(Survey& s, const Record& record);
+/// Areas and clearances of the record that do not stand against the survey as they are written.
+void say_differences(const Survey& survey, const Record& record, Notes& notes);
+/// What the inspection takes as it was not told.
+void say_terms(const Inspection& in, const Record& record, const Bags& bags, const Blow& blow,
+               Notes& notes);
+
 /// True if the plan puts loose fill here.
 inline bool is_blown(const TopUp& t) { return t.adds() && t.batts.empty(); }
 

@@ -11,12 +11,6 @@
 // was left.
 namespace overjoist::parts {
 
-const RecordSection* recorded(const Record& record, const std::string& name) {
-  for (const RecordSection& s : record.sections)
-    if (s.name == name) return &s;
-  return nullptr;
-}
-
 namespace {
 
 /// @param bag_known  false: the net weight of a bag is an assumption, and weight cannot be judged
@@ -263,21 +257,6 @@ std::optional<Length> judge_floor(const Judge& j, SectionInspection& s, BlownFlo
     s.layer.most = most_of_level(f, *level);
   if (s.layer.beyond_chart) j.notes.assume("built-beyond-chart", s.name);
   return level;
-}
-
-void judge_lid(const Judge& j, SectionInspection& s, Section& built) {
-  const RecordSection* record = recorded(j.w.record, s.name);
-  s.verdict = BuiltVerdict::nothing_planned;
-  s.lid = LidCheck{};
-  if (record)
-    s.lid = LidCheck{record->done.value_or(record->insulation_r.has_value()), record->insulation_r,
-                     record->weatherstripped, record->latched};
-  if (s.lid->insulation_r)
-    built.after_insulation_r = s.lid->insulation_r;
-  else if (!s.lid->done && built.after_insulation_r) {
-    built.after_insulation_r.reset();
-    j.notes.assume("built-as-found", s.name);
-  }
 }
 
 }  // namespace
