@@ -369,21 +369,16 @@ class Batch {
     r.group = is_worse(e) ? 1 : 2;
     r.value = rank_value(e, options_.rank);
     io::JsonWriter w(r.record, false);
-    w.begin_object();
-    w.field("status", std::string_view("done"));
-    w.field_or_null("id", e.id);
-    if (!origin.file.empty()) w.field("file", origin.file);
-    if (origin.line > 0) w.field("line", static_cast<double>(origin.line));
-    write_rank_figures(w, e);
-    w.key("stop");
-    w.flag(e.stopped());
-    w.key("worse");
-    w.flag(is_worse(e));
-    w.key("unpriced_sections");  // their saving is in no saving per cost
-    w.begin_array();
-    for (const std::string& name : e.unpriced) w.string(name);
-    w.end_array();
-    w.end_object();
+    w.object([&] {
+      w.field("status", "done");
+      w.field_or_null("id", e.id);
+      if (!origin.file.empty()) w.field("file", origin.file);
+      if (origin.line > 0) w.field("line", static_cast<double>(origin.line));
+      write_rank_figures(w, e);
+      w.field("stop", e.stopped());
+      w.field("worse", is_worse(e));
+      w.texts("unpriced_sections", e.unpriced);  // their saving is in no saving per cost
+    });
     return r;
   }
 

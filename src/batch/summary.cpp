@@ -61,49 +61,43 @@ namespace {
 
 void write_known_sum(io::JsonWriter& w, std::string_view key, const KnownSum& sum) {
   const bool known = sum.records > 0;
-  w.key(key);
-  w.begin_object();
-  w.field("records", static_cast<double>(sum.records));
-  w.field("low", known ? std::optional(sum.low) : std::nullopt);
-  w.field("high", known ? std::optional(sum.high) : std::nullopt);
-  w.end_object();
+  w.object(key, [&] {
+    w.field("records", static_cast<double>(sum.records));
+    w.field("low", known ? std::optional(sum.low) : std::nullopt);
+    w.field("high", known ? std::optional(sum.high) : std::nullopt);
+  });
 }
 
 }  // namespace
 
 void write_summary_json(std::string& out, const BatchSummary& s) {
   io::JsonWriter w(out, true);
-  w.begin_object();
-  w.field("format", std::string_view("overjoist-batch-summary"));
-  w.field("version", 1.0);
-  const std::pair<const char*, std::size_t> counts[] = {{"read", s.read},
-                                                        {"done", s.done},
-                                                        {"rejected", s.rejected},
-                                                        {"blank_lines", s.blank_lines},
-                                                        {"stop_level", s.stop_level},
-                                                        {"skipped_links", s.skipped_links},
-                                                        {"skipped_not_files", s.skipped_odd}};
-  for (const auto& [key, count] : counts) w.field(key, static_cast<double>(count));
-  const std::pair<const char*, double> sums[] = {
-      {"area_ft2", s.area_ft2},         {"ua_existing_btu_per_h_f", s.ua_existing},
-      {"ua_low_btu_per_h_f", s.ua_low}, {"ua_high_btu_per_h_f", s.ua_high},
-      {"bags_low", s.bags_low},         {"bags_high", s.bags_high}};
-  for (const auto& [key, sum] : sums) w.field(key, sum);
-  w.field("bags_known", static_cast<double>(s.bags.records));
-  w.key("money");
-  w.begin_array();
-  for (const CurrencySums& m : s.money) {
-    w.begin_object();
-    w.field_or_null("currency", m.currency);
-    write_known_sum(w, "cost", m.cost);
-    write_known_sum(w, "annual_saving", m.annual_saving);
-    write_known_sum(w, "annual_saving_unpriced", m.saving_unpriced);
-    w.end_object();
-  }
-  w.end_array();
-  w.field("money_left_out", static_cast<double>(s.money_left_out));
-  w.field("worse", static_cast<double>(s.worse));
-  w.end_object();
+  w.object([&] {
+    w.field("format", "overjoist-batch-summary");
+    w.field("version", 1.0);
+    const std::pair<const char*, std::size_t> counts[] = {{"read", s.read},
+                                                          {"done", s.done},
+                                                          {"rejected", s.rejected},
+                                                          {"blank_lines", s.blank_lines},
+                                                          {"stop_level", s.stop_level},
+                                                          {"skipped_links", s.skipped_links},
+                                                          {"skipped_not_files", s.skipped_odd}};
+    for (const auto& [key, count] : counts) w.field(key, static_cast<double>(count));
+    const std::pair<const char*, double> sums[] = {
+        {"area_ft2", s.area_ft2},         {"ua_existing_btu_per_h_f", s.ua_existing},
+        {"ua_low_btu_per_h_f", s.ua_low}, {"ua_high_btu_per_h_f", s.ua_high},
+        {"bags_low", s.bags_low},         {"bags_high", s.bags_high}};
+    for (const auto& [key, sum] : sums) w.field(key, sum);
+    w.field("bags_known", static_cast<double>(s.bags.records));
+    w.objects("money", s.money, [&](const CurrencySums& m) {
+      w.field_or_null("currency", m.currency);
+      write_known_sum(w, "cost", m.cost);
+      write_known_sum(w, "annual_saving", m.annual_saving);
+      write_known_sum(w, "annual_saving_unpriced", m.saving_unpriced);
+    });
+    w.field("money_left_out", static_cast<double>(s.money_left_out));
+    w.field("worse", static_cast<double>(s.worse));
+  });
   out += '\n';
 }
 

@@ -112,10 +112,9 @@ void object_of(io::JsonWriter& json, std::string_view key,
   bool any = false;
   for (const auto& entry : entries) any = any || !entry.second->empty();
   if (!any) return;
-  json.key(key);
-  json.begin_object();
-  for (const auto& entry : entries) text_key(json, entry.first, *entry.second);
-  json.end_object();
+  json.object(key, [&] {
+    for (const auto& entry : entries) text_key(json, entry.first, *entry.second);
+  });
 }
 
 constexpr std::string_view kDigits = "0123456789";
@@ -161,17 +160,16 @@ std::vector<std::string> depths_of(std::string_view list) {
 /// "4, 6 , 5 to 7" and repeated flags are all the same list; `5 1/2` without quotes, which a shell
 /// parts, is one depth.
 void readings(io::JsonWriter& json, const std::vector<std::string>& lists) {
-  json.key("readings");
-  json.begin_array();
-  for (std::size_t i = 0; i < lists.size(); ++i) {
-    std::string list = lists[i];
-    const bool parted = i + 1 < lists.size() && is_made_of(list, kDigits) &&
-                        lists[i + 1].find('/') != std::string::npos &&
-                        lists[i + 1].find_first_of(" ,") == std::string::npos;
-    if (parted) list += ' ' + lists[++i];
-    for (const std::string& depth : depths_of(list)) json.string(depth);
-  }
-  json.end_array();
+  json.list("readings", [&] {
+    for (std::size_t i = 0; i < lists.size(); ++i) {
+      std::string list = lists[i];
+      const bool parted = i + 1 < lists.size() && is_made_of(list, kDigits) &&
+                          lists[i + 1].find('/') != std::string::npos &&
+                          lists[i + 1].find_first_of(" ,") == std::string::npos;
+      if (parted) list += ' ' + lists[++i];
+      for (const std::string& depth : depths_of(list)) json.string(depth);
+    }
+  });
 }
 
 constexpr double kDegreeDayBase = 65.0;  // of --degree-days, as its help says
@@ -182,69 +180,62 @@ void heating(io::JsonWriter& json, const QuickOptions& o) {
   if (o.fuel.empty() && o.efficiency.empty() && o.cop.empty() && o.fuel_price.empty() &&
       o.degree_days.empty())
     return;
-  json.key("heating");
-  json.begin_object();
-  text_key(json, "fuel", o.fuel);
-  price_key(json, "efficiency", o.efficiency);
-  price_key(json, "cop", o.cop);
-  price_key(json, "price_per_unit", o.fuel_price);
-  price_key(json, "hdd_f_day", o.degree_days);
-  if (!o.degree_days.empty()) json.field("base_f", kDegreeDayBase);
-  json.end_object();
+  json.object("heating", [&] {
+    text_key(json, "fuel", o.fuel);
+    price_key(json, "efficiency", o.efficiency);
+    price_key(json, "cop", o.cop);
+    price_key(json, "price_per_unit", o.fuel_price);
+    price_key(json, "hdd_f_day", o.degree_days);
+    if (!o.degree_days.empty()) json.field("base_f", kDegreeDayBase);
+  });
+}
+
+void layers(io::JsonWriter& json, const QuickOptions& o) {
+  json.list("layers", [&] {
+    if (o.material == "none") return;
+    json.object([&] {
+      text_key(json, "material", o.material.empty() ? "unknown-loose" : o.material);
+      text_key(json, "label_r", o.label_r);
+      text_key(json, "label_thickness_in", o.thickness);
+    });
+  });
+}
+
+void section(io::JsonWriter& json, const QuickOptions& o, bool leave_depth) {
+  text_key(json, "name", "attic floor");
+  text_key(json, "kind", "flat");
+  text_key(json, "area_ft2", o.area);
+  text_key(json, "ceiling", o.ceiling);
+  object_of(json, "joists", {{"size", &o.joist}, {"spacing_in", &o.spacing}});
+  layers(json, o);
+  if (!leave_depth) readings(json, o.depths);
+}
+
+void proposal(io::JsonWriter& json, const QuickOptions& o) {
+  text_key(json, "material", o.add.empty() ? "cellulose-loose" : o.add);
+  text_key(json, "bag_net_lb", o.bag_lb);
+  price_key(json, "price_per_bag", o.bag_price);
+  text_key(json, "currency", o.currency);
+  if (!o.labour_per_ft2.empty())
+    json.object("labour", [&] { price_key(json, "price_per_ft2", o.labour_per_ft2); });
 }
 
 /// The survey that the flags stand for; what is not told is left out, so that `evaluate` fills and
 /// lists it.
 /// @param leave_depth  the depth of this material is not asked for: nobody may touch it
 std::string survey_of(const QuickOptions& o, bool leave_depth) {
-  const bool bare = o.material == "none";
-  const std::string material = o.material.empty() ? "unknown-loose" : o.material;
   std::string text;
   io::JsonWriter json(text, true);
-  json.begin_object();
-  json.key("format");
-  json.string("overjoist-survey");
-  json.key("version");
-  json.number(1);
-  text_key(json, "label", "Quick what-if");
-  object_of(json, "site", {{"climate_zone", &o.zone}});
-  json.key("sections");
-  json.begin_array();
-  json.begin_object();
-  text_key(json, "name", "attic floor");
-  text_key(json, "kind", "flat");
-  text_key(json, "area_ft2", o.area);
-  text_key(json, "ceiling", o.ceiling);
-  object_of(json, "joists", {{"size", &o.joist}, {"spacing_in", &o.spacing}});
-  json.key("layers");
-  json.begin_array();
-  if (!bare) {
-    json.begin_object();
-    text_key(json, "material", material);
-    text_key(json, "label_r", o.label_r);
-    text_key(json, "label_thickness_in", o.thickness);
-    json.end_object();
-  }
-  json.end_array();
-  if (!leave_depth) readings(json, o.depths);
-  json.end_object();
-  json.end_array();
-  object_of(json, "target", {{"low_r", &o.target_low}, {"high_r", &o.target_high}});
-  json.key("proposal");
-  json.begin_object();
-  text_key(json, "material", o.add.empty() ? "cellulose-loose" : o.add);
-  text_key(json, "bag_net_lb", o.bag_lb);
-  price_key(json, "price_per_bag", o.bag_price);
-  text_key(json, "currency", o.currency);
-  if (!o.labour_per_ft2.empty()) {
-    json.key("labour");
-    json.begin_object();
-    price_key(json, "price_per_ft2", o.labour_per_ft2);
-    json.end_object();
-  }
-  json.end_object();
-  heating(json, o);
-  json.end_object();
+  json.object([&] {
+    json.field("format", "overjoist-survey");
+    json.field("version", 1.0);
+    text_key(json, "label", "Quick what-if");
+    object_of(json, "site", {{"climate_zone", &o.zone}});
+    json.list("sections", [&] { json.object([&] { section(json, o, leave_depth); }); });
+    object_of(json, "target", {{"low_r", &o.target_low}, {"high_r", &o.target_high}});
+    json.object("proposal", [&] { proposal(json, o); });
+    heating(json, o);
+  });
   text += '\n';
   return text;
 }

@@ -7,61 +7,43 @@ namespace overjoist::io {
 namespace {
 
 void write_packages(JsonWriter& w, const std::vector<PackageCount>& packages) {
-  w.key("packages");
-  w.begin_array();
-  for (const PackageCount& n : packages) {
-    w.begin_object();
+  w.objects("packages", packages, [&](const PackageCount& n) {
     w.field("name", n.name);
     w.field("count", n.count);
     w.field("exact", n.exact);
-    w.end_object();
-  }
-  w.end_array();
+  });
 }
 
 void write_end(JsonWriter& w, std::string_view key, const CompareEnd& end) {
-  w.key(key);
-  w.begin_object();
-  w.field("status", word(end.status));
-  w.field_or_null("limited_by", word(end.limited_by));
-  w.key("reached");
-  w.flag(end.reached);
-  w.field_or_null("limited_section", end.limited_section);
-  w.field("initial_level_in", end.initial_level);
-  w.field("depth_in", end.depth);
-  w.field("weight_greatest_psf", end.weight);
-  w.field("weight_limit_psf", end.weight_limit);
-  if (end.over_weight) {
-    w.key("over_weight");
-    w.flag(*end.over_weight);
-  } else {
-    w.field_null("over_weight");
-  }
-  w.field("working_r", end.working_r);
-  w.field("attic_effective_r", end.effective_r);
-  w.field("bags", end.totals.bags);
-  write_packages_json(w, end.totals);
-  w.field("material_cost", end.totals.material);
-  w.field("cost", end.totals.cost);
-  w.key("worse");
-  w.flag(end.totals.worse);
-  w.end_object();
+  w.object(key, [&] {
+    w.field("status", word(end.status));
+    w.field_or_null("limited_by", word(end.limited_by));
+    w.field("reached", end.reached);
+    w.field_or_null("limited_section", end.limited_section);
+    w.field("initial_level_in", end.initial_level);
+    w.field("depth_in", end.depth);
+    w.field("weight_greatest_psf", end.weight);
+    w.field("weight_limit_psf", end.weight_limit);
+    w.field("over_weight", end.over_weight);
+    w.field("working_r", end.working_r);
+    w.field("attic_effective_r", end.effective_r);
+    w.field("bags", end.totals.bags);
+    write_packages_json(w, end.totals);
+    w.field("material_cost", end.totals.material);
+    w.field("cost", end.totals.cost);
+    w.field("worse", end.totals.worse);
+  });
 }
 
 }  // namespace
 
 void write_laid_json(JsonWriter& w, const TopUp& t) {
-  w.key("batts");
-  w.begin_array();
-  for (const LaidLayer& layer : t.batts) {
-    w.begin_object();
+  w.objects("batts", t.batts, [&](const LaidLayer& layer) {
     w.field("name", layer.name);
     w.field("thickness_in", layer.thickness);
     w.field("label_r", layer.label_r);
     w.field("packages_exact", layer.packages_exact);
-    w.end_object();
-  }
-  w.end_array();
+  });
   w.field("overshoot_r", t.overshoot);
   w.field("board_ft_exact", t.board_ft_exact);
 }
@@ -72,26 +54,16 @@ void write_packages_json(JsonWriter& w, const Totals& t) {
 }
 
 void write_compare_json(JsonWriter& w, const Evaluation& e, const Tables& tables) {
-  w.key("compare");
-  w.begin_array();
-  for (const CompareRow& row : e.compare) {
-    w.begin_object();
+  w.objects("compare", e.compare, [&](const CompareRow& row) {
     w.field("name", row.name);
     w.field("method", word(row.method));
     write_end(w, "low", row.ends.low);
     write_end(w, "high", row.ends.high);
-    w.key("cautions");
-    w.begin_array();
-    for (const Caution& caution : row.cautions) {
-      w.begin_object();
+    w.objects("cautions", row.cautions, [&](const Caution& caution) {
       w.field("code", tables.cautions.at(caution.row).code);
       w.field("where", caution.where);
-      w.end_object();
-    }
-    w.end_array();
-    w.end_object();
-  }
-  w.end_array();
+    });
+  });
 }
 
 }  // namespace overjoist::io

@@ -38,11 +38,8 @@ void write_caution_words(JsonWriter& w, const Caution& caution, const CautionRow
 
 void write_cautions(JsonWriter& w, const Findings& findings, const Tables& tables, Units units,
                     const PreparedWords* prepared) {
-  w.key("cautions");
-  w.begin_array();
-  for (const Caution& caution : findings.cautions) {
+  w.objects("cautions", findings.cautions, [&](const Caution& caution) {
     const CautionRow& row = tables.cautions.at(caution.row);
-    w.begin_object();
     w.field("code", row.code);
     w.field("level", word(caution.level));
     w.field("where", caution.where);
@@ -53,9 +50,7 @@ void write_cautions(JsonWriter& w, const Findings& findings, const Tables& table
       write_caution_words(w, caution, row, units);
     if (const std::string* but = not_cleared_but(caution)) w.field("said_to_be_cleared_but", *but);
     if (caution.cleared) write_cleared(w, caution);
-    w.end_object();
-  }
-  w.end_array();
+  });
 }
 
 void write_assumption_value(JsonWriter& w, const Assumption& assumption, Units units) {
@@ -74,11 +69,8 @@ void write_assumptions(JsonWriter& w, const Findings& findings, const Tables& ta
     else
       write_words(w, key, text, values, units);
   };
-  w.key("assumptions");
-  w.begin_array();
-  for (const Assumption& assumption : findings.assumptions) {
+  w.objects("assumptions", findings.assumptions, [&](const Assumption& assumption) {
     const AssumptionRow& row = tables.assumptions.at(assumption.row);
-    w.begin_object();
     const PreparedWords* own = assumption.quiet ? nullptr : prepared;
     one(own ? &own->assumption_what : nullptr, assumption.row, "what", assumption.what(row),
         assumption.values);
@@ -86,22 +78,17 @@ void write_assumptions(JsonWriter& w, const Findings& findings, const Tables& ta
     one(own ? &own->assumption_why : nullptr, assumption.row, "why", assumption.why(row),
         assumption.values);
     if (!assumption.where.empty()) w.field("where", assumption.where);
-    w.end_object();
-  }
-  w.end_array();
+  });
 }
 
 void write_sources(JsonWriter& w, const Findings& findings, const Tables& tables,
                    const PreparedWords* prepared) {
-  w.key("sources");
-  w.begin_array();
-  for (const std::size_t i : findings.sources) {
+  w.list("sources", findings.sources, [&](const std::size_t i) {
     if (prepared)
       w.prepared(prepared->sources[i]);
     else
-      write_source(w, tables.sources[i].id, &tables.sources[i]);
-  }
-  w.end_array();
+      w.object([&] { write_source(w, tables.sources[i].id, &tables.sources[i]); });
+  });
 }
 
 /// What a writer of one object puts between its brackets, as compact JSON.
@@ -109,9 +96,7 @@ template <class Write>
 std::string inside(Write write) {
   std::string text;
   JsonWriter w(text, false);
-  w.begin_object();
-  write(w);
-  w.end_object();
+  w.object([&] { write(w); });
   return text.substr(1, text.size() - 2);
 }
 
@@ -151,12 +136,8 @@ PreparedWords prepare_words(const Tables& tables) {
     p.assumption_why.push_back(part("why", row.why));
   }
   for (const SourceRow& row : tables.sources)
-    p.sources.push_back('{' + io::inside([&](io::JsonWriter& w) {
-                          w.field("id", row.id);
-                          w.field_or_null("title", row.title);
-                          w.field_or_null("status", row.status);
-                        }) +
-                        '}');
+    p.sources.push_back(
+        '{' + io::inside([&](io::JsonWriter& w) { io::write_source(w, row.id, &row); }) + '}');
   p.stamps = io::inside([&](io::JsonWriter& w) { io::write_stamps(w, tables.stamps); });
   return p;
 }

@@ -5,12 +5,14 @@
 #include <optional>
 #include <string>
 #include <string_view>
+#include <type_traits>
 
 #include "overjoist/units.hpp"
 
-/// The one way in which JSON is written: append only, no tree. The caller keeps begin and end in
-/// pairs and gives a key before each value of an object; nothing is allocated but the output
-/// itself, which is complete whenever no bracket is open.
+/// The one way in which JSON is written: append only, no tree. What stands between two brackets is
+/// written by a function given to `object` or `list`, so that no bracket stays open; the caller
+/// gives a key before each value of an object. Nothing is allocated but the output itself, which is
+/// complete whenever no bracket is open.
 namespace overjoist::io {
 
 class JsonWriter {
@@ -22,10 +24,53 @@ class JsonWriter {
   ~JsonWriter() { release(); }
 
   bool pretty() const { return pretty_; }
-  void begin_object() { begin('{'); }
-  void end_object() { end('}'); }
-  void begin_array() { begin('['); }
-  void end_array() { end(']'); }
+
+  /// @param write  writes the keys and values of the object
+  template <class Write>
+  void object(Write write) {
+    begin('{');
+    write();
+    end('}');
+  }
+  template <class Write>
+  void object(std::string_view literal, Write write) {
+    key(literal);
+    object(write);
+  }
+  /// Null without a value; else `write(*value)` writes what the object holds.
+  template <class T, class Write>
+  void object_or_null(std::string_view literal, const std::optional<T>& value, Write write) {
+    if (!value) return field_null(literal);
+    object(literal, [&] { write(*value); });
+  }
+  /// @param write  writes the values of the list
+  template <class Write>
+  void list(Write write) {
+    begin('[');
+    write();
+    end(']');
+  }
+  template <class Write>
+  void list(std::string_view literal, Write write) {
+    key(literal);
+    list(write);
+  }
+  /// @param write  writes one value, of the row that it is given
+  template <class Rows, class Write>
+  void list(std::string_view literal, const Rows& rows, Write write) {
+    list(literal, [&] {
+      for (const auto& row : rows) write(row);
+    });
+  }
+  /// An object for each row, whose keys and values `write(row)` writes.
+  template <class Rows, class Write>
+  void objects(std::string_view literal, const Rows& rows, Write write) {
+    list(literal, rows, [&](const auto& row) { object([&] { write(row); }); });
+  }
+  template <class Rows>
+  void texts(std::string_view literal, const Rows& rows) {
+    list(literal, rows, [&](std::string_view text) { string(text); });
+  }
 
   /// @param literal  a key of ours that needs no escapes
   void key(std::string_view literal) {
@@ -71,6 +116,13 @@ class JsonWriter {
   void field(std::string_view literal, double value) {
     key(literal);
     number(value);
+  }
+  /// A flag and nothing that merely converts to one, as a pointer does.
+  template <class Flag>
+  requires std::is_same_v<Flag, bool>
+  void field(std::string_view literal, Flag value) {
+    key(literal);
+    flag(value);
   }
   void field_null(std::string_view literal) {
     key(literal);

@@ -134,7 +134,6 @@ void write_before(const Report& c) {
 // ---- JSON
 
 void write_good_json(io::JsonWriter& w, const Good& good, bool prices) {
-  w.begin_object();
   w.field("what", good.what);
   w.field("for", good.purpose);
   w.field_or_null("note", good.note);
@@ -147,20 +146,14 @@ void write_good_json(io::JsonWriter& w, const Good& good, bool prices) {
     w.field("price_low", good.price_low);
     w.field("price_high", good.price_high);
   }
-  w.end_object();
 }
 
 void write_extras_json(io::JsonWriter& w, const Evaluation& e) {
   w.field_or_null("currency", e.currency);
-  w.key("extras");
-  w.begin_array();
-  for (const ExtraCost& extra : e.extra_costs) {
-    w.begin_object();
+  w.objects("extras", e.extra_costs, [&](const ExtraCost& extra) {
     w.field("what", extra.what);
     w.field("price", extra.price);
-    w.end_object();
-  }
-  w.end_array();
+  });
 }
 
 }  // namespace
@@ -191,21 +184,19 @@ void io::write_goods_list(const Report& report, const GoodsStyle& style) {
 void write_goods_json(std::string& out, const Evaluation& e, const Tables& tables,
                       const GoodsStyle& style) {
   io::JsonWriter w(out, true);
-  w.begin_object();
-  w.field("format", std::string_view("overjoist-goods"));
-  w.field("version", 1.0);
-  w.field_or_null("id", e.id);
-  w.field_or_null("label", e.label);
-  w.field("status", std::string_view("done"));
-  w.field("target_low_r", e.target.low);
-  w.field("target_high_r", e.target.high);
-  w.key("goods");
-  w.begin_array();
-  for (const Good& good : goods_list(e, tables)) write_good_json(w, good, style.prices);
-  w.end_array();
-  if (style.prices) write_extras_json(w, e);
-  io::write_words_json(w, e.findings, tables, {style.units, true});
-  w.end_object();
+  w.object([&] {
+    w.field("format", "overjoist-goods");
+    w.field("version", 1.0);
+    w.field_or_null("id", e.id);
+    w.field_or_null("label", e.label);
+    w.field("status", "done");
+    w.field("target_low_r", e.target.low);
+    w.field("target_high_r", e.target.high);
+    w.objects("goods", goods_list(e, tables),
+              [&](const Good& good) { write_good_json(w, good, style.prices); });
+    if (style.prices) write_extras_json(w, e);
+    io::write_words_json(w, e.findings, tables, {style.units, true});
+  });
 }
 
 void write_goods_csv_header(std::string& out, const GoodsStyle& style) {

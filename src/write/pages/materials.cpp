@@ -32,15 +32,9 @@ void given_percent(JsonWriter& w, std::string_view key, const std::optional<doub
 }
 
 void write_row(JsonWriter& w, const Material& m) {
-  w.begin_object();
   w.field("id", m.id);
   w.field("name", m.name);
-  if (!m.also.empty()) {
-    w.key("also");
-    w.begin_array();
-    for (const std::string& word : m.also) w.string(word);
-    w.end_array();
-  }
+  if (!m.also.empty()) w.texts("also", m.also);
   w.field("form", io::word(m.form));
   given(w, "r_per_inch_low", m.low);
   given(w, "r_per_inch", m.typical);
@@ -51,16 +45,12 @@ void write_row(JsonWriter& w, const Material& m) {
   given(w, "density_high_lb_ft3", m.density_high);
   given_percent(w, "settling_low_percent", m.settling_low);
   given_percent(w, "settling_high_percent", m.settling_high);
-  if (m.existing_only) w.field("use", std::string_view("existing"));
-  if (m.tight) w.field("tight", true);
+  if (m.existing_only) w.field("use", "existing");
+  if (m.tight) w.field("tight", 1.0);
   given_text(w, "caution", m.caution);
-  w.key("source");
-  w.begin_array();
-  for (const std::string& id : m.sources) w.string(id);
-  w.end_array();
+  w.texts("source", m.sources);
   given_text(w, "status", m.status);
   given_text(w, "note", m.note);
-  w.end_object();
 }
 
 // ---- Text
@@ -149,19 +139,14 @@ void write_materials_text(std::string& out, const Tables& tables, Units units) {
 
 void write_materials_json(std::string& out, const Tables& tables, bool pretty) {
   JsonWriter w(out, pretty);
-  w.begin_object();
-  w.field("format", std::string_view("overjoist-materials"));
-  w.field("version", 1.0);
-  w.key("materials");
-  w.begin_array();
-  for (const Material& m : tables.materials) write_row(w, m);
-  w.end_array();
-  w.key("sources");
-  w.begin_array();
-  for (const SourceRow& s : tables.sources) io::write_source(w, s.id, &s);
-  w.end_array();
-  io::write_stamps(w, tables.stamps);
-  w.end_object();
+  w.object([&] {
+    w.field("format", "overjoist-materials");
+    w.field("version", 1.0);
+    w.objects("materials", tables.materials, [&](const Material& m) { write_row(w, m); });
+    w.objects("sources", tables.sources,
+              [&](const SourceRow& s) { io::write_source(w, s.id, &s); });
+    io::write_stamps(w, tables.stamps);
+  });
 }
 
 }  // namespace overjoist

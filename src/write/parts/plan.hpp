@@ -6,21 +6,15 @@
 #include <vector>
 
 #include "overjoist/goods.hpp"
-#include "write/json/writer.hpp"
 #include "write/parts/parts.hpp"
 
-/// The plan as JSON, and the words for it that the report and the work order share.
+/// The words for the plan that the report and the work order share.
 namespace overjoist::io {
 
 /// Stands in the place of every step while a fill taken as asbestos is not cleared.
 inline constexpr std::string_view kNothingElse =
     "nothing else is asked for in this attic before the asbestos professional has cleared the fill "
     "in writing.";
-
-/// The key `plan`.
-void write_plan_json(JsonWriter& w, const Evaluation& e, const Tables& tables);
-/// The key `counts` of one end of the band.
-void write_counts_json(JsonWriter& w, const PlanCounts& counts);
 
 /// A line of the shopping list for one end of the band: "depth markers: 4".
 std::string load_words(const Good& good, Units units);

@@ -176,66 +176,6 @@ std::string list_of(const std::vector<std::string>& words) {
   return out;
 }
 
-// ---- JSON
-
-void write_claim_json(JsonWriter& w, const ClaimResult& r) {
-  w.begin_object();
-  w.field("kind", word(r.claim.kind));
-  w.field_or_null("where", r.claim.where);
-  w.field("basis",
-          is_r(r.claim.kind)
-              ? std::optional(std::string(word(r.claim.basis.value_or(ClaimBasis::working))))
-              : std::nullopt);
-  w.field_or_null("said_by", r.claim.said_by);
-  w.field("claimed", r.claim.value);
-  w.field("computed_low", r.computed_low);
-  w.field("computed_high", r.computed_high);
-  w.field("open_from", r.range_low);
-  w.field("open_to", r.range_high);
-  w.field("verdict", word(r.verdict));
-  w.field("why", r.why);
-  w.end_object();
-}
-
-void write_end_json(JsonWriter& w, std::string_view key, const RebateEnd& end) {
-  w.key(key);
-  w.begin_object();
-  w.field("verdict", word(end.verdict));
-  w.field("amount", end.amount);
-  w.field("amount_least", end.amount_least);
-  w.key("reasons");
-  w.begin_array();
-  for (const RebateReason& r : end.reasons) {
-    w.begin_object();
-    w.field("condition", r.code);
-    w.field("verdict", word(r.verdict));
-    w.field("limit_r", r.limit);
-    w.field("found_r", r.found);
-    w.end_object();
-  }
-  w.end_array();
-  w.end_object();
-}
-
-void write_papers_json(JsonWriter& w, std::string_view key,
-                       const std::vector<std::string>& papers) {
-  w.key(key);
-  w.begin_array();
-  for (const std::string& p : papers) w.string(p);
-  w.end_array();
-}
-
-void write_state_json(JsonWriter& w, std::string_view key, const std::optional<MoistureState>& s) {
-  if (!s) return w.field_null(key);
-  w.key(key);
-  w.begin_object();
-  w.field("plane_f", s->plane_f);
-  w.field("r_share_below", s->r_share);
-  w.key("wet_risk");
-  w.flag(s->wet_risk);
-  w.end_object();
-}
-
 }  // namespace
 
 void write_claims(const Report& c) {
@@ -282,42 +222,6 @@ void write_moisture(const Report& c, const SectionResult& s) {
                     after, number_text(m.safe_share, 2, Toward::down)),
         kHang);
   }
-}
-
-void write_quote_json(JsonWriter& w, const Evaluation& e) {
-  w.key("claims");
-  w.begin_array();
-  for (const ClaimResult& r : e.claims) write_claim_json(w, r);
-  w.end_array();
-  w.key("rebates");
-  w.begin_array();
-  for (const RebateResult& r : e.rebates) {
-    w.begin_object();
-    w.field("name", r.name);
-    write_end_json(w, "low", r.low);
-    write_end_json(w, "high", r.high);
-    write_papers_json(w, "papers_have", r.papers_have);
-    write_papers_json(w, "papers_lacking", r.papers_lacking);
-    w.end_object();
-  }
-  w.end_array();
-}
-
-void write_moisture_json(JsonWriter& w, const SectionResult& s) {
-  w.key("moisture");
-  w.begin_array();
-  for (const MoisturePlane& m : s.moisture) {
-    w.begin_object();
-    w.field("layer", m.layer);
-    w.field("plane", m.plane);
-    w.field("dew_point_f", m.dew_point_f);
-    w.field("safe_share", m.safe_share);
-    write_state_json(w, "before", m.before);
-    write_state_json(w, "low", m.low);
-    write_state_json(w, "high", m.high);
-    w.end_object();
-  }
-  w.end_array();
 }
 
 }  // namespace overjoist::io

@@ -1,9 +1,8 @@
 // SPDX-License-Identifier: MIT
 #pragma once
-#include "write/json/writer.hpp"
 #include "write/parts/parts.hpp"
 
-/// Claims of a quote, rebate rules and tight planes, as text and as JSON.
+/// Claims of a quote, rebate rules and tight planes, as text.
 namespace overjoist::io {
 
 /// The quote held against the figures. Nothing without claims.
@@ -12,10 +11,5 @@ void write_claims(const Report& c);
 void write_rebates(const Report& c);
 /// Dew point at the tight planes of a section. Nothing without winter temperatures.
 void write_moisture(const Report& c, const SectionResult& s);
-
-/// Keys `claims` and `rebates` of the result.
-void write_quote_json(JsonWriter& w, const Evaluation& e);
-/// Key `moisture` of a section.
-void write_moisture_json(JsonWriter& w, const SectionResult& s);
 
 }  // namespace overjoist::io

@@ -9,6 +9,7 @@
 #include <random>
 #include <stdexcept>
 #include <string>
+#include <vector>
 
 #include <doctest/doctest.h>
 
@@ -29,20 +30,16 @@ std::string string_text(std::string_view text) {
 }
 
 void write_sample(JsonWriter& w) {
-  w.begin_object();
-  w.field("a", 1.5);
-  w.key("list");
-  w.begin_array();
-  w.number(1);
-  w.begin_object();
-  w.end_object();
-  w.null();
-  w.end_array();
-  w.key("none");
-  w.begin_array();
-  w.end_array();
-  w.field("t", std::string_view("x"));
-  w.end_object();
+  w.object([&] {
+    w.field("a", 1.5);
+    w.list("list", [&] {
+      w.number(1);
+      w.object([] {});
+      w.null();
+    });
+    w.list("none", [] {});
+    w.field("t", "x");
+  });
 }
 
 }  // namespace
@@ -134,10 +131,10 @@ TEST_CASE("json writer: raw text is copied, its line breaks become blanks on one
   for (const bool pretty : {false, true}) {
     std::string out;
     JsonWriter w(out, pretty);
-    w.begin_object();
-    w.text_key("x_\"n");
-    w.raw("{\"a\":\r\n 1.50}");
-    w.end_object();
+    w.object([&] {
+      w.text_key("x_\"n");
+      w.raw("{\"a\":\r\n 1.50}");
+    });
     CHECK(out ==
           (pretty ? "{\n  \"x_\\\"n\": {\"a\":\r\n 1.50}\n}" : "{\"x_\\\"n\":{\"a\":   1.50}}"));
   }
@@ -164,12 +161,41 @@ TEST_CASE(
 TEST_CASE("json writer: an empty optional or text is null") {
   std::string out;
   JsonWriter w(out, false);
-  w.begin_object();
-  w.field("a", std::optional<double>());
-  w.field("b", std::optional<overjoist::Length>(overjoist::inches(2)));
-  w.field("c", std::optional<int>(7));
-  w.field_or_null("d", "");
-  w.field_or_null("e", "z");
-  w.end_object();
-  CHECK(out == R"({"a":null,"b":2,"c":7,"d":null,"e":"z"})");
+  w.object([&] {
+    w.field("a", std::optional<double>());
+    w.field("b", std::optional<overjoist::Length>(overjoist::inches(2)));
+    w.field("c", std::optional<int>(7));
+    w.field_or_null("d", "");
+    w.field_or_null("e", "z");
+    w.object_or_null("f", std::optional<int>(), [&](int value) { w.field("g", value); });
+    w.object_or_null("h", std::optional<int>(1), [&](int value) { w.field("g", value); });
+  });
+  CHECK(out == R"({"a":null,"b":2,"c":7,"d":null,"e":"z","f":null,"h":{"g":1}})");
+}
+
+// Invariant: a row of a list is one value, and the rows keep their order.
+TEST_CASE("json writer: a list has one value for each row, an object, a number or a text") {
+  std::string out;
+  JsonWriter w(out, false);
+  const std::vector<int> rows = {3, 1};
+  w.object([&] {
+    w.list("numbers", rows, [&](int row) { w.number(row); });
+    w.objects("rows", rows, [&](int row) { w.field("n", row); });
+    w.texts("texts", std::vector<std::string>{"b", "a"});
+    w.objects("none", std::vector<int>(), [&](int row) { w.field("n", row); });
+  });
+  CHECK(out == R"({"numbers":[3,1],"rows":[{"n":3},{"n":1}],"texts":["b","a"],"none":[]})");
+}
+
+// Invariant: a flag is never written as 1 or 0, and a text never as a flag.
+TEST_CASE("json writer: a flag is true, false or null, and a literal is a text") {
+  std::string out;
+  JsonWriter w(out, false);
+  w.object([&] {
+    w.field("a", true);
+    w.field("b", std::optional<bool>(false));
+    w.field("c", std::optional<bool>());
+    w.field("d", "true");
+  });
+  CHECK(out == R"({"a":true,"b":false,"c":null,"d":"true"})");
 }
