@@ -1,5 +1,8 @@
 // SPDX-License-Identifier: MIT
 #pragma once
+#include <functional>
+#include <type_traits>
+
 #include "overjoist/survey.hpp"
 
 /// The two ends of the target band, and the two ways of counting an R.
@@ -14,12 +17,50 @@ struct Ends {
 
   T& operator[](End end) { return end == End::low ? low : high; }
   const T& operator[](End end) const { return end == End::low ? low : high; }
+  bool operator==(const Ends&) const = default;
 };
 
 /// What `f` makes of either end, the low one first.
 template <class F>
 auto each_end(F f) -> Ends<decltype(f(End::low))> {
   return {f(End::low), f(End::high)};
+}
+
+// Below, `of` is anything with a `low` and a `high`: Ends, a section with its ends, a rule's
+// result. A getter is a function or a member; what it returns by reference stays one, so `of` must
+// live on.
+
+template <class Of>
+const auto& at(const Of& of, End end) {
+  return end == End::low ? of.low : of.high;
+}
+
+/// What `get` makes of the low end and of the high one.
+template <class Of, class Get>
+auto map(const Of& of, Get get) -> Ends<std::invoke_result_t<Get&, decltype((of.low))>> {
+  return {std::invoke(get, of.low), std::invoke(get, of.high)};
+}
+
+/// True if `holds` is true of both ends.
+template <class Of, class Holds>
+bool both(const Of& of, Holds holds) {
+  return std::invoke(holds, of.low) && std::invoke(holds, of.high);
+}
+
+/// True if `holds` is true of one end at least.
+template <class Of, class Holds>
+bool either(const Of& of, Holds holds) {
+  return std::invoke(holds, of.low) || std::invoke(holds, of.high);
+}
+
+/// True if `get` makes the same of both ends.
+template <class Of, class Get>
+bool same(const Of& of, Get get) {
+  return std::invoke(get, of.low) == std::invoke(get, of.high);
+}
+template <class Of>
+bool same(const Of& of) {
+  return of.low == of.high;
 }
 
 /// R of the bays without films, ceiling and deck; and of all, wood included.

@@ -51,6 +51,10 @@ std::string_view basis(const Evaluation& e) {
 }
 
 // What stands at either end, and what of it a cell takes.
+template <End At>
+Resistance of_target(const Evaluation& e) {
+  return at(e.target, At);
+}
 template <End At, auto Get>
 decltype(auto) of_attic(const Evaluation& e) {
   return std::invoke(Get, e.planned[At].attic);
@@ -79,8 +83,8 @@ constexpr End kLow = End::low, kHigh = End::high;
 constexpr io::Column<Evaluation> kSurveyColumns[] = {
     Attic::text<&Evaluation::label>("label"),
     Attic::number<[](const Evaluation& e) { return e.attic.area; }>("area_ft2"),
-    Attic::number<[](const Evaluation& e) { return e.target.low; }>("target_low_r"),
-    Attic::number<[](const Evaluation& e) { return e.target.high; }>("target_high_r"),
+    Attic::number<&of_target<kLow>>("target_low_r"),
+    Attic::number<&of_target<kHigh>>("target_high_r"),
     Attic::text<&basis>("basis"),
     Attic::number<&of_found<&AtticState::ua>>("ua_existing_btu_per_h_f"),
     Attic::number<&of_found<&AtticState::effective_r>>("effective_r"),
@@ -141,14 +145,14 @@ template <End At, auto Get>
 constexpr SectionColumn planned(std::string_view name) {
   return {name, [](CsvRow& row, const SectionRow& r) {
             if (r.hands_off) return row.empty();
-            row.number(std::invoke(Get, At == End::low ? r.s.low : r.s.high));
+            row.number(std::invoke(Get, at(r.s, At)));
           }};
 }
 template <End At>
 constexpr SectionColumn status(std::string_view name) {
   return {name, [](CsvRow& row, const SectionRow& r) {
             if (r.hands_off) return row.empty();
-            row.text(io::word((At == End::low ? r.s.low : r.s.high).status));
+            row.text(io::word(at(r.s, At).status));
           }};
 }
 

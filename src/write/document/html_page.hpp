@@ -4,6 +4,7 @@
 #include <string_view>
 #include <vector>
 
+#include "overjoist/ends.hpp"
 #include "write/document/html.hpp"
 #include "write/document/page.hpp"
 
@@ -41,9 +42,7 @@ class HtmlPage final : public Page {
              std::size_t width) override;
   void tick_row(std::string_view label, std::span<const std::string_view> cells) override;
   /// Heads for tables of two columns that name none: both ends of the band.
-  void name_ends(std::string low, std::string high) {
-    ends_ = {"", std::move(low), std::move(high)};
-  }
+  void name_ends(const Ends<std::string>& names) { ends_ = {"", names.low, names.high}; }
   /// Closes what is open.
   void end();
 

@@ -2,6 +2,7 @@
 #include "write/json/compare.hpp"
 
 #include "words/words.hpp"
+#include "write/json/parts.hpp"
 
 namespace overjoist::io {
 namespace {
@@ -57,8 +58,8 @@ void write_compare_json(JsonWriter& w, const Evaluation& e, const Tables& tables
   w.objects("compare", e.compare, [&](const CompareRow& row) {
     w.field("name", row.name);
     w.field("method", word(row.method));
-    write_end(w, "low", row.ends.low);
-    write_end(w, "high", row.ends.high);
+    write_ends(row.ends,
+               [&](std::string_view key, const CompareEnd& end) { write_end(w, key, end); });
     w.objects("cautions", row.cautions, [&](const Caution& caution) {
       w.field("code", tables.cautions.at(caution.row).code);
       w.field("where", caution.where);

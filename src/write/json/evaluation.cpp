@@ -15,6 +15,7 @@ namespace overjoist {
 namespace {
 
 using io::JsonWriter;
+using io::write_ends;
 using io::write_range;
 using io::write_state;
 
@@ -22,8 +23,9 @@ void write_attic(JsonWriter& w, const Evaluation& e) {
   w.object("attic", [&] {
     w.field("area_ft2", e.attic.area);
     write_state(w, "existing", e.attic.existing);
-    write_state(w, "low", e.planned.low.attic);
-    write_state(w, "high", e.planned.high.attic);
+    write_ends(e.planned, [&](std::string_view key, const Planned& planned) {
+      write_state(w, key, planned.attic);
+    });
   });
 }
 
@@ -157,8 +159,7 @@ void write_section(JsonWriter& w, const SectionEnds& s) {
   w.field("below", s.found.heated_below ? "heated" : "unheated");
   write_existing(w, s.found.existing);
   w.object("top_up", [&] {
-    write_top_up(w, "low", s.low);
-    write_top_up(w, "high", s.high);
+    write_ends(s, [&](std::string_view key, const TopUp& t) { write_top_up(w, key, t); });
   });
   write_cavity(w, s);
   io::write_cut_json(w, s.found.cut);
@@ -190,16 +191,16 @@ void write_total(JsonWriter& w, std::string_view key, const Planned& planned, co
 
 void write_totals(JsonWriter& w, const Evaluation& e) {
   w.object("totals", [&] {
-    write_total(w, "low", e.planned.low, e);
-    write_total(w, "high", e.planned.high, e);
+    write_ends(e.planned, [&](std::string_view key, const Planned& planned) {
+      write_total(w, key, planned, e);
+    });
     io::write_next_steps_json(w, e);
   });
 }
 
 void write_target(JsonWriter& w, const TargetBand& target) {
   w.object("target", [&] {
-    w.field("low_r", target.low);
-    w.field("high_r", target.high);
+    io::field_ends(w, target, {"low_r", "high_r"});
     w.field("basis", io::word(target.basis));
     w.field_or_null("climate_zone", target.zone);
   });

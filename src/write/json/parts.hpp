@@ -8,6 +8,7 @@
 #include <vector>
 
 #include "overjoist/diagnostics.hpp"
+#include "overjoist/ends.hpp"
 #include "overjoist/evaluate.hpp"
 #include "overjoist/materials.hpp"
 #include "write/json/writer.hpp"
@@ -42,6 +43,21 @@ inline void write_range(JsonWriter& w, std::string_view key,
     else
       w.null();
   });
+}
+
+/// Both ends of the band, each by `write(key, end)`.
+/// @param of  anything with a `low` and a `high`
+template <class Of, class Write>
+void write_ends(const Of& of, Write write, const Ends<std::string_view>& keys = {"low", "high"}) {
+  write(keys.low, of.low);
+  write(keys.high, of.high);
+}
+
+/// A field for each end of the band.
+template <class Of>
+void field_ends(JsonWriter& w, const Of& of, const Ends<std::string_view>& keys) {
+  write_ends(
+      of, [&](std::string_view key, const auto& value) { w.field(key, value); }, keys);
 }
 
 inline void write_state(JsonWriter& w, std::string_view key, const AtticState& state) {

@@ -2,6 +2,7 @@
 #include "write/json/quote.hpp"
 
 #include "words/words.hpp"
+#include "write/json/parts.hpp"
 
 namespace overjoist::io {
 namespace {
@@ -51,8 +52,7 @@ void write_quote_json(JsonWriter& w, const Evaluation& e) {
   w.objects("claims", e.claims, [&](const ClaimResult& r) { write_claim_json(w, r); });
   w.objects("rebates", e.rebates, [&](const RebateResult& r) {
     w.field("name", r.name);
-    write_end_json(w, "low", r.low);
-    write_end_json(w, "high", r.high);
+    write_ends(r, [&](std::string_view key, const RebateEnd& end) { write_end_json(w, key, end); });
     w.texts("papers_have", r.papers_have);
     w.texts("papers_lacking", r.papers_lacking);
   });
@@ -65,8 +65,9 @@ void write_moisture_json(JsonWriter& w, const SectionResult& s) {
     w.field("dew_point_f", m.dew_point_f);
     w.field("safe_share", m.safe_share);
     write_state_json(w, "before", m.before);
-    write_state_json(w, "low", m.low);
-    write_state_json(w, "high", m.high);
+    write_ends(m, [&](std::string_view key, const std::optional<MoistureState>& state) {
+      write_state_json(w, key, state);
+    });
   });
 }
 

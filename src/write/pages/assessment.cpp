@@ -67,62 +67,63 @@ std::string price_cell(const Report& c, const std::optional<double>& price, std:
 }
 
 void write_costs(const Report& c, Columns& table) {
-  const Totals &low = c.e.planned.low.totals, &high = c.e.planned.high.totals;
-  const auto price = [&](std::string_view label, std::optional<double> Totals::*which) {
-    table.row(label, price_cell(c, low.*which, "not priced"),
-              price_cell(c, high.*which, "not priced"));
+  const auto price = [&](std::string_view label, std::optional<double> Totals::*which,
+                         std::string_view none) {
+    table.row(label, c.totals(), [&](const Totals& t) { return price_cell(c, t.*which, none); });
   };
-  price("material", &Totals::material);
-  price("labor", &Totals::labour);
-  table.row("extras", price_cell(c, low.extras, kNone), price_cell(c, high.extras, kNone));
+  price("material", &Totals::material, "not priced");
+  price("labor", &Totals::labour, "not priced");
+  price("extras", &Totals::extras, kNone);
   std::string extras;
   for (const ExtraCost& extra : c.e.extra_costs)
     extras += (extras.empty() ? "" : "; ") + extra.what;
   if (!extras.empty()) c.page.aside(extras, 4);
-  table.row("tax", price_cell(c, low.tax, kNone), price_cell(c, high.tax, kNone));
-  price("cost", &Totals::cost);
+  price("tax", &Totals::tax, kNone);
+  price("cost", &Totals::cost, "not priced");
+}
+
+void write_bags(const Report& c, Columns& table) {
+  const auto mass = [&](const std::optional<Mass>& m, Toward toward) {
+    return m ? io::mass_text(*m, c.units, toward) : std::string(kNone);
+  };
+  table.row(c.e.sections.size() > 1 ? "bags, all sections together" : "bags", c.totals(),
+            [&](const Totals& t) {
+              return t.bags ? io::bags_cell(t.bags)
+                            : std::string(c.e.method == Method::blown ? "not known" : kNone);
+            });
+  table.row("net weight of a bag", c.totals(),
+            [&](const Totals& t) { return mass(t.bag_net, Toward::nearest); });
+  table.row("new fill", c.totals(),
+            [&](const Totals& t) { return mass(t.added_mass, Toward::up); });
+  for (const End end : c.ends()) {
+    const Planned& job = c.e.planned[end];
+    if (const std::string words = io::packages_words(job.totals); !words.empty())
+      c.page.fact("  to buy", fmt::format("for {}: {}", c.target(job.target), words), kHang);
+  }
 }
 
 void write_totals(const Report& c) {
   if (c.e.added_material.empty() || io::nothing_to_do(c.e)) return;
   c.page.heading("In total");
   Columns table(c);
-  const auto mass = [&](const std::optional<Mass>& m, Toward toward) {
-    return m ? io::mass_text(*m, c.units, toward) : std::string(kNone);
-  };
-  table.head("for the target of" + r_unit(c), io::r_given_cell(c.e.target.low, c.units),
-             io::r_given_cell(c.e.target.high, c.units));
-  const Planned &low = c.e.planned.low, &high = c.e.planned.high;
-  const bool low_short = io::out_of_reach(low), high_short = io::out_of_reach(high);
-  if (low_short || high_short)
-    table.row("reached in every section", low_short ? "no" : "yes", high_short ? "no" : "yes");
-  table.row("effective R of the attic after" + r_unit(c),
-            io::r_cell(low.attic.effective_r, c.units),
-            io::r_cell(high.attic.effective_r, c.units));
-  table.row("heat loss per degree, now", io::conductance_text(c.e.attic.existing.ua, c.units),
-            io::conductance_text(c.e.attic.existing.ua, c.units));
-  table.row("heat loss per degree, after", io::conductance_text(low.attic.ua, c.units),
-            io::conductance_text(high.attic.ua, c.units));
+  const Ends<Planned>& jobs = c.e.planned;
+  table.head("for the target of" + r_unit(c), c.e.target,
+             [&](Resistance r) { return io::r_given_cell(r, c.units); });
+  if (either(jobs, io::out_of_reach))
+    table.row("reached in every section", jobs,
+              [](const Planned& job) { return io::out_of_reach(job) ? "no" : "yes"; });
+  table.row("effective R of the attic after" + r_unit(c), jobs,
+            [&](const Planned& job) { return io::r_cell(job.attic.effective_r, c.units); });
+  table.row("heat loss per degree, now", jobs,
+            [&](const Planned&) { return io::conductance_text(c.e.attic.existing.ua, c.units); });
+  table.row("heat loss per degree, after", jobs,
+            [&](const Planned& job) { return io::conductance_text(job.attic.ua, c.units); });
   table.row(c.e.hands_off                 ? "area, once cleared"
             : c.e.method == Method::blown ? "area to blow"
             : c.e.method == Method::laid  ? "area to cover"
                                           : "area to spray",
-            io::area_text(low.totals.blown_area, c.units),
-            io::area_text(high.totals.blown_area, c.units));
-  const auto bags = [&](const Totals& t) {
-    return t.bags ? io::bags_cell(t.bags)
-                  : std::string(c.e.method == Method::blown ? "not known" : kNone);
-  };
-  table.row(c.e.sections.size() > 1 ? "bags, all sections together" : "bags", bags(low.totals),
-            bags(high.totals));
-  table.row("net weight of a bag", mass(low.totals.bag_net, Toward::nearest),
-            mass(high.totals.bag_net, Toward::nearest));
-  table.row("new fill", mass(low.totals.added_mass, Toward::up),
-            mass(high.totals.added_mass, Toward::up));
-  for (const Planned* job : {&low, &high})
-    if (const std::string words = io::packages_words(job->totals);
-        !words.empty() && (job == &high || !c.one_target()))
-      c.page.fact("  to buy", fmt::format("for {}: {}", c.target(job->target), words), kHang);
+            c.totals(), [&](const Totals& t) { return io::area_text(t.blown_area, c.units); });
+  write_bags(c, table);
   write_costs(c, table);
 }
 

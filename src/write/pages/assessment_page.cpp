@@ -140,7 +140,7 @@ void on_page(std::string& out, const io::PageHead& head, const Shown& shown, F w
     io::HtmlPage page(html);
     const io::Report report{page, e, tables, units};
     if (!report.one_target())
-      page.name_ends("for " + report.target(e.target.low), "for " + report.target(e.target.high));
+      page.name_ends(map(e.target, [&](Resistance r) { return "for " + report.target(r); }));
     write(HtmlReport{html, page, report});
   }
   html.finish();

@@ -6,6 +6,7 @@
 
 #include "write/csv/row.hpp"
 #include "write/json/findings.hpp"
+#include "write/json/parts.hpp"
 #include "write/json/writer.hpp"
 #include "write/parts/parts.hpp"
 #include "write/parts/plan.hpp"
@@ -67,11 +68,12 @@ std::string_view purpose_heading(std::string_view purpose) {
 
 void write_good(const Report& c, const Good& good) {
   const std::string words = good_words(good, c.units);
-  if (!good.low && !good.high) return c.page.tick(fmt::format("{}: {}", words, not_known(c.e)), 4);
-  const std::string low = amount_text(good.unit, good.low, c.units),
-                    high = amount_text(good.unit, good.high, c.units);
-  const std::array<std::string_view, 2> both = {low, high};
-  const std::span<const std::string_view> cells = std::span(both).subspan(c.one_target() ? 1 : 0);
+  const auto known = [](const std::optional<double>& n) { return n.has_value(); };
+  if (!either(good, known)) return c.page.tick(fmt::format("{}: {}", words, not_known(c.e)), 4);
+  const auto amounts =
+      map(good, [&](const std::optional<double>& n) { return amount_text(good.unit, n, c.units); });
+  std::vector<std::string_view> cells;
+  for (const End end : c.ends()) cells.push_back(amounts[end]);
   c.page.tick_row(words, cells);
 }
 
@@ -138,8 +140,7 @@ void write_good_json(io::JsonWriter& w, const Good& good, bool prices) {
   w.field("for", good.purpose);
   w.field_or_null("note", good.note);
   w.field("unit", io::word(good.unit));
-  w.field("quantity_low", good.low);
-  w.field("quantity_high", good.high);
+  io::field_ends(w, good, {"quantity_low", "quantity_high"});
   w.field("bag_net_lb", good.net);
   if (prices) {
     w.field("unit_price", good.unit_price);
@@ -190,8 +191,7 @@ void write_goods_json(std::string& out, const Evaluation& e, const Tables& table
     w.field_or_null("id", e.id);
     w.field_or_null("label", e.label);
     w.field("status", "done");
-    w.field("target_low_r", e.target.low);
-    w.field("target_high_r", e.target.high);
+    io::field_ends(w, e.target, {"target_low_r", "target_high_r"});
     w.objects("goods", goods_list(e, tables),
               [&](const Good& good) { write_good_json(w, good, style.prices); });
     if (style.prices) write_extras_json(w, e);
@@ -215,8 +215,8 @@ void write_goods_csv(std::string& out, const Evaluation& e, const Tables& tables
     for (const std::string_view cell : std::array<std::string_view, 6>{
              e.id, origin.file, good.what, good.purpose, good.note, io::word(good.unit)})
       row.text(cell);
-    for (const std::optional<double>& n : {good.low, good.high}) {
-      if (n)
+    for (const End end : {End::low, End::high}) {
+      if (const std::optional<double>& n = at(good, end))
         row.number(n);
       else
         row.text(not_known(e));

@@ -84,12 +84,14 @@ std::string r_cell(const Material& m, Units units) {
   if (m.resistance)
     return units == Units::us ? "R-" + io::number_text(m.resistance->us(), 2)
                               : "RSI " + io::number_text(m.resistance->si(), 3);
-  if (!m.low && !m.typical && !m.high) return "-";
   const int decimals = units == Units::us ? 2 : 1;
-  const auto part = [&](const std::optional<Resistivity>& rho) {
-    return number(rho, units, decimals).value_or("-");
-  };
-  return part(m.low) + " / " + part(m.typical) + " / " + part(m.high);
+  bool any = false;
+  std::string out;
+  for (const std::optional<Resistivity>* rho : {&m.low, &m.typical, &m.high}) {
+    any = any || *rho;
+    out += (out.empty() ? "" : " / ") + number(*rho, units, decimals).value_or("-");
+  }
+  return any ? out : "-";
 }
 
 std::string settling_cell(const Material& m) {

@@ -66,8 +66,7 @@ std::string have_words(const Report& c) {
 
 std::string want_words(const Report& c) {
   const TargetBand& t = c.e.target;
-  const std::string own = own_target_words(c);
-  std::string out = own.empty() ? span_text(c.target(t.low), c.target(t.high)) : own;
+  std::string out = target_words(c);
   out += t.basis == Basis::working ? " for the insulation alone (working)" : " in all (effective)";
   if (!t.zone.empty()) out += ", climate zone " + t.zone;
   return out + '.';
@@ -97,14 +96,10 @@ std::string end_words(const Report& c, const TopUp& t) {
 }
 
 std::string add_words(const Report& c, const SectionEnds& s) {
-  if (c.one_target() || c.target(s.low.target_r) == c.target(s.high.target_r))
-    return end_words(c, s.high);
-  if (s.low.status == TopUpStatus::met && s.high.status == TopUpStatus::met)
-    return fmt::format("nothing, {} and {} are met now", c.target(s.low.target_r),
-                       c.target(s.high.target_r));
-  const std::string low = end_words(c, s.low);
-  const std::string high = end_words(c, s.high);
-  return low.empty() || high.empty() ? low + high : low + "; " + high;
+  const auto targets = map(s, [&](const TopUp& t) { return c.target(t.target_r); });
+  if (c.one_target() || same(targets)) return end_words(c, s.high);
+  if (both(s, is_met)) return fmt::format("nothing, {} are met now", join(targets, " and "));
+  return join(map(s, [&](const TopUp& t) { return end_words(c, t); }), "; ");
 }
 
 /// The whole answer where floors take nothing.
@@ -202,35 +197,37 @@ std::string bags_words(const Report& c, const Planned& planned) {
 
 /// ", of it the insulation $1952 and $2299", the cost that the steps speak of; "" where it is all.
 std::string measure_words(const Report& c) {
-  const auto part = [&](const Totals& t) { return measure_cost_text(t, c.e.currency); };
-  const std::string low = part(c.e.planned.low.totals), high = part(c.e.planned.high.totals);
-  if (high.empty() || (!c.one_target() && low.empty())) return {};
-  return ", of it the insulation " + (c.one_target() ? high : low + " and " + high);
+  std::string parts;
+  for (const End end : c.ends()) {
+    const std::string part = measure_cost_text(c.e.planned[end].totals, c.e.currency);
+    if (part.empty()) return {};
+    parts += (parts.empty() ? "" : " and ") + part;
+  }
+  return ", of it the insulation " + parts;
 }
 
 std::string cost_words(const Report& c) {
   const auto price = [&](const Totals& t) {
     return t.cost ? money_text(*t.cost, c.e.currency) : std::string("not priced");
   };
-  if (!c.e.planned.low.totals.cost && !c.e.planned.high.totals.cost) return "Cost: not priced.";
+  if (!either(c.totals(), &Totals::cost)) return "Cost: not priced.";
   const std::string without = unpriced_words(c.e);
   const std::string tail = measure_words(c) + (without.empty() ? "." : " (" + without + ").");
   if (c.one_target()) return fmt::format("Cost: {}{}", price(c.e.planned.high.totals), tail);
-  return fmt::format("Cost: {} for {}, {} for {}{}", price(c.e.planned.low.totals),
-                     c.target(c.e.target.low), price(c.e.planned.high.totals),
-                     c.target(c.e.target.high), tail);
+  const auto end_price = [&](const Planned& p) {
+    return price(p.totals) + " for " + c.target(p.target);
+  };
+  return "Cost: " + join(map(c.e.planned, end_price), ", ") + tail;
 }
 
 void write_takes(const Report& c) {
   if (c.e.added_material.empty() || nothing_to_do(c.e)) return;
   std::string out;
-  if (c.e.method == Method::blown && !c.e.planned.low.totals.bags &&
-      !c.e.planned.high.totals.bags) {
+  if (c.e.method == Method::blown && !either(c.totals(), &Totals::bags))
     out = "a number of bags that is not known";
-  } else {
-    if (!c.one_target()) out = bags_words(c, c.e.planned.low) + ", ";
-    out += bags_words(c, c.e.planned.high);
-  }
+  else
+    for (const End end : c.ends())
+      out += (out.empty() ? "" : ", ") + bags_words(c, c.e.planned[end]);
   c.page.fact("It takes", (c.e.hands_off ? "once cleared, " : "") + out + ". " + cost_words(c),
               kHang);
 }

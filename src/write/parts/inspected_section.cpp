@@ -93,9 +93,11 @@ std::string reading_text(const InspectionView& v, Length l) {
              : depth(v, l, Toward::down);
 }
 
-/// Readings and what they are held against, in order.
+/// Readings and what they are held against.
 struct DepthTexts {
-  std::string low, high, mean, needed_least, needed_mean, other;
+  std::string span;   ///< from the least to the greatest
+  bool even = false;  ///< these are the same
+  std::string mean, needed_least, needed_mean, other;
 };
 
 DepthTexts depth_texts(const InspectionView& v, const DepthCheck& d) {
@@ -118,7 +120,7 @@ DepthTexts depth_texts(const InspectionView& v, const DepthCheck& d) {
        figure(d.mean, mean), figure(d.needed_least, least), figure(d.needed_mean, need),
        figure(other, depth(v, other, Toward::up))},
       pairs, {"", units == Units::us ? " in." : " cm"});
-  return {t[0], t[1], t[2], t[3], t[4], t[5]};
+  return {span_text(t[0], t[1]), t[0] == t[1], t[2], t[3], t[4], t[5]};
 }
 
 void write_depths(const InspectionView& v, const SectionInspection& s) {
@@ -129,11 +131,10 @@ void write_depths(const InspectionView& v, const SectionInspection& s) {
                              level_text(*s.plan.initial_level, v.c.units, Toward::up),
                          kHang);
   const DepthTexts t = depth_texts(v, d);
-  const std::string mean = t.low == t.high ? "" : ", mean " + t.mean;
-  std::string words =
-      fmt::format("{} {}, {}{}; at least {} ({}{})", d.count, d.count == 1 ? "reading" : "readings",
-                  span_text(t.low, t.high), mean, t.needed_least, word(d.kind),
-                  d.kind_known ? "" : ", not said when read");
+  const std::string mean = t.even ? "" : ", mean " + t.mean;
+  std::string words = fmt::format(
+      "{} {}, {}{}; at least {} ({}{})", d.count, d.count == 1 ? "reading" : "readings", t.span,
+      mean, t.needed_least, word(d.kind), d.kind_known ? "" : ", not said when read");
   if (d.kind == DepthKind::settled) words += fmt::format(", mean at least {}", t.needed_mean);
   if (d.tag_mean) words += fmt::format(", {} at its tag's R per inch", t.other);
   if (d.best_mean) words += fmt::format(", {} if it is as good as its material may be", t.other);

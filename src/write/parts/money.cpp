@@ -18,16 +18,11 @@ Cell fuel_text(double units, std::string_view unit) {
   return fmt::format("{} {}", number_text(units, decimals, Toward::down), unit);
 }
 
-template <class F>
-void both(const Report& c, Columns& table, std::string_view label, F cell) {
-  table.row(label, cell(c.e.planned.low.totals), cell(c.e.planned.high.totals));
-}
-
 void write_saved(const Report& c, Columns& table, std::string_view after,
                  std::optional<YearSaved> Totals::*which) {
   const HeatingTerms& h = *c.e.heating;
   const auto row = [&](std::string_view what, auto words) {
-    both(c, table, fmt::format("{}{}", what, after), [&](const Totals& t) {
+    table.row(fmt::format("{}{}", what, after), c.totals(), [&](const Totals& t) {
       if (!(t.*which)) return Cell(kNone);
       return t.worse ? Cell("none") : words(*(t.*which));  // what is lost is not called saved
     });
@@ -51,7 +46,7 @@ Cell range_text(double low, double high, std::string_view unit) {
 }
 
 void write_cooling(const Report& c, Columns& table) {
-  both(c, table, "cooling, low confidence", [](const Totals& t) {
+  table.row("cooling, low confidence", c.totals(), [](const Totals& t) {
     return t.cooling && !t.worse ? range_text(t.cooling->kwh_low, t.cooling->kwh_high, "kWh")
                                  : Cell(kNone);
   });
@@ -60,7 +55,7 @@ void write_cooling(const Report& c, Columns& table) {
       return Cell(kNone);
     return range_text(*t.cooling->money_low, *t.cooling->money_high, c.e.currency);
   };
-  table.below("its money", money(c.e.planned.low.totals), money(c.e.planned.high.totals));
+  table.below("its money", c.totals(), money);
 }
 
 Cell years_text(const std::optional<double>& years) {
@@ -75,15 +70,14 @@ void write_worth(const Report& c, Columns& table, std::string_view name, WorthLi
     };
   };
   const auto below = [&](std::string_view label, auto words) {
-    const auto cell = shown(words);
-    table.below(label, cell(c.e.planned.low.totals), cell(c.e.planned.high.totals));
+    table.below(label, c.totals(), shown(words));
   };
   const auto money = [&](const std::optional<double>& amount, Toward toward,
                          std::string_view none) {
     return amount ? money_text(*amount, c.e.currency, toward) : Cell(none);
   };
-  both(c, table, fmt::format("{}, cost", name),
-       shown([&](const WorthLine& w) { return money(w.cost, Toward::up, "not priced"); }));
+  table.row(fmt::format("{}, cost", name), c.totals(),
+            shown([&](const WorthLine& w) { return money(w.cost, Toward::up, "not priced"); }));
   below("rebate", [&](const WorthLine& w) { return money(w.rebate, Toward::down, kNone); });
   below("saving set against it", [&](const WorthLine& w) {
     return w.saving_unpriced && *w.annual_saving >= 0 ? money(w.annual_saving, Toward::down, kNone)
@@ -147,12 +141,11 @@ Cell bills_words(const BillCheck& bills) {
 
 /// Ends at which nothing is saved; "" where there are none.
 Cell worse_words(const Report& c) {
-  if (!c.e.planned.low.totals.worse && !c.e.planned.high.totals.worse) return {};
-  const Cell end =
-      c.e.planned.low.totals.worse && c.e.planned.high.totals.worse
-          ? Cell()
-          : fmt::format("For {} ",
-                        c.target(c.e.planned.low.totals.worse ? c.e.target.low : c.e.target.high));
+  if (!either(c.totals(), &Totals::worse)) return {};
+  const End worse = c.totals().low.worse ? End::low : End::high;
+  const Cell end = both(c.totals(), &Totals::worse)
+                       ? Cell()
+                       : fmt::format("For {} ", c.target(c.e.target.ends()[worse]));
   return end + (end.empty() ? "The" : "the") +
          " plan leaves the attic worse than found: nothing is saved, see the cautions.";
 }
@@ -171,19 +164,19 @@ Cell sealing_words(const Report& c) {
 }  // namespace
 
 void write_year(const Report& c) {
-  const bool cooling = c.e.planned.low.totals.cooling || c.e.planned.high.totals.cooling;
+  const bool cooling = either(c.totals(), &Totals::cooling);
   if (!c.e.heating && !cooling) return;
   c.page.heading("Each year");
   Columns table(c);
-  table.head("for the target of" + r_unit(c), r_given_cell(c.e.target.low, c.units),
-             r_given_cell(c.e.target.high, c.units));
+  table.head("for the target of" + r_unit(c), c.e.target,
+             [&](Resistance r) { return r_given_cell(r, c.units); });
   if (c.e.heating) {
     write_saved(c, table, "", &Totals::year);
     write_saved(c, table, ", by the bills", &Totals::year_by_bills);
   }
   write_cooling(c, table);
   const auto costs = [](const Totals& t) { return t.measure.cost.value_or(0.0) > 0; };
-  if (!nothing_to_do(c.e) || costs(c.e.planned.low.totals) || costs(c.e.planned.high.totals)) {
+  if (!nothing_to_do(c.e) || either(c.totals(), costs)) {
     write_worth(c, table, "insulation measure", &Totals::measure);
     write_worth(c, table, "whole package", &Totals::package);
     if (const Cell without = unpriced_words(c.e); c.e.money && !without.empty())

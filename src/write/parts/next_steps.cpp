@@ -85,10 +85,10 @@ Cell verdict_words(const Report& c) {
 
 /// True if years to pay back without interest, as the tables show them, lie within the life.
 bool any_within_life(const Evaluation& e, std::optional<double> WorthLine::*years) {
-  const auto within = [&](const WorthLine& line) {
+  return either(e.planned, [&](const Planned& p) {
+    const WorthLine& line = p.totals.measure;
     return line.cost && *line.cost > 0 && line.*years && *(line.*years) <= e.money->life_years;
-  };
-  return within(e.planned.low.totals.measure) || within(e.planned.high.totals.measure);
+  });
 }
 
 bool any_step_within_life(const Evaluation& e) {
@@ -103,14 +103,15 @@ Cell other_payback_words(const Evaluation& e) {
   if (any_within_life(e, &WorthLine::payback_after_rebate) &&
       !any_within_life(e, &WorthLine::payback))
     out += " No rebate is counted in that.";
-  for (const Totals* t : {&e.planned.low.totals, &e.planned.high.totals}) {
-    const auto& package = t->package.payback;
-    const bool costs = t->package.cost.value_or(0.0) > 0;
-    const bool sealed = costs && package && *package <= e.money->life_years && e.sealing_saving;
-    if (sealed && !(t->measure.payback && *t->measure.payback <= e.money->life_years))
-      return out + " The whole package counts the saving of the sealing too.";
-  }
-  return out;
+  const auto within = [&](const WorthLine& line) {
+    return line.payback && *line.payback <= e.money->life_years;
+  };
+  const bool sealed =
+      e.sealing_saving && either(e.planned, [&](const Planned& p) {
+        const WorthLine& package = p.totals.package;
+        return package.cost.value_or(0.0) > 0 && within(package) && !within(p.totals.measure);
+      });
+  return out + (sealed ? " The whole package counts the saving of the sealing too." : "");
 }
 
 }  // namespace
@@ -201,7 +202,7 @@ void write_next_steps(const Report& c) {
   c.page.aside(step_label(c, c.e.steps.front()), 2);
   for (std::size_t i = 1; i < c.e.steps.size(); ++i)
     step_row(c, step_label(c, c.e.steps[i]), step_cells(c, c.e.steps[i], rebates));
-  const bool eave = any_eave(c.e.planned.low) || any_eave(c.e.planned.high);
+  const bool eave = either(c.e.planned, any_eave);
   if (any([](const StepResult& s) { return !s.reached; }))
     c.page.paragraph(
         eave ? "* the best that fits, or not reached with the eave" : "* the best that fits", 2);

@@ -1,7 +1,9 @@
 // SPDX-License-Identifier: MIT
 #pragma once
+#include <span>
 #include <string>
 #include <string_view>
+#include <vector>
 
 #include "overjoist/report.hpp"
 #include "words/words.hpp"
@@ -30,8 +32,26 @@ struct Report : Sheet {
 
   Report(Page& on, const Evaluation& evaluation, const Tables& with, Units in)
       : Sheet{on, evaluation.findings, with, in}, e(evaluation) {}
-  bool one_target() const { return e.target.low == e.target.high; }
+  bool one_target() const { return same(e.target); }
+  /// The ends that are told apart: the high one alone where both have the same target.
+  std::span<const End> ends() const {
+    static constexpr End kBoth[] = {End::low, End::high};
+    return std::span(kBoth).subspan(one_target() ? 1 : 0);
+  }
+  Ends<const Totals&> totals() const { return map(e.planned, &Planned::totals); }
 };
+
+/// "R-49 to R-60"; one where both are the same.
+inline std::string span_text(const Ends<std::string>& ends) {
+  return span_text(ends.low, ends.high);
+}
+/// What is said of both ends, with `between` where there is something on either side of it.
+std::string join(const Ends<std::string>& ends, std::string_view between);
+/// "R-12.1 to R-15.0", "R-12.1 or more".  @param text  of one R
+template <class Text>
+std::string range_text(const ResistanceRange& range, Text text) {
+  return range.high ? span_text(text(range.low), text(*range.high)) : text(range.low) + " or more";
+}
 
 /// ", at 90 % R-12.1 to R-15.0"; "" without a range.
 std::string range_words(const Sheet& c, const std::optional<ResistanceRange>& range);
@@ -66,33 +86,34 @@ std::string bags_cell(const std::optional<double>& bags);
 class Columns {
  public:
   explicit Columns(const Report& c) : page_(c.page), single_(c.one_target()) {}
-  void row(std::string_view label, std::string_view low, std::string_view high) {
-    if (low == kNone && high == kNone) return;
-    if (single_)
-      page_.row(label, {low});
-    else
-      page_.row(label, {low, high});
+  /// @param cell  makes the text of a cell of what stands at an end
+  template <class Of, class Cell>
+  void row(std::string_view label, const Of& of, Cell cell) {
+    put(map(of, cell), [&](const Cells& cells) { page_.row(label, cells, Page::kCell); });
   }
   /// A row that belongs to the one above it.
-  void below(std::string_view label, std::string_view low, std::string_view high) {
-    if (low == kNone && high == kNone) return;
-    if (single_)
-      page_.below(label, {low});
-    else
-      page_.below(label, {low, high});
+  template <class Of, class Cell>
+  void below(std::string_view label, const Of& of, Cell cell) {
+    put(map(of, cell), [&](const Cells& cells) { page_.below(label, cells, Page::kCell); });
   }
-  void head(std::string_view label, std::string_view low, std::string_view high) {
-    if (single_)
-      page_.head(label, {low});
-    else
-      page_.head(label, {low, high});
+  template <class Of, class Cell>
+  void head(std::string_view label, const Of& of, Cell cell) {
+    put(map(of, cell), [&](const Cells& cells) { page_.head(label, cells, Page::kCell); });
   }
 
  private:
+  using Cells = std::vector<std::string_view>;
+  template <class Text, class Put>
+  void put(const Ends<Text>& texts, Put put) {
+    if (both(texts, [](std::string_view text) { return text == kNone; })) return;
+    put(single_ ? Cells{texts.low} : Cells{texts.low, texts.high});
+  }
+
   Page& page_;
   bool single_;
 };
 
+inline bool is_met(const TopUp& t) { return t.status == TopUpStatus::met; }
 /// False for a hatch too: it may be said to meet the target, but nothing is blown on it.
 bool takes_fill(const SectionEnds& s);
 /// True if a depth was left alone over heated rooms: the attic's R is at least what is shown.
@@ -131,8 +152,9 @@ void write_section(const Report& c, const SectionEnds& s);
 void write_answer(const Report& c);
 /// Readiness, sealing list, vents and counts.
 void write_plan(const Report& c);
-/// "R-30 to R-38, as the sections ask" where no section goes by the attic's own band; "" else.
-std::string own_target_words(const Report& c);
+/// "R-49 to R-60"; "R-30 to R-38, as the sections ask," where no section goes by the attic's own
+/// band.
+std::string target_words(const Report& c);
 /// "without the slopes: their work has no price"; "" where all that is done has one.
 std::string unpriced_words(const Evaluation& e);
 /// What stands in place of a payback where all that is done is such work; "" where there is none.

@@ -140,38 +140,48 @@ void write_sealing(const Report& c) {
   c.page.fact("  leakage", leak_words(c), kHang);
 }
 
-void count_row(const Report& c, std::string_view label, const std::string& low,
-               const std::string& high) {
-  if (low != "0" || high != "0") Columns(c).row(label, low, high);
+/// A number of the counts, "0" where there are none.
+std::string count_cell(const std::optional<int>& n, Units) { return count_text(n); }
+std::string count_cell(int n, Units) { return count_text(n); }
+std::string count_cell(Length height, Units units) {
+  return height > Length{} ? level_text(height, units, Toward::up) : std::string("0");
+}
+std::string count_cell(Area board, Units units) {
+  return board > Area{} ? area_text(board, units) : std::string("0");
+}
+std::string count_cell(double feet, Units units) {
+  return feet > 0 ? run_text(feet, units) : std::string("0");
 }
 
-void count_below(const Report& c, std::string_view label, const std::string& low,
-                 const std::string& high) {
-  if (low != "0" || high != "0") Columns(c).below(label, low, high);
+/// A row of one of the counts; none where there is nothing to count at either end.
+template <class T>
+void count_row(const Report& c, std::string_view label, T PlanCounts::*which, bool below = false) {
+  const auto cells =
+      map(c.e.planned, [&](const Planned& p) { return count_cell(p.counts.*which, c.units); });
+  const auto cell = [](const std::string& text) { return std::string_view(text); };
+  if (both(cells, [](const std::string& text) { return text == "0"; })) return;
+  if (below)
+    Columns(c).below(label, cells, cell);
+  else
+    Columns(c).row(label, cells, cell);
 }
 
 void write_counts(const Report& c) {
-  const PlanCounts &l = c.e.planned.low.counts, &h = c.e.planned.high.counts;
-  const auto height = [&](Length x) {
-    return x > Length{} ? level_text(x, c.units, Toward::up) : std::string("0");
-  };
-  const auto run = [&](double feet) {
-    return feet > 0 ? run_text(feet, c.units) : std::string("0");
-  };
-  count_row(c, "baffles", count_text(l.baffles), count_text(h.baffles));
-  count_row(c, "dams", count_text(l.dams), count_text(h.dams));
-  if (h.dams.value_or(0) > h.flue_dams.value_or(0))
-    count_below(c, "at least this high", height(l.dam_height), height(h.dam_height));
-  count_below(c, "of them at flues and chimneys", count_text(l.flue_dams), count_text(h.flue_dams));
-  if (h.flue_dams.value_or(0) > 0)
-    count_below(c, "those at least this high", height(l.flue_dam_height),
-                height(h.flue_dam_height));
-  count_row(c, "depth markers", count_text(l.markers), count_text(h.markers));
-  count_row(c, "covers over lights", count_text(l.light_covers), count_text(h.light_covers));
-  count_row(c, "flags over buried boxes", count_text(l.flags), count_text(h.flags));
-  const auto board = [&](Area a) { return a > Area{} ? area_text(a, c.units) : std::string("0"); };
-  count_row(c, "board on lids", board(l.lid_board), board(h.lid_board));
-  count_row(c, "weatherstrip", run(l.weatherstrip_ft), run(h.weatherstrip_ft));
+  const PlanCounts& most = c.e.planned.high.counts;
+  const auto row = [&](std::string_view label, auto which) { count_row(c, label, which); };
+  const auto below = [&](std::string_view label, auto which) { count_row(c, label, which, true); };
+  row("baffles", &PlanCounts::baffles);
+  row("dams", &PlanCounts::dams);
+  if (most.dams.value_or(0) > most.flue_dams.value_or(0))
+    below("at least this high", &PlanCounts::dam_height);
+  below("of them at flues and chimneys", &PlanCounts::flue_dams);
+  if (most.flue_dams.value_or(0) > 0)
+    below("those at least this high", &PlanCounts::flue_dam_height);
+  row("depth markers", &PlanCounts::markers);
+  row("covers over lights", &PlanCounts::light_covers);
+  row("flags over buried boxes", &PlanCounts::flags);
+  row("board on lids", &PlanCounts::lid_board);
+  row("weatherstrip", &PlanCounts::weatherstrip_ft);
 }
 
 }  // namespace

@@ -26,16 +26,33 @@ std::string planned_level_text(const TopUp& t, Units units) {
                     on_tape && t.status != TopUpStatus::unreachable ? Toward::up : Toward::down);
 }
 
-std::string own_target_words(const Report& c) {
-  std::optional<Resistance> low, high;
-  for (const auto& [s, at_low, at_high] : c.e.with_ends()) {
-    if (!s.heated_below || is_lid(s.kind)) continue;
-    if (at_low.target_r == c.e.target.low && at_high.target_r == c.e.target.high) return {};
-    low = low ? std::min(*low, at_low.target_r) : at_low.target_r;
-    high = high ? std::max(*high, at_high.target_r) : at_high.target_r;
+std::string join(const Ends<std::string>& ends, std::string_view between) {
+  const bool parted = both(ends, [](const std::string& text) { return !text.empty(); });
+  return fmt::format("{}{}{}", ends.low, parted ? between : "", ends.high);
+}
+
+namespace {
+
+/// The least and the greatest target that a section asks for; empty where one goes by the attic's.
+std::optional<Ends<Resistance>> own_band(const Evaluation& e) {
+  std::optional<Ends<Resistance>> band;
+  for (const SectionEnds& s : e.with_ends()) {
+    if (!s.found.heated_below || is_lid(s.found.kind)) continue;
+    const Ends<Resistance> asked = map(s, [](const TopUp& t) { return t.target_r; });
+    if (asked == e.target.ends()) return {};
+    band = band ? Ends<Resistance>{std::min(band->low, asked.low), std::max(band->high, asked.high)}
+                : asked;
   }
-  if (!low) return {};
-  return span_text(c.target(*low), c.target(*high)) + ", as the sections ask,";
+  return band;
+}
+
+}  // namespace
+
+std::string target_words(const Report& c) {
+  const std::optional<Ends<Resistance>> own = own_band(c.e);
+  const auto target = [&](Resistance r) { return c.target(r); };
+  return own ? span_text(map(*own, target)) + ", as the sections ask,"
+             : span_text(map(c.e.target, target));
 }
 
 std::string field_words(const Report& c, const TopUp& t) {
@@ -54,10 +71,9 @@ std::string measure_cost_text(const Totals& t, std::string_view currency) {
 
 std::string range_words(const Sheet& c, const std::optional<ResistanceRange>& range) {
   if (!range) return {};
-  const std::string low = c.r(range->low), high = range->high ? c.r(*range->high) : std::string();
-  if (low == high) return {};  // a label, evenly deep: nothing to tell
-  return high.empty() ? fmt::format(", at 90 % {} or more", low)
-                      : fmt::format(", at 90 % {} to {}", low, high);
+  const std::string text = range_text(*range, [&](Resistance r) { return c.r(r); });
+  if (text == c.r(range->low)) return {};  // a label, evenly deep: nothing to tell
+  return ", at 90 % " + text;
 }
 
 std::string into_cavity(const Report& c, const SectionResult& s) {
@@ -111,8 +127,7 @@ std::string lacks(const Report& c, const TopUp& t) {
 std::string cavity_words(const Report& c, const SectionEnds& s) {
   if (!s.found.cavity) return {};
   const CavityResult& x = *s.found.cavity;
-  if (s.high.status == TopUpStatus::met && s.low.status == TopUpStatus::met)
-    return fmt::format("nothing, {} is met now.", c.target(s.high.target_r));
+  if (both(s, is_met)) return fmt::format("nothing, {} is met now.", c.target(s.high.target_r));
   std::string out;
   if (x.added > Length{}) {
     out = fmt::format("{} of {} in the {} that fit", depth_text(x.added, c.units, Toward::down),
@@ -134,8 +149,8 @@ std::string cavity_words(const Report& c, const SectionEnds& s) {
     out += fmt::format("; {} of board across the wood", c.r(x.continuous_r));
   out += fmt::format("; then {} working, {} effective.", c.r(s.high.working_r),
                      c.r(s.high.effective_r));
-  if (s.low.target_r != s.high.target_r) out += lacks(c, s.low);
-  return out + lacks(c, s.high);
+  const auto lack = [&](const TopUp& t) { return lacks(c, t); };
+  return out + (same(s, &TopUp::target_r) ? lack(s.high) : join(map(s, lack), ""));
 }
 
 std::string laid_words(const Report& c, const TopUp& t) {
@@ -196,13 +211,12 @@ std::string spoiled_lid_words(const Sheet& c, Resistance r) {
 }
 
 bool nothing_to_do(const Evaluation& e) {
-  return e.planned.low.totals.bags && e.planned.high.totals.bags &&
-         *e.planned.low.totals.bags == 0 && *e.planned.high.totals.bags == 0;
+  return both(e.planned, [](const Planned& p) { return p.totals.bags && *p.totals.bags == 0; });
 }
 
 bool takes_fill(const SectionEnds& s) {
-  return is_floor(s.found.kind) && (s.low.status != TopUpStatus::not_applicable ||
-                                    s.high.status != TopUpStatus::not_applicable);
+  return is_floor(s.found.kind) &&
+         either(s, [](const TopUp& t) { return t.status != TopUpStatus::not_applicable; });
 }
 
 bool out_of_reach(const Planned& planned) {

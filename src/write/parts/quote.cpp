@@ -189,11 +189,11 @@ void write_rebates(const Report& c) {
   c.page.heading("Rebate rules");
   for (const RebateResult& r : c.e.rebates) {
     c.page.item(r.name, 2);
-    if (!c.one_target()) c.page.fact("    low end:", end_words(c, r.low), 14);
     if (c.one_target())
       c.page.aside(end_words(c, r.high), 4);
     else
-      c.page.fact("    high end:", end_words(c, r.high), 14);
+      for (const End end : c.ends())
+        c.page.fact(fmt::format("    {} end:", word(end)), end_words(c, at(r, end)), 14);
     if (!r.papers_lacking.empty() && !c.e.hands_off)
       c.page.fact("    papers still lacking:", list_of(r.papers_lacking), 6);
     if (!r.papers_have.empty()) c.page.fact("    papers at hand:", list_of(r.papers_have), 6);
@@ -212,9 +212,10 @@ void write_moisture(const Report& c, const SectionResult& s) {
       return fmt::format("{}{}", temperature_text(x->plane_f, c.units),
                          x->wet_risk ? " (below the dew point)" : "");
     };
-    const std::string after =
-        c.one_target() ? state(m.high)
-                       : fmt::format("{} (low end), {} (high end)", state(m.low), state(m.high));
+    const auto named = [&](End end) {
+      return fmt::format("{} ({} end)", state(at(m, end)), word(end));
+    };
+    const std::string after = c.one_target() ? state(m.high) : join(each_end(named), ", ");
     c.page.fact(
         "  dew point",
         fmt::format("{} of {}: rooms' air {}; plane now {}, after {}. Safe up to {} of R below it.",

@@ -17,13 +17,12 @@ std::string range_cell(const Report& c, const std::optional<ResistanceRange>& ra
     const std::string text = r_cell(r, c.units);
     return text.substr(text.find_first_of("0123456789"));
   };
-  return range->high ? span_text(bare(range->low), bare(*range->high))
-                     : bare(range->low) + " or more";
+  return range_text(*range, bare);
 }
 
 void range_row(const Report& c, Columns& table, const SectionEnds& s,
                std::optional<ResistanceRange> TopUp::*range) {
-  table.below("at 90 %" + r_unit(c), range_cell(c, s.low.*range), range_cell(c, s.high.*range));
+  table.below("at 90 %" + r_unit(c), s, [&](const TopUp& t) { return range_cell(c, t.*range); });
 }
 
 /// Why what was found is too close to the low end of the band to call.
@@ -116,91 +115,101 @@ std::string depth_cell(const Report& c, const TopUp& t, Length NewDepth::*which)
   return t.new_depth ? depth_text((*t.new_depth).*which, c.units, Toward::up) : std::string(kNone);
 }
 
-void write_weights(const Report& c, const SectionEnds& s, Columns& table) {
-  const auto both = [&](std::string_view label, std::optional<MassPerArea> TopUp::*which,
-                        Toward toward) {
-    const bool limit = which == &TopUp::weight_limit;
-    table.row(label, weight_cell(c, s.low.*which, toward, s.low.weight_at_least && !limit),
-              weight_cell(c, s.high.*which, toward, s.high.weight_at_least && !limit));
-  };
-  both("weight on the ceiling, mean", &TopUp::weight, Toward::up);
-  both("weight on the ceiling, greatest", &TopUp::weight_greatest, Toward::up);
-  both("what the ceiling may carry", &TopUp::weight_limit, Toward::down);
-  const auto within = [&](const TopUp& t, auto words) {
-    return t.within_weight ? words(*t.within_weight) : std::string(kNone);
+void write_within_weight(const Report& c, const SectionEnds& s, Columns& table) {
+  const auto r = [&](Resistance WithinWeight::*which) {
+    return [&c, which](const TopUp& t) {
+      return t.within_weight ? r_cell((*t.within_weight).*which, c.units) : std::string(kNone);
+    };
   };
   // Within the limit a level is rounded down: a quarter more would pass it.
-  const auto level = [&](const TopUp& t) {
+  table.row("best level within that weight", s, [&](const TopUp& t) {
     if (t.within_weight) return level_text(t.within_weight->initial_level, c.units, Toward::down);
     if (!t.weight_greatest || !t.weight_limit ||
         reaches(t.weight_limit->us(), t.weight_greatest->us()))
       return std::string(kNone);
     return std::string(t.weight_at_least ? "not known" : "none");
+  });
+  table.below("working R there" + r_unit(c), s, r(&WithinWeight::working_r));
+  table.below("effective R there" + r_unit(c), s, r(&WithinWeight::effective_r));
+}
+
+void write_weights(const Report& c, const SectionEnds& s, Columns& table) {
+  const auto weight = [&](std::optional<MassPerArea> TopUp::*which) {
+    return [&c, which](const TopUp& t) {
+      return weight_cell(c, t.*which, Toward::up, t.weight_at_least);
+    };
   };
-  const auto working = [&](const WithinWeight& w) { return r_cell(w.working_r, c.units); };
-  const auto effective = [&](const WithinWeight& w) { return r_cell(w.effective_r, c.units); };
-  table.row("best level within that weight", level(s.low), level(s.high));
-  table.below("working R there" + r_unit(c), within(s.low, working), within(s.high, working));
-  table.below("effective R there" + r_unit(c), within(s.low, effective), within(s.high, effective));
+  table.row("weight on the ceiling, mean", s, weight(&TopUp::weight));
+  table.row("weight on the ceiling, greatest", s, weight(&TopUp::weight_greatest));
+  table.row("what the ceiling may carry", s,
+            [&](const TopUp& t) { return weight_cell(c, t.weight_limit, Toward::down, false); });
+  write_within_weight(c, s, table);
+}
+
+std::string_view stopped_cell(const TopUp& t) {
+  return t.limited_by == LimitedBy::nothing ? kNone : word(t.limited_by);
+}
+
+std::string over_cell(const Report& c, const TopUp& t) {
+  const bool shown = t.overshoot && r_shown(*t.overshoot, c.units) > 0;
+  return shown ? r_cell(*t.overshoot, c.units) : std::string(kNone);
+}
+
+/// Up to where new fill goes, when it is put in and later.
+void write_levels(const Report& c, const SectionEnds& s, Columns& table) {
+  const auto planned = [&](const TopUp& t) {
+    return t.initial_level ? planned_level_text(t, c.units) : std::string(kNone);
+  };
+  table.row(c.e.hands_off                   ? "once cleared: new fill up to, above the ceiling"
+            : c.e.method == Method::sprayed ? "foam to this level above the ceiling"
+                                            : "blow to this level above the ceiling",
+            s, planned);
+  table.row("level that is sure to reach it", s, [&](const TopUp& t) {
+    return t.confident_level == t.initial_level ? planned(t)
+                                                : level_cell(c, t.confident_level, Toward::up);
+  });
+  const bool settles = c.e.method == Method::blown;  // what is laid or sprayed does not
+  table.row(settles ? "level after settling, mean" : "level after the work, mean", s,
+            [&](const TopUp& t) {
+              return t.settled_level ? depth_text(*t.settled_level, c.units, Toward::up)
+                                     : std::string(kNone);
+            });
+  const auto depths = [&](std::string_view which, Length NewDepth::*depth) {
+    table.row(fmt::format("{}, {}", settles ? "new fill after settling" : "new layer", which), s,
+              [&](const TopUp& t) { return depth_cell(c, t, depth); });
+  };
+  depths("least", &NewDepth::least);
+  depths("mean", &NewDepth::mean);
+  depths("greatest", &NewDepth::greatest);
 }
 
 void write_top_up(const Report& c, const SectionEnds& s) {
   Columns table(c);
   const std::string unit = r_unit(c);
-  const auto planned = [&](const TopUp& t) {
-    return t.initial_level ? planned_level_text(t, c.units) : std::string(kNone);
+  const auto r = [&](Resistance TopUp::*which) {
+    return [&c, which](const TopUp& t) { return r_cell(t.*which, c.units); };
   };
-  const auto depths = [&](std::string_view label, Length NewDepth::*which) {
-    table.row(label, depth_cell(c, s.low, which), depth_cell(c, s.high, which));
-  };
-  table.head("target (" + std::string(word(s.low.basis)) + ")" + unit,
-             r_given_cell(s.low.target_r, c.units), r_given_cell(s.high.target_r, c.units));
-  table.row("status", status_cell(c, s.low), status_cell(c, s.high));
-  table.row("stopped by", s.low.limited_by == LimitedBy::nothing ? kNone : word(s.low.limited_by),
-            s.high.limited_by == LimitedBy::nothing ? kNone : word(s.high.limited_by));
-  table.row(c.e.hands_off                   ? "once cleared: new fill up to, above the ceiling"
-            : c.e.method == Method::sprayed ? "foam to this level above the ceiling"
-                                            : "blow to this level above the ceiling",
-            planned(s.low), planned(s.high));
-  const auto sure = [&](const TopUp& t) {
-    return t.confident_level == t.initial_level ? planned(t)
-                                                : level_cell(c, t.confident_level, Toward::up);
-  };
-  table.row("level that is sure to reach it", sure(s.low), sure(s.high));
-  const auto settled = [&](const TopUp& t) {
-    return t.settled_level ? depth_text(*t.settled_level, c.units, Toward::up) : std::string(kNone);
-  };
-  const bool settles = c.e.method == Method::blown;  // what is laid or sprayed does not
-  table.row(settles ? "level after settling, mean" : "level after the work, mean", settled(s.low),
-            settled(s.high));
-  const std::string_view fresh = settles ? "new fill after settling" : "new layer";
-  depths(fmt::format("{}, least", fresh), &NewDepth::least);
-  depths(fmt::format("{}, mean", fresh), &NewDepth::mean);
-  depths(fmt::format("{}, greatest", fresh), &NewDepth::greatest);
-  table.row("working R after" + unit, r_cell(s.low.working_r, c.units),
-            r_cell(s.high.working_r, c.units));
+  table.head("target (" + std::string(word(s.low.basis)) + ")" + unit, s,
+             [&](const TopUp& t) { return r_given_cell(t.target_r, c.units); });
+  table.row("status", s, [&](const TopUp& t) { return status_cell(c, t); });
+  table.row("stopped by", s, stopped_cell);
+  write_levels(c, s, table);
+  table.row("working R after" + unit, s, r(&TopUp::working_r));
   range_row(c, table, s, &TopUp::working_r_range);
-  table.row("effective R after" + unit, r_cell(s.low.effective_r, c.units),
-            r_cell(s.high.effective_r, c.units));
+  table.row("effective R after" + unit, s, r(&TopUp::effective_r));
   range_row(c, table, s, &TopUp::effective_r_range);
-  table.row("bags", bags_cell(s.low.bags), bags_cell(s.high.bags));
-  const auto over = [&](const TopUp& t) {
-    const bool shown = t.overshoot && r_shown(*t.overshoot, c.units) > 0;
-    return shown ? r_cell(*t.overshoot, c.units) : std::string(kNone);
-  };
-  table.row("above the target by" + unit, over(s.low), over(s.high));
-  const auto board_ft = [&](const TopUp& t) {
+  table.row("bags", s, [](const TopUp& t) { return bags_cell(t.bags); });
+  table.row("above the target by" + unit, s, [&](const TopUp& t) { return over_cell(c, t); });
+  table.row("board feet of foam", s, [](const TopUp& t) {
     return t.board_ft_exact ? number_text(*t.board_ft_exact, 0, Toward::up) : std::string(kNone);
-  };
-  table.row("board feet of foam", board_ft(s.low), board_ft(s.high));
+  });
   write_weights(c, s, table);
-  for (const TopUp* t : {&s.low, &s.high})
-    if (!t->batts.empty() && (t == &s.high || !c.one_target()))
+  for (const End end : c.ends())
+    if (const TopUp& t = at(s, end); !t.batts.empty())
       c.page.fact(c.e.hands_off ? "  cleared?" : "  lay",
-                  fmt::format("for {}: {}", c.target(t->target_r), laid_words(c, *t)), kHang);
-  for (const TopUp* t : {&s.low, &s.high})
-    if (t->eave && (t == &s.high || !c.one_target()))
-      c.page.fact("  at eave", eave_words(c, *t), kHang);
+                  fmt::format("for {}: {}", c.target(t.target_r), laid_words(c, t)), kHang);
+  for (const End end : c.ends())
+    if (const TopUp& t = at(s, end); t.eave) c.page.fact("  at eave", eave_words(c, t), kHang);
 }
 
 std::string cavity_range(const Report& c, const SectionEnds& s) {

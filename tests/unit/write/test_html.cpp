@@ -101,7 +101,7 @@ TEST_CASE("html page: the call says which element a text becomes, its words do n
 // under the same heads; a table that has none takes those of both ends of the band.
 TEST_CASE("html page: tables keep their heads") {
   const std::string body = on_page([](io::HtmlPage& page) {
-    page.name_ends("low", "high");
+    page.name_ends({"low", "high"});
     page.heading("Costs");
     page.head("for", {"A", "B"});
     page.row("x", {"1", "2"});

@@ -37,8 +37,7 @@ void have_tile(const HtmlReport& h) {
 void want_tile(const HtmlReport& h) {
   const TargetBand& t = h.c.e.target;
   h.html.open("div");
-  const std::string own = own_target_words(h.c);
-  figure(h, "You want", own.empty() ? span_text(h.c.target(t.low), h.c.target(t.high)) : own);
+  figure(h, "You want", target_words(h.c));
   also(h, std::string(t.basis == Basis::working ? "for the insulation alone (working)"
                                                 : "in all (effective)") +
               (t.zone.empty() ? "." : ", climate zone " + t.zone + "."));
@@ -219,14 +218,12 @@ std::string fill_line(const HtmlReport& h) {
   for (const SectionResult& s : h.c.e.sections)
     for (const RemovalResult& r : s.removals)
       parts.push_back(fmt::format("first take out {} in {}", r.material, s.name));
-  for (const auto& [s, at_low, at_high] : h.c.e.with_ends()) {
-    if (fills_cavity(s)) parts.push_back(into_cavity(h.c, s));
-    if (!is_floor(s.kind)) continue;
-    const std::string low = h.c.one_target() ? std::string() : end_line(h, at_low),
-                      high = end_line(h, at_high);
-    if (!low.empty() || !high.empty())
-      parts.push_back(
-          fmt::format("{}: {}{}{}", s.name, low, low.empty() || high.empty() ? "" : "; ", high));
+  for (const SectionEnds& s : h.c.e.with_ends()) {
+    if (fills_cavity(s.found)) parts.push_back(into_cavity(h.c, s.found));
+    if (!is_floor(s.found.kind)) continue;
+    const auto line = [&](const TopUp& t) { return end_line(h, t); };
+    const std::string lines = h.c.one_target() ? line(s.high) : join(map(s, line), "; ");
+    if (!lines.empty()) parts.push_back(fmt::format("{}: {}", s.found.name, lines));
   }
   return joined(parts, "nothing to add", ". ");
 }
@@ -258,8 +255,7 @@ void html_answer(const HtmlReport& h) {
   h.html.open("dl", {{"class", h.c.one_target() ? "answer three" : "answer"}});
   have_tile(h);
   want_tile(h);
-  if (!h.c.one_target()) job_tile(h, e.planned.low, "low");
-  job_tile(h, e.planned.high, "high");
+  for (const End end : h.c.ends()) job_tile(h, e.planned[end], word(end));
   h.html.close();
   if (const std::string never = never_pays_words(e); !never.empty()) h.html.paragraph(never);
   const std::string first = short_list(h.c, CautionLevel::fix_first);

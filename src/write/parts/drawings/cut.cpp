@@ -33,8 +33,8 @@ double tallest(const SectionEnds& s) {
   double top = std::max({cut.joist_depth.us(), cut.greatest.surface.us(), cut.greatest.reading.us(),
                          cut.least.stays.us() + cut.least.new_high.us(),
                          cut.greatest.stays.us() + cut.greatest.new_high.us()});
-  for (const TopUp* t : {&s.low, &s.high})
-    if (t->initial_level) top = std::max(top, t->initial_level->us());
+  for (const End end : {End::low, End::high})
+    if (const auto& level = at(s, end).initial_level) top = std::max(top, level->us());
   return top + kCutAir;
 }
 

@@ -25,7 +25,7 @@ std::vector<Mark> marks_of(const HtmlReport& h, const SectionEnds& s) {
     if (t.initial_level) marks.push_back({*t.initial_level, level_words(h, t), css_class});
   };
   level(s.high, "mark-high level");
-  if (s.low.initial_level != s.high.initial_level) level(s.low, "mark-low level dash");
+  if (!same(s, &TopUp::initial_level)) level(s.low, "mark-low level dash");
   marks.push_back(
       {s.found.existing.mean_depth,
        "yardstick average " + depth_text(s.found.existing.mean_depth, h.c.units, Toward::down),
