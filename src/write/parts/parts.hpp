@@ -45,6 +45,7 @@ struct Report : Sheet {
 inline std::string span_text(const Ends<std::string>& ends) {
   return span_text(ends.low, ends.high);
 }
+std::string join(const std::vector<std::string>& parts, std::string_view between = ", ");
 /// What is said of both ends, with `between` where there is something on either side of it.
 std::string join(const Ends<std::string>& ends, std::string_view between);
 /// "R-12.1 to R-15.0", "R-12.1 or more".  @param text  of one R

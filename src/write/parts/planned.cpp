@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: MIT
-#include <fmt/core.h>
+#include <fmt/format.h>
 #include <algorithm>
 #include <cmath>
 #include <vector>
@@ -24,6 +24,10 @@ std::string planned_level_text(const TopUp& t, Units units) {
   if (units == Units::us && !on_tape) return depth_text(*t.initial_level, units, Toward::down);
   return level_text(*t.initial_level, units,
                     on_tape && t.status != TopUpStatus::unreachable ? Toward::up : Toward::down);
+}
+
+std::string join(const std::vector<std::string>& parts, std::string_view between) {
+  return fmt::format("{}", fmt::join(parts, between));
 }
 
 std::string join(const Ends<std::string>& ends, std::string_view between) {

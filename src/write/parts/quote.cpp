@@ -170,12 +170,6 @@ std::string end_words(const Report& c, const RebateEnd& end) {
   return body + ". " + reasons + ".";
 }
 
-std::string list_of(const std::vector<std::string>& words) {
-  std::string out;
-  for (const std::string& w : words) out += (out.empty() ? "" : ", ") + w;
-  return out;
-}
-
 }  // namespace
 
 void write_claims(const Report& c) {
@@ -195,8 +189,8 @@ void write_rebates(const Report& c) {
       for (const End end : c.ends())
         c.page.fact(fmt::format("    {} end:", word(end)), end_words(c, at(r, end)), 14);
     if (!r.papers_lacking.empty() && !c.e.hands_off)
-      c.page.fact("    papers still lacking:", list_of(r.papers_lacking), 6);
-    if (!r.papers_have.empty()) c.page.fact("    papers at hand:", list_of(r.papers_have), 6);
+      c.page.fact("    papers still lacking:", join(r.papers_lacking), 6);
+    if (!r.papers_have.empty()) c.page.fact("    papers at hand:", join(r.papers_have), 6);
   }
   c.page.paragraph(
       "By the working R of the floors that take fill, and of slopes and knee walls that "
