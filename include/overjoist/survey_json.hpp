@@ -43,6 +43,6 @@ RebateRead read_rebate(std::string_view text, const Tables& tables);
 
 /// The faults with line and column by their pointers, in order of place; where a pointer leads
 /// beyond what stands in `text`, those of the nearest value around it.
-Diagnostics place(std::string_view text, const Diagnostics& faults);
+Diagnostics place(std::string_view text, Diagnostics faults);
 
 }  // namespace overjoist

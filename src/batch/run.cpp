@@ -12,6 +12,7 @@
 
 #include "batch/input.hpp"
 #include "overjoist/record_json.hpp"
+#include "words/faults.hpp"
 #include "write/json/writer.hpp"
 
 namespace overjoist {
@@ -23,7 +24,7 @@ Outcome bug_outcome(std::string id, std::string_view what) {
   return {{},
           std::move(id),
           {{"", 0, 0, "this is a bug in the program: " + std::string(what),
-            "please report it with the survey"}},
+            "please report it with the survey", "bug"}},
           true};
 }
 
@@ -46,9 +47,9 @@ Outcome assess_text(std::string_view text, const Tables& tables,
   Outcome outcome{{}, std::move(read.id), std::move(read.faults)};
   if (!read.survey) return outcome;
   if (!rebates.empty() && read.survey->money && read.survey->money->rebate) {
-    outcome.faults.push_back({"/money/rebate", 0, 0, "the rebate is given in more than one way",
-                              "leave it out, or run without --rebate"});
-    outcome.faults = place(text, outcome.faults);
+    outcome.faults = place(
+        text,
+        {io::diagnostic_of("/money/rebate", io::make_fault<io::FaultCode::rebate_beside_rule>())});
     return outcome;
   }
   read.survey->rebates.insert(read.survey->rebates.end(), rebates.begin(), rebates.end());
@@ -57,8 +58,8 @@ Outcome assess_text(std::string_view text, const Tables& tables,
   } catch (const Error& e) {
     const std::string where = e.where().empty() ? "" : e.where() + ": ";
     outcome.faults.push_back(
-        {pointer_of(*read.survey, e.where()), 0, 0, where + e.what(), e.hint()});
-    outcome.faults = place(text, outcome.faults);
+        {pointer_of(*read.survey, e.where()), 0, 0, where + e.what(), e.hint(), name_of(e.code())});
+    outcome.faults = place(text, std::move(outcome.faults));
   } catch (const std::logic_error& e) {
     outcome = bug_outcome(std::move(outcome.id), e.what());
   }
@@ -79,7 +80,7 @@ PairOutcome inspect_texts(std::string_view survey_text, std::string_view record_
     const bool named =
         e.where().empty() || std::string_view(e.what()).substr(0, e.where().size()) == e.where();
     outcome.record_faults.push_back(
-        {"", 0, 0, (named ? "" : e.where() + ": ") + e.what(), e.hint()});
+        {"", 0, 0, (named ? "" : e.where() + ": ") + e.what(), e.hint(), name_of(e.code())});
   } catch (const std::logic_error& e) {
     outcome.record_faults = bug_outcome("", e.what()).faults;
     outcome.bug = true;
@@ -274,7 +275,10 @@ class Batch {
     result.blank_lines += chunk.blank_lines;
     result.spread_out += chunk.spread_out ? 1 : 0;
     if (!chunk.fault.empty())
-      return record({chunk.path, chunk.first_line}, refused(chunk.fault, chunk.hint), result);
+      return record({chunk.path, chunk.first_line},
+                    refused(chunk.fault, chunk.hint,
+                            chunk.spread_out ? "survey-on-several-lines" : "unreadable"),
+                    result);
     for (const std::string& path : chunk.files) {
       const std::string fault = ports_.read_file(path, file_text);
       record({path, 0}, fault.empty() ? assessed(file_text) : refused(fault), result);
@@ -295,8 +299,9 @@ class Batch {
     return assess_text(text, tables_, options_.compare, options_.rebates);
   }
 
-  static Outcome refused(const std::string& fault, const std::string& hint = "") {
-    return {{}, "", {{"", 0, 0, fault, hint}}};
+  static Outcome refused(const std::string& fault, const std::string& hint = "",
+                         std::string_view code = "unreadable") {
+    return {{}, "", {{"", 0, 0, fault, hint, code}}};
   }
 
   /// A record says where it came from only as far as that is the same under any cutting of a

@@ -23,7 +23,7 @@ std::optional<Tables> load_tables(const CommonOptions& options, std::ostream& er
       read_input(options.materials_file == "-" ? "./-" : options.materials_file, none);
   const Diagnostics faults = read.fault.empty()
                                  ? add_materials(tables, read.text, options.materials_file)
-                                 : Diagnostics{{"", 0, 0, read.fault, ""}};
+                                 : Diagnostics{{"", 0, 0, read.fault, "", "unreadable"}};
   if (faults.empty()) return tables;
   std::string message;
   write_faults_text(message, options.materials_file, faults);
@@ -125,7 +125,7 @@ std::optional<Basics> load_basics(const CommonOptions& options, std::ostream& er
 Outcome assess_file(const std::string& path, const CommonOptions& options, const Basics& basics,
                     std::istream& in) {
   const FileRead read = read_input(path, in);
-  if (!read.fault.empty()) return {{}, "", {{"", 0, 0, read.fault, ""}}};
+  if (!read.fault.empty()) return {{}, "", {{"", 0, 0, read.fault, "", "unreadable"}}};
   return assess_text(read.text, basics.tables, options.compare, basics.rebates);
 }
 

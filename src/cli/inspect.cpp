@@ -151,7 +151,7 @@ PairOutcome inspect_pair(JobPair& pair, const Tables& tables,
   const auto refused = [](Diagnostics survey, Diagnostics record) {
     return PairOutcome{{}, "", std::move(survey), std::move(record), false};
   };
-  if (!pair.fault.empty()) return refused({{"", 0, 0, pair.fault, ""}}, {});
+  if (!pair.fault.empty()) return refused({{"", 0, 0, pair.fault, "", "unreadable"}}, {});
   FileRead survey = read_input(pair.survey, in);
   FileRead record = read_input(pair.record, in);
   if (swapped(survey.text, record.text)) {

@@ -1,15 +1,16 @@
 // SPDX-License-Identifier: MIT
 #include "read/kind.hpp"
 
-#include <fmt/core.h>
 #include <algorithm>
 #include <array>
 
-#include "overjoist/survey_json.hpp"
+#include "read/json/text.hpp"
 #include "read/json/top.hpp"
 
 namespace overjoist::io {
 namespace {
+
+using F = FaultCode;
 
 struct FileKind {
   std::string_view mark;  ///< its "format" or "table"
@@ -89,12 +90,10 @@ Diagnostics by_kind(std::string_view text, std::string_view wanted, Diagnostics 
   const Found found = kind_of(text);
   const FileKind* const asked = known_kind(wanted);
   if (!found.kind || !asked || found.kind->name == asked->name) return faults;
-  Diagnostic d;
-  d.pointer = found.pointer;
-  d.message = fmt::format("this is {}, not {}", found.kind->name, asked->name);
   const bool swapped = found.kind == &kKinds[0] && asked == &kKinds[1];
-  d.hint = swapped ? "the survey comes first, the record second" : std::string(found.kind->use);
-  return place(text, {d});
+  Fault fault = swapped ? make_fault<F::survey_for_record>(found.kind->name, asked->name)
+                        : make_fault<F::other_file>(found.kind->name, asked->name, found.kind->use);
+  return placed(text, {{found.pointer, kNowhere, std::move(fault)}});
 }
 
 }  // namespace overjoist::io

@@ -84,10 +84,8 @@ const Material* known_material(Reader& r, const SurveyBuild& build, const std::s
   const Material* m = build.survey.material(*build.tables, id);
   if (m) return m;
   const std::string near = near_materials(id, build, place);
-  r.fault_at(pointer, fmt::format("material \"{}\" is not known", shortened(id)),
-             near.empty()
-                 ? "\"overjoist materials\" lists the names; or define it under materials"
-                 : fmt::format("did you mean {}? \"overjoist materials\" lists all names", near));
+  r.fault_at(pointer, near.empty() ? make_fault<F::unknown_material>(shortened(id))
+                                   : make_fault<F::misspelt_material>(shortened(id), near));
   return nullptr;
 }
 

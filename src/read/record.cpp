@@ -1,7 +1,6 @@
 // SPDX-License-Identifier: MIT
 #include "overjoist/record_json.hpp"
 
-#include <fmt/core.h>
 #include <algorithm>
 #include <cmath>
 
@@ -44,14 +43,9 @@ void finish_record_section(Reader& r, const RecordSection& section, const Seen& 
   double sum = 0.0;
   for (const Reading& d : depths) sum += d.share;
   if (static_cast<std::size_t>(given) < depths.size())
-    r.fault_of("depths",
-               fmt::format("{} of {} depths carry a share of the area", given, depths.size()),
-               "give a share to all of them or to none");
+    r.fault_of("depths", make_fault<F::shares_of_some_depths>(given, depths.size()));
   else if (std::fabs(sum - 1.0) > kShareSlack)
-    r.fault_of("depths",
-               fmt::format("the shares of the depths add to {:.4g}; allowed: 1 within {:g}", sum,
-                           kShareSlack),
-               "shares are fractions of the section's area");
+    r.fault_of("depths", make_fault<F::sum_of_depth_shares>(sum, kShareSlack));
 }
 constexpr auto kRecordSectionFields = fields_of<RecordSection>({
     text_field<&RecordSection::name>("name", kNameText, true),
@@ -79,7 +73,7 @@ constexpr Shape<Installer> kInstaller{kInstallerFields};
 
 void finish_tag(Reader& r, const TagClaim&, const Seen& seen) {
   if (!seen.has("r") && !seen.has("initial_in") && !seen.has("settled_in") && !seen.has("bags"))
-    r.fault("the tag says nothing", "give what it says: r, initial_in, settled_in or bags");
+    r.fault(make_fault<F::empty_tag>());
 }
 constexpr auto kTagFields = fields_of<TagClaim>({
     quantity_field<&TagClaim::r>("r", resistance, kPositiveR),
@@ -121,26 +115,22 @@ constexpr Field<Record> kRecordClearedElement =
 
 void set_record_format(Reader& r, Record&, Scalar& v) {
   if (*v.text != "overjoist-record")
-    r.fault(fmt::format("format {} is not known; a record is \"overjoist-record\"", r.token()),
-            *v.text == "overjoist-survey" ? "the survey comes first, the record second"
-                                          : "check that this file is a record");
+    r.fault(*v.text == "overjoist-survey" ? make_fault<F::record_format_of_survey>(r.token())
+                                          : make_fault<F::other_record_format>(r.token()));
 }
 void finish_record(Reader& r, const Record&, const Seen& seen) {
-  if (seen.has("product") && !seen.has("bag_net_lb"))
-    r.fault("bag_net_lb is missing", "a product needs the net weight of its bag, from the label");
+  if (seen.has("product") && !seen.has("bag_net_lb")) r.fault(make_fault<F::bag_missing>());
   if (seen.has("maker") && !seen.has("product"))
-    r.fault_of("maker", "maker is given, but no product",
-               "name the product with its chart, or leave maker out");
+    r.fault_of("maker", make_fault<F::maker_without_product>());
 }
 
 constexpr Field<Record> kChangeElement = text_field<&Record::changes>("change", kLineText);
 constexpr auto kRecordFields = fields_of<Record>({
-    set_by<set_record_format>(
-        {.key = "format",
-         .kinds = kText,
-         .most = kLineText,
-         .required = true,
-         .hint = "start the file with \"format\": \"overjoist-record\", \"version\": 1"}),
+    set_by<set_record_format>({.key = "format",
+                               .kinds = kText,
+                               .most = kLineText,
+                               .required = true,
+                               .missing = key_fault<F::missing_record_format>}),
     version_field<Record>(),
     text_field<&Record::id>("id", kLineText),
     text_field<&Record::survey>("survey", kLineText),

@@ -14,23 +14,24 @@ namespace {
 /// A key of the record's section that belongs to other kinds of section.
 struct WrongKey {
   bool wrong;
-  std::string_view key, whose;
+  std::string_view key;
+  KeyFault fault;
 };
 
 void check_keys_of_section(Reader& r, const RecordSection& given, const Section& section,
                            const std::string& at) {
   const bool floor = is_floor(section.kind), lid = is_lid(section.kind);
-  const WrongKey keys[] = {
-      {given.bags && !floor, "bags", "a floor"},
-      {!given.depths.empty() && !floor, "depths", "a floor"},
-      {given.done && floor, "done", "a slope, a knee wall or a lid"},
-      {given.insulation_r && !lid, "insulation_r", "a hatch or a pull-down stair"},
-      {given.weatherstripped && !lid, "weatherstripped", "a hatch or a pull-down stair"},
-      {given.latched && !lid, "latched", "a hatch or a pull-down stair"}};
+  const KeyFault of_floor = key_fault<F::key_of_floor>,
+                 of_lid = floor ? key_fault<F::record_key_of_lid_at_floor>
+                                : key_fault<F::record_key_of_lid>;
+  const WrongKey keys[] = {{given.bags && !floor, "bags", of_floor},
+                           {!given.depths.empty() && !floor, "depths", of_floor},
+                           {given.done && floor, "done", key_fault<F::record_key_not_of_floor>},
+                           {given.insulation_r && !lid, "insulation_r", of_lid},
+                           {given.weatherstripped && !lid, "weatherstripped", of_lid},
+                           {given.latched && !lid, "latched", of_lid}};
   for (const WrongKey& k : keys)
-    if (k.wrong)
-      r.fault_at(fmt::format("{}/{}", at, k.key), fmt::format("{} is for {} only", k.key, k.whose),
-                 floor ? "give bags and depths of a floor" : "leave it out");
+    if (k.wrong) r.fault_at(fmt::format("{}/{}", at, k.key), k.fault(k.key));
 }
 
 void check_record_sections(Reader& r, const Record& record, const Survey& survey) {
@@ -47,9 +48,9 @@ void check_record_sections(Reader& r, const Record& record, const Survey& survey
     }
     if (given.name.empty()) continue;
     const std::string_view near = nearest_name(given.name, names);
-    r.fault_at(at + "/name", fmt::format("the survey has no section \"{}\"", shortened(given.name)),
-               near.empty() ? "give the name as it stands in the survey"
-                            : fmt::format("did you mean \"{}\"?", near));
+    r.fault_at(at + "/name", near.empty()
+                                 ? make_fault<F::section_not_of_survey>(shortened(given.name))
+                                 : make_fault<F::misspelt_section>(shortened(given.name), near));
   }
 }
 
@@ -65,10 +66,8 @@ void check_record_cleared(Reader& r, const Record& record, const Survey& survey,
                        std::any_of(implied.begin(), implied.end(), is);
     if (!known && !c.kind.empty())
       r.fault_at(fmt::format("/cleared/{}", i),
-                 fmt::format("the survey has no hazard {}{}", c.kind,
-                             c.where.empty() ? "" : " at \"" + shortened(c.where) + "\""),
-                 "give kind and where as they stand in the survey; say what was found beside it "
-                 "under changes");
+                 c.where.empty() ? make_fault<F::hazard_not_of_survey>(c.kind)
+                                 : make_fault<F::hazard_not_there>(c.kind, shortened(c.where)));
   }
 }
 
@@ -77,10 +76,8 @@ void check_record_bags(Reader& r, const Record& record) {
   double sum = 0.0;
   for (const RecordSection& s : record.sections) sum += s.bags.value_or(0.0);
   if (record.bags && !reaches(*record.bags, sum))
-    r.fault_at("/bags",
-               fmt::format("the sections count {:g} bag{}, the whole job {:g}", sum,
-                           sum == 1 ? "" : "s", *record.bags),
-               "count again; bags is the whole job, its sections among it");
+    r.fault_at("/bags", sum == 1 ? make_fault<F::no_bags_but_one>(*record.bags)
+                                 : make_fault<F::bags_below_sections>(sum, *record.bags));
 }
 
 /// What needs no survey: a section that is named twice.
@@ -91,8 +88,7 @@ void check_section_twins(Reader& r, const std::vector<RecordSection>& sections) 
                                   [&](const RecordSection& s) { return s.name == here->name; });
     if (twin && !here->name.empty())
       r.fault_at(fmt::format("/sections/{}/name", i),
-                 fmt::format("section \"{}\" stands twice", shortened(here->name)),
-                 "join both entries");
+                 make_fault<F::record_section_twice>(shortened(here->name)));
   }
 }
 
@@ -107,8 +103,7 @@ void check_record_fill(Reader& r, SurveyBuild& build, const Record& record) {
   Reader of_survey("", &build);  // the survey's chart with the record's bag: the fault is the bag's
   check_proposal(of_survey, build, *used, "");
   if (of_survey.fault_count() == 0) return;
-  r.fault_at("/bag_net_lb", "against the survey's chart: " + of_survey.faults().front().message,
-             "check the weight; if another product was used, give it with its chart");
+  r.fault_at("/bag_net_lb", make_fault<F::bag_against_chart>(of_survey.faults().front().message));
 }
 
 }  // namespace
@@ -122,10 +117,8 @@ void check_record(Reader& r, SurveyBuild& build, const Record& record, const Sur
     check_record_sections(r, record, *survey);
     check_record_cleared(r, record, *survey, *build.tables);
     if (!record.survey.empty() && record.survey != survey->id)
-      r.fault_at("/survey",
-                 fmt::format("the record is of survey \"{}\", but this survey is \"{}\"",
-                             shortened(record.survey), shortened(survey->id)),
-                 "pair each record with its own survey");
+      r.fault_at("/survey", make_fault<F::record_of_other_survey>(shortened(record.survey),
+                                                                  shortened(survey->id)));
   }
   if (fill_clean && (!record.product || record.bag_net)) check_record_fill(r, build, record);
 }

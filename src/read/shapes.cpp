@@ -1,8 +1,6 @@
 // SPDX-License-Identifier: MIT
 #include "read/shapes.hpp"
 
-#include <fmt/core.h>
-
 #include "overjoist/clearing.hpp"
 
 namespace overjoist::io {
@@ -16,18 +14,13 @@ SurveyBuild::SurveyBuild(const Tables& known) : tables(&known) {
 
 bool is_date(Reader& r, std::string_view text) {
   const bool day = is_day(text);
-  if (!day)
-    r.fault(fmt::format("date {} is not a day; allowed: YYYY-MM-DD", r.token()),
-            "write the day as 2026-04-30");
+  if (!day) r.fault(make_fault<F::not_a_day>(r.token()));
   return day;
 }
 
 void check_version(Reader& r, const Scalar& value) {
   constexpr double kVersion = 1;
-  if (value.number != kVersion)
-    r.fault(
-        fmt::format("version {} is not known; this program reads version {:g}", r.raw(), kVersion),
-        "use a program that knows this version");
+  if (value.number != kVersion) r.fault(make_fault<F::other_version>(r.raw(), kVersion));
 }
 
 }  // namespace overjoist::io

@@ -7,6 +7,8 @@
 /// What survey reading and table reading share.
 namespace overjoist::io {
 
+using F = FaultCode;
+
 /// One row of a material table; `source` and `status` may be left out.
 extern const Shape<Material> kMaterialShape;
 
@@ -129,15 +131,13 @@ constexpr Field<T> version_field() {
   return set_by<set_version<T>>({.key = "version",
                                  .kinds = kNumber,
                                  .required = true,
-                                 .hint = "write \"version\": 1 after the format"});
+                                 .missing = key_fault<F::missing_version>});
 }
 
 /// Exactly one of several ways to say the same. @param ways  how many were used
-inline void need_one_way(Reader& r, std::size_t ways, std::string_view message,
-                         std::string_view hint) {
-  if (ways != 1)
-    r.fault(std::string(message) + (ways == 0 ? " is missing" : " is given in more than one way"),
-            std::string(hint));
+template <FaultCode Missing, FaultCode Twice>
+void need_one_way(Reader& r, std::size_t ways) {
+  if (ways != 1) r.fault(ways == 0 ? make_fault<Missing>() : make_fault<Twice>());
 }
 
 /// Where a material is named: what can stand there.

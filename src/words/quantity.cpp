@@ -1,15 +1,10 @@
 // SPDX-License-Identifier: MIT
 #include "words/quantity.hpp"
 
-#include <fmt/core.h>
-#include <algorithm>
-#include <charconv>
-#include <cmath>
 #include <optional>
 
 #include "overjoist/units.hpp"
-#include "words/nearest.hpp"
-#include "words/utf8.hpp"
+#include "words/quantity_front.hpp"
 
 namespace overjoist::io {
 namespace {
@@ -64,9 +59,6 @@ constexpr Spellings kSpellings[] = {
     {"%", "%|percent"},
 };
 
-constexpr char lower(char c) { return c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c; }
-constexpr bool is_digit(char c) { return c >= '0' && c <= '9'; }
-
 /// True if `written` is one of the ways.
 bool is_way(std::string_view ways, std::string_view written) {
   for (;;) {
@@ -91,148 +83,11 @@ const Unit* unit_called(Dimension dimension, std::string_view name) {
   return nullptr;
 }
 
-/// Reads from the front of a text.
-class Front {
- public:
-  explicit Front(std::string_view text) : rest_(text) { skip_blanks(); }
-  std::string_view rest() const { return rest_; }
-  bool take(char c) {
-    if (rest_.empty() || lower(rest_.front()) != c) return false;
-    rest_.remove_prefix(1);
-    return true;
-  }
-  void skip_blanks() {
-    while (!rest_.empty() && rest_.front() == ' ') rest_.remove_prefix(1);
-  }
-  /// Digits only.
-  std::optional<double> whole() {
-    std::size_t n = 0;
-    while (n < rest_.size() && is_digit(rest_[n])) ++n;
-    return n == 0 ? std::nullopt : number_of(n);
-  }
-  /// Digits with at most one point.
-  std::optional<double> decimal() {
-    std::size_t n = 0, digits = 0, points = 0;
-    for (; n < rest_.size() && (is_digit(rest_[n]) || (rest_[n] == '.' && points == 0)); ++n)
-      (rest_[n] == '.' ? points : digits) += 1;
-    return digits == 0 ? std::nullopt : number_of(n);
-  }
-  /// `3/4`, wholly or not at all.
-  std::optional<double> fraction() {
-    const Front before = *this;
-    const auto top = whole();
-    const auto bottom = top && take('/') ? whole() : std::nullopt;
-    if (bottom && *bottom > 0) return *top / *bottom;
-    *this = before;
-    return {};
-  }
-  /// A decimal, a fraction or a mixed number.
-  std::optional<double> number() {
-    if (const auto f = fraction()) return f;
-    const bool can_be_mixed = !rest_.empty() && is_digit(rest_.front());
-    const std::string_view start = rest_;
-    const auto n = decimal();
-    const bool whole_number =
-        n && can_be_mixed &&
-        start.substr(0, start.size() - rest_.size()).find('.') == std::string_view::npos;
-    if (!whole_number) return n;
-    const Front before = *this;
-    if (!take('-')) skip_blanks();
-    if (const auto f = fraction()) return *n + *f;
-    *this = before;
-    return n;
-  }
-
- private:
-  std::optional<double> number_of(std::size_t n) {
-    double value = 0.0;
-    const auto end =
-        std::from_chars(rest_.data(), rest_.data() + n, value, std::chars_format::fixed);
-    if (end.ec != std::errc() || !std::isfinite(value)) return {};
-    rest_.remove_prefix(n);
-    return value;
-  }
-  std::string_view rest_;
-};
-
 bool is_r(Dimension d) { return d == Dimension::resistance || d == Dimension::resistivity; }
 
-std::string allowed_units(Dimension dimension) {
-  std::string list;
-  for (const Unit& u : units_of(dimension))
-    list += (list.empty() ? "" : ", ") + std::string(u.name);
-  return list;
-}
-
-std::string_view trimmed(std::string_view text) {
-  while (!text.empty() && text.front() == ' ') text.remove_prefix(1);
-  while (!text.empty() && text.back() == ' ') text.remove_suffix(1);
-  return text;
-}
-
-/// The two numbers of `4-6`, `4 - 6 in.` or `4to6`, as "4 to 6 in."; "" if it is nothing of the
-/// kind.
-std::string as_span(std::string_view text) {
-  Front front(text);
-  const std::string_view start = front.rest();
-  if (!front.number()) return {};
-  const std::string_view low = start.substr(0, start.size() - front.rest().size());
-  front.skip_blanks();
-  constexpr std::string_view kEnDash = "\u2013";
-  std::string_view rest = front.rest();
-  const std::size_t sign = rest.starts_with("to")      ? 2
-                           : rest.starts_with('-')     ? 1
-                           : rest.starts_with(kEnDash) ? kEnDash.size()
-                                                       : 0;
-  if (sign == 0) return {};
-  rest = trimmed(rest.substr(sign));
-  return !rest.empty() && is_digit(rest.front()) ? fmt::format("{} to {}", low, rest)
-                                                 : std::string();
-}
-
-/// A sign that a phone or a word processor writes and that is in no unit, such as a half in one
-/// sign or a curly quote.
-std::string_view typographic(std::string_view text) {
-  constexpr std::string_view kInUnits = "\u00B2\u00B3\u00B7";
-  for (std::size_t at = 0; at < text.size();) {
-    const CodePoint point = decode(text.substr(at));
-    const std::string_view sign = text.substr(at, point.length);
-    if (point.valid && point.length > 1 && kInUnits.find(sign) == std::string_view::npos)
-      return sign;
-    at += point.length;
-  }
-  return {};
-}
-
-std::string hint_for(std::string_view text, Dimension dimension) {
-  if (dimension == Dimension::length) {
-    std::string word(trimmed(text));
-    std::transform(word.begin(), word.end(), word.begin(), lower);
-    if (edit_distance(word.substr(0, 16), "flush") <= 2)
-      return "a depth level with the joist tops is written \"flush\"";
-    if (const std::string span = as_span(text); !span.empty())
-      return fmt::format("a span of depths is written \"{}\"", span);
-  }
-  if (const std::string_view sign = typographic(text); !sign.empty())
-    return fmt::format(
-        "the sign {} is not read: write fractions as 1/2, inches as in. and feet as ft", sign);
-  if (text.find(',') != std::string_view::npos)
-    return "write decimals with a point and thousands without a comma";
-  return fmt::format("write a number, or a number and a unit ({})", allowed_units(dimension));
-}
-
-QuantityText not_a_quantity(std::string_view text, Dimension dimension) {
+QuantityText of_other_unit(std::string_view unit) {
   QuantityText result;
-  result.fault = fmt::format("\"{}\" is not a quantity ({})", text, name_of(dimension));
-  result.hint = hint_for(text, dimension);
-  return result;
-}
-
-QuantityText wrong_unit(std::string_view text, std::string_view unit, Dimension dimension) {
-  QuantityText result;
-  result.fault = fmt::format("\"{}\": {} is not a unit of {}; allowed: {}", text, unit,
-                             name_of(dimension), allowed_units(dimension));
-  result.hint = "convert it, or check the key";
+  result.other_unit = unit;
   return result;
 }
 
@@ -312,16 +167,16 @@ QuantityText read_quantity(std::string_view text, Dimension dimension) {
   result.unit = &units_of(dimension).front();
   const double sign = read_prefix(front, dimension, result);
   const auto number = sign == 0.0 ? std::nullopt : front.number();
-  if (!number) return not_a_quantity(text, dimension);
+  if (!number) return {};
   front.skip_blanks();
   double inches_more = 0.0;
   if (const std::size_t end = unit_end(front.rest()); end > 0) {
     const std::string_view name = unit_name(front.rest().substr(0, end));
     const Unit* unit = unit_called(dimension, name);
     const bool two_units = result.unit_written && unit != result.unit;
-    if (!name.empty() && (!unit || two_units)) return wrong_unit(text, name, dimension);
+    if (!name.empty() && (!unit || two_units)) return of_other_unit(name);
     const auto more = inches_after_feet(front.rest().substr(end), name);
-    if (!unit || !more) return not_a_quantity(text, dimension);
+    if (!unit || !more) return {};
     inches_more = *more;
     result.unit = unit;
     result.unit_written = true;

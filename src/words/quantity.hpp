@@ -1,7 +1,6 @@
 // SPDX-License-Identifier: MIT
 #pragma once
 #include <span>
-#include <string>
 #include <string_view>
 
 /// Quantities as people write them in a survey: `4 1/2`, `11 cm`, `2 ft 3 in`, `R-19`, `RSI 3.35`.
@@ -41,12 +40,17 @@ struct QuantityText {
   double number = 0.0;         ///< as written
   const Unit* unit = nullptr;  ///< the unit written, or the key's own
   bool unit_written = false;
-  std::string fault, hint;  ///< if not ok
+  std::string_view other_unit;  ///< if not ok for a unit of another kind, or a second one: that
 };
 
 /// Reads one quantity. A number is decimal, a fraction (`1/2`) or mixed (`4 1/2`, `4-1/2`), with an
 /// optional sign; no exponent, no comma. A unit of another kind is refused with those that are
 /// allowed.
 QuantityText read_quantity(std::string_view text, Dimension dimension);
+
+struct Fault;
+/// Why a text is none.  @param other_unit  of what was read
+Fault no_quantity(std::string_view key, std::string_view text, Dimension dimension,
+                  std::string_view other_unit);
 
 }  // namespace overjoist::io

@@ -20,19 +20,17 @@ std::string Reader::raw() const {
 
 void Reader::note(PlacedFault fault) { faults_.push_back(std::move(fault)); }
 
-void Reader::fault(std::string message, std::string hint) {
+void Reader::fault(Fault fault) {
   const std::size_t offset = closing_ ? kNowhere : token_start(text_, from_);
-  faults_.push_back(
-      {pointer_of(closing_ ? depth_ - 1 : depth_), offset, std::move(message), std::move(hint)});
+  note({pointer_of(closing_ ? depth_ - 1 : depth_), offset, std::move(fault)});
 }
 
-void Reader::fault_of(std::string_view key, std::string message, std::string hint) {
-  fault_at(pointer_of(depth_ - 1) + '/' + pointer_step(key), std::move(message), std::move(hint));
+void Reader::fault_of(std::string_view key, Fault fault) {
+  fault_at(pointer_of(depth_ - 1) + '/' + pointer_step(key), std::move(fault));
 }
 
-void Reader::fault_at(std::string pointer, std::string message, std::string hint) {
-  if (go_on())
-    faults_.push_back({std::move(pointer), kNowhere, std::move(message), std::move(hint)});
+void Reader::fault_at(std::string pointer, Fault fault) {
+  if (go_on()) note({std::move(pointer), kNowhere, std::move(fault)});
 }
 
 bool Reader::clean(std::string_view pointer) const {
@@ -58,7 +56,7 @@ Diagnostics Reader::faults() {
   const bool more = !go_on();
   if (more) faults_.resize(kMostFaults);
   Diagnostics result = placed(text_, std::move(faults_));
-  if (more) result.push_back({"", 0, 0, "and more faults", "put these right and check again"});
+  if (more) result.push_back(diagnostic_of("", make_fault<FaultCode::more_faults>()));
   return result;
 }
 

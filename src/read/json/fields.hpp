@@ -211,9 +211,10 @@ constexpr Field<OwnerOf<M>> text_field(std::string_view key, std::size_t most,
 template <auto M>
 constexpr Field<OwnerOf<M>> word_field(std::string_view key,
                                        std::span<const std::string_view> words,
-                                       bool required = false, std::string_view hint = {}) {
+                                       bool required = false,
+                                       KeyFault missing = key_fault<FaultCode::missing_key>) {
   return set_by<set_number<M>>(
-      {.key = key, .kinds = kText, .words = words, .required = required, .hint = hint});
+      {.key = key, .kinds = kText, .words = words, .required = required, .missing = missing});
 }
 template <auto M>
 constexpr Field<OwnerOf<M>> flag_field(std::string_view key) {

@@ -1,5 +1,4 @@
 // SPDX-License-Identifier: MIT
-#include <fmt/core.h>
 
 #include <iterator>
 #include <nlohmann/json.hpp>
@@ -87,8 +86,7 @@ class Events {
 bool Reader::read_any(const AnyShape& shape, void* object, std::string_view noun) {
   constexpr std::string_view kByteOrderMark = "\xEF\xBB\xBF";
   if (text_.size() > kMostBytes) {
-    faults_.push_back({"", 0, fmt::format("the {} has more than {} MiB", noun, kMostBytes >> 20U),
-                       "split it, or shorten its notes"});
+    note({"", 0, make_fault<FaultCode::huge_file>(noun, kMostBytes >> 20U)});
     return false;
   }
   if (text_.substr(0, kByteOrderMark.size()) == kByteOrderMark)

@@ -1,11 +1,14 @@
 // SPDX-License-Identifier: MIT
 #include "read/json/reader.hpp"
 
-#include <fmt/format.h>
 #include <algorithm>
+
+#include "words/nearest.hpp"
 
 namespace overjoist::io {
 namespace {
+
+using F = FaultCode;
 
 std::string kinds_in_words(const AnyField& field) {
   std::string words;
@@ -60,7 +63,7 @@ bool Reader::on_key(std::string& key, std::size_t at) {
   frame.next = index + 1;
   if (frame.seen & bit)
     note({pointer_of(depth_) + '/' + pointer_step(key), token_start(text_, from_),
-          fmt::format("{} is given twice", key), "keep one of the two"});
+          make_fault<F::key_twice>(key)});
   else if (field->kinds != 0)
     frame.field = field;
   frame.seen |= bit;
@@ -87,8 +90,7 @@ bool Reader::on_null(std::size_t at) {
   if (!field)
     keep_raw(kNowhere);
   else
-    fault(fmt::format("{}: null is no value; allowed: {}", field->key, kinds_in_words(*field)),
-          "leave the key out if the value is not known");
+    fault(make_fault<F::null_value>(field->key, kinds_in_words(*field)));
   return go_on();
 }
 
@@ -97,7 +99,7 @@ bool Reader::on_start(Kind kind, std::size_t at) {
   if (depth_ - 1 + skipped_ >= kMostDepth) {
     const std::string below = raw_key_.empty() ? "" : '/' + pointer_step(raw_key_);
     note({pointer_of(depth_) + below, token_start(text_, from_),
-          fmt::format("nested deeper than {} levels", kMostDepth), "take levels out"});
+          make_fault<F::too_deep>(kMostDepth)});
     return false;
   }
   if (skipped_ > 0) {
@@ -125,9 +127,8 @@ bool Reader::on_end(std::size_t at) {
   if (frame.shape)
     finish_object(frame);
   else if (const AnyField& list = *frames_[depth_ - 2].field; frame.next < list.least)
-    fault(fmt::format("{}: the list has {} entries; allowed: {} or more", list.key, frame.next,
-                      list.least),
-          list.required ? "add an entry" : "add an entry, or leave the key out");
+    fault(list.required ? make_fault<F::too_few_entries>(list.key, frame.next, list.least)
+                        : make_fault<F::empty_list>(list.key, frame.next, list.least));
   closing_ = false;
   --depth_;
   return go_on();
@@ -136,10 +137,8 @@ bool Reader::on_end(std::size_t at) {
 void Reader::on_broken(std::size_t at, bool at_end) {
   const bool ended = depth_ == 1 && skipped_ == 0 && frames_[0].next > 0;
   if (ended && !at_end)
-    return note({"", text_.find_first_not_of(" \t\r\n", here_),
-                 fmt::format("something follows the end of the {}", root_.key),
-                 "take it out; to hand over several, give each a file of its own or a line of its "
-                 "own in a .jsonl file"});
+    return note(
+        {"", text_.find_first_not_of(" \t\r\n", here_), make_fault<F::text_after_end>(root_.key)});
   PlacedFault fault = syntax_fault(text_, here_, at, at_end);
   fault.pointer = pointer_of(depth_);
   note(std::move(fault));
@@ -148,9 +147,8 @@ void Reader::on_broken(std::size_t at, bool at_end) {
 void Reader::on_overflow() {
   const std::size_t start = token_start(text_, here_);
   note({pointer_of(depth_), start,
-        fmt::format("the number {} is too large",
-                    shortened(text_.substr(start, token_end(text_, start) - start))),
-        "the largest number that can be read is about 1.8e308"});
+        make_fault<F::huge_number>(
+            shortened(text_.substr(start, token_end(text_, start) - start)))});
 }
 
 // Keys and values
@@ -170,8 +168,7 @@ void Reader::unknown_key(const std::string& key) {
   if (key.starts_with("x_")) {
     if (!extras_ || depth_ != 2) return;
     if (!extra_keys_.insert(key).second)
-      return note({'/' + pointer_step(key), start, fmt::format("{} is given twice", shortened(key)),
-                   "keep one of the two"});
+      return note({'/' + pointer_step(key), start, make_fault<F::key_twice>(shortened(key))});
     raw_key_ = key;
     raw_from_ = token_start(text_, here_);
     return;
@@ -180,27 +177,23 @@ void Reader::unknown_key(const std::string& key) {
   std::string known;
   for (const AnyField& f : top().shape->fields) {
     names.push_back(f.key);
-    if (f.kinds != 0) known += (known.empty() ? "known keys: " : ", ") + std::string(f.key);
+    if (f.kinds != 0) known += (known.empty() ? "" : ", ") + std::string(f.key);
   }
-  std::string hint = did_you_mean(key, names);
-  if (hint.empty()) hint = known + "; a key of your own starts with x_";
+  const std::string_view near = nearest_name(key, names);
   note({pointer_of(depth_) + '/' + pointer_step(key), start,
-        fmt::format("unknown key \"{}\"", shortened(key)), hint});
+        near.empty() ? make_fault<F::unknown_key>(shortened(key), known)
+                     : make_fault<F::misspelt_key>(shortened(key), near)});
 }
 
 const AnyField* Reader::next_value() {
   Frame& frame = top();
   if (frame.shape || ++frame.next <= frame.most) return frame.field;
-  if (frame.next == frame.most + 1)
-    fault(fmt::format("more than {} entries", frame.most),
-          "split the survey, or leave entries out");
+  if (frame.next == frame.most + 1) fault(make_fault<F::too_many_entries>(frame.most));
   return nullptr;
 }
 
 void Reader::refuse(const AnyField& field, std::string_view given) {
-  fault(fmt::format("{}: {} is not allowed here; allowed: {}", field.key, given,
-                    kinds_in_words(field)),
-        "change the value, or leave the key out if it is not required");
+  fault(make_fault<F::wrong_kind>(field.key, given, kinds_in_words(field)));
 }
 
 void Reader::open(const AnyField& field, Kind kind) {
@@ -216,9 +209,7 @@ void Reader::finish_object(const Frame& frame) {
   top().field = nullptr;
   for (std::size_t i = 0; i < frame.shape->fields.size(); ++i) {
     const AnyField& f = frame.shape->fields[i];
-    if (f.required && !(frame.seen >> i & 1U))
-      fault(fmt::format("{} is missing", f.key),
-            f.hint.empty() ? fmt::format("add \"{}\"", f.key) : std::string(f.hint));
+    if (f.required && !(frame.seen >> i & 1U)) fault(f.missing(f.key));
   }
   if (frame.shape->finish) frame.shape->finish(*this, frame.object, Seen(*frame.shape, frame.seen));
 }

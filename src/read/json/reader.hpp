@@ -14,11 +14,12 @@
 #include "overjoist/diagnostics.hpp"
 #include "overjoist/units.hpp"
 #include "read/json/text.hpp"
+#include "words/faults.hpp"
 #include "words/quantity.hpp"
 
 /// Reads JSON text straight into structs that are described by tables of fields; no tree is built.
-/// Faults are collected, each with the place and words that `Diagnostic` asks for. Knows nothing of
-/// surveys. One Reader per text; not shared between threads. The tables of fields are constant.
+/// Faults are collected, each with its place and its values; their words come last. Knows nothing
+/// of surveys. One Reader per text; not shared between threads. The tables of fields are constant.
 namespace overjoist::io {
 
 /// Kinds of JSON value, as bits. null is none of them: a key without a value is left out.
@@ -34,10 +35,8 @@ struct Scalar {
 /// Least and most of a number, in the key's unit.
 struct Bounds {
   double low = 0.0, high = 0.0;
-  bool above_low = false;  ///< `low` itself is not allowed
 };
-constexpr Bounds from(double low, double high) { return {low, high, false}; }
-constexpr Bounds above(double low, double high) { return {low, high, true}; }
+constexpr Bounds from(double low, double high) { return {low, high}; }
 
 /// One key of an object, or the element of an array (then `key` is the word for it in messages),
 /// and what its value may be.
@@ -51,7 +50,7 @@ struct Key {
   std::span<const std::string_view> words{};  ///< texts must be one of these
   std::size_t least = 0, most = 200;          ///< characters of a text, elements of an array
   bool required = false;
-  std::string_view hint{};  ///< what to do if it is missing
+  KeyFault missing = key_fault<FaultCode::missing_key>;
 };
 
 class Seen;
@@ -117,10 +116,10 @@ class Reader {
     return *static_cast<T*>(user_);
   }
   /// A fault of the value or object at hand.
-  void fault(std::string message, std::string hint = {});
+  void fault(Fault fault);
   /// A fault of a key of the object at hand, or at another pointer (after reading).
-  void fault_of(std::string_view key, std::string message, std::string hint = {});
-  void fault_at(std::string pointer, std::string message, std::string hint = {});
+  void fault_of(std::string_view key, Fault fault);
+  void fault_at(std::string pointer, Fault fault);
   /// The scalar at hand as it was written, shortened; `raw` without the quotes of a text.
   std::string token() const;
   std::string raw() const;

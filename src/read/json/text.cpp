@@ -1,15 +1,15 @@
 // SPDX-License-Identifier: MIT
 #include "read/json/text.hpp"
 
-#include <fmt/core.h>
 #include <algorithm>
 #include <charconv>
 
-#include "words/nearest.hpp"
 #include "words/utf8.hpp"
 
 namespace overjoist::io {
 namespace {
+
+using F = FaultCode;
 
 constexpr bool is_blank(char c) { return c == ' ' || c == '\t' || c == '\n' || c == '\r'; }
 constexpr bool is_follow_up(char c) { return (static_cast<unsigned char>(c) & 0xC0U) == 0x80U; }
@@ -119,14 +119,10 @@ std::size_t lone_surrogate(std::string_view text, std::size_t start, std::size_t
 
 PlacedFault fault_in_text(std::string_view text, std::size_t at) {
   const char c = text[at];
-  if (static_cast<unsigned char>(c) < 0x20U)
-    return {"", at,
-            fmt::format("a {} inside a text", c == '\n' || c == '\r' ? "line break"
-                                              : c == '\t'            ? "tab"
-                                                                     : "control character"),
-            "close the text with \" or write \\n, \\t or \\u00XX"};
-  return {"", at, "a backslash that starts no known escape",
-          "write \\\\ for a backslash; \\u needs four hexadecimal digits"};
+  if (c == '\n' || c == '\r') return {"", at, make_fault<F::line_break_in_text>()};
+  if (c == '\t') return {"", at, make_fault<F::tab_in_text>()};
+  if (static_cast<unsigned char>(c) < 0x20U) return {"", at, make_fault<F::control_in_text>()};
+  return {"", at, make_fault<F::unknown_escape>()};
 }
 
 constexpr bool is_digit(char c) { return c >= '0' && c <= '9'; }
@@ -149,28 +145,19 @@ PlacedFault fault_between_values(std::string_view text, std::size_t at) {
   const char c = text[at];
   const char last = before > 0 ? text[before - 1] : '\0';
   if ((c == '}' || c == ']') && last == ',')
-    return {"", before - 1, fmt::format("a comma stands before the closing {}", c),
-            "take the comma out"};
-  if (c == '\'') return {"", at, "a single quote", "write \" around texts and keys"};
-  if (c == '/' || c == '#')
-    return {"", at, "a comment: JSON has none",
-            "take it out, or use notes or a key starting with x_"};
-  if (c == 'N' || c == 'I')
-    return {"", at, "NaN and Infinity are no numbers here",
-            "leave the key out if the value is not known"};
+    return {"", before - 1, make_fault<F::comma_before_end>(text.substr(at, 1))};
+  if (c == '\'') return {"", at, make_fault<F::single_quote>()};
+  if (c == '/' || c == '#') return {"", at, make_fault<F::comment>()};
+  if (c == 'N' || c == 'I') return {"", at, make_fault<F::not_a_number>()};
   const bool value_follows = c == '"' || c == '{' || c == '[' || c == '-' || (c >= '0' && c <= '9');
   const bool value_before =
       last == '"' || last == '}' || last == ']' || (last >= '0' && last <= '9');
-  if (value_follows && value_before)
-    return {"", at, "a comma or colon is missing here", "put , between values and : after a key"};
-  if (c == '\0') return {"", at, "a zero byte", "save the file as plain UTF-8 text"};
+  if (value_follows && value_before) return {"", at, make_fault<F::missing_comma>()};
+  if (c == '\0') return {"", at, make_fault<F::zero_byte>()};
   const unsigned code = static_cast<unsigned char>(c);
-  const std::string word =
-      shortened(text.substr(at, std::max<std::size_t>(1, token_end(text, at) - at)));
-  return {"", at,
-          code < 0x20U ? fmt::format("byte 0x{:02X} does not fit here", code)
-                       : word + " does not fit here",
-          "check quotes, commas, numbers and brackets just before this place"};
+  if (code < 0x20U) return {"", at, make_fault<F::stray_byte>(code)};
+  const std::size_t length = std::max<std::size_t>(1, token_end(text, at) - at);
+  return {"", at, make_fault<F::stray_word>(shortened(text.substr(at, length)))};
 }
 
 }  // namespace
@@ -200,21 +187,28 @@ std::size_t characters(std::string_view text) {
   return static_cast<std::size_t>(starts);
 }
 
+LineColumn Lines::place_of(std::size_t offset) {
+  offset = std::min(offset, text_.size());
+  for (; at_ < offset; ++at_)
+    if (text_[at_] == '\n') {
+      ++line_;
+      line_start_ = at_ + 1;
+    }
+  return {line_, characters(text_.substr(line_start_, offset - line_start_)) + 1};
+}
+
 Diagnostics placed(std::string_view text, std::vector<PlacedFault> faults) {
   locate(text, faults);
   std::stable_sort(faults.begin(), faults.end(),
                    [](const PlacedFault& a, const PlacedFault& b) { return a.offset < b.offset; });
   Diagnostics result;
-  std::size_t line = 1, line_start = 0, at = 0;
+  result.reserve(faults.size());
+  Lines lines(text);
   for (PlacedFault& f : faults) {
-    const std::size_t offset = std::min(f.offset, text.size());
-    for (; at < offset; ++at)
-      if (text[at] == '\n') {
-        ++line;
-        line_start = at + 1;
-      }
-    const std::size_t column = characters(text.substr(line_start, offset - line_start)) + 1;
-    result.push_back({std::move(f.pointer), line, column, std::move(f.message), std::move(f.hint)});
+    const LineColumn at = lines.place_of(f.offset);
+    Diagnostic& d = result.emplace_back(diagnostic_of(std::move(f.pointer), std::move(f.fault)));
+    d.line = at.line;
+    d.column = at.column;
   }
   return result;
 }
@@ -230,25 +224,21 @@ std::size_t first_bad_utf8(std::string_view text) {
 
 PlacedFault syntax_fault(std::string_view text, std::size_t last, std::size_t stop, bool at_end) {
   if (text.find_first_not_of(" \t\r\n") == std::string_view::npos)
-    return {"", 0, "the file is empty", "write one JSON object, {...}"};
+    return {"", 0, make_fault<F::empty_file>()};
   if (const std::size_t bad = first_bad_utf8(text); bad < stop)
-    return {"", bad,
-            fmt::format("byte 0x{:02X} is not valid UTF-8", static_cast<unsigned char>(text[bad])),
-            "save the file as UTF-8"};
+    return {"", bad, make_fault<F::not_utf8>(static_cast<unsigned char>(text[bad]))};
   const std::size_t start = token_start(text, last);
   const std::size_t end = token_end(text, start);
   const bool is_text = start < stop && text[start] == '"';
   const bool cut_text = is_text && (end > stop || end == start + 1 || text[end - 1] != '"');
   const std::size_t here = start < stop || at_end || stop == 0 ? start : stop - 1;
   if (const std::size_t zero = zero_before(text, here); !is_text && zero != kNowhere)
-    return {"", zero, "a number begins with 0", "take the 0 out"};
+    return {"", zero, make_fault<F::leading_zero>()};
   if (at_end)
     return {"", text.size(),
-            cut_text ? "the file ends inside a text" : "the file ends before the JSON does",
-            "close what is open with \", ] or }"};
+            cut_text ? make_fault<F::ends_in_text>() : make_fault<F::ends_early>()};
   if (const std::size_t half = is_text ? lone_surrogate(text, start, end) : kNowhere; half < stop)
-    return {"", half, fmt::format("{} is half of a character", text.substr(half, 6)),
-            "write both halves, such as \\ud83c\\udfe0, or the character itself in UTF-8"};
+    return {"", half, make_fault<F::half_character>(text.substr(half, 6))};
   if (cut_text) return fault_in_text(text, stop - 1);
   // A whole token that does not fit is read to its end, and one byte more after a number.
   return fault_between_values(text, start < stop ? start : stop - 1);
@@ -273,11 +263,6 @@ std::string shortened(std::string_view text) {
   std::size_t end = kMost;
   while (end > 0 && is_follow_up(text[end])) --end;
   return std::string(text.substr(0, end)) + "...";
-}
-
-std::string did_you_mean(std::string_view given, const std::vector<std::string_view>& names) {
-  const std::string_view near = nearest_name(given, names);
-  return near.empty() ? std::string() : fmt::format("did you mean \"{}\"?", near);
 }
 
 }  // namespace overjoist::io

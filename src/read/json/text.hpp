@@ -5,9 +5,9 @@
 #include <string_view>
 #include <vector>
 
-#include "overjoist/diagnostics.hpp"
+#include "words/faults.hpp"
 
-/// Places in a JSON text and words for its syntax faults: what the reader needs once something is
+/// Places in a JSON text and its syntax faults: what the reader needs once something is
 /// wrong. Nothing here runs on a text without faults.
 namespace overjoist::io {
 
@@ -23,7 +23,7 @@ std::size_t token_end(std::string_view text, std::size_t at);
 struct PlacedFault {
   std::string pointer;
   std::size_t offset = kNowhere;
-  std::string message, hint;
+  Fault fault;
 };
 
 /// Fills in the offsets that are still `kNowhere` from the pointers, in one pass; a key that is
@@ -34,14 +34,28 @@ void locate(std::string_view text, std::vector<PlacedFault>& faults);
 /// How many characters: bytes but for those that follow the first of a character.
 std::size_t characters(std::string_view text);
 
-/// The faults in order of place, each with its line and column; those without an offset are looked
-/// up by their pointers.
+/// Lines of a text, asked for offsets that do not fall.
+struct LineColumn {
+  std::size_t line, column;
+};
+class Lines {
+ public:
+  explicit Lines(std::string_view text) : text_(text) {}
+  LineColumn place_of(std::size_t offset);
+
+ private:
+  std::string_view text_;
+  std::size_t line_ = 1, line_start_ = 0, at_ = 0;
+};
+
+/// The faults in order of place, each in words and with its line and column; those without an
+/// offset are looked up by their pointers.
 Diagnostics placed(std::string_view text, std::vector<PlacedFault> faults);
 
 /// Offset of the first byte that is not part of well-formed UTF-8, or `kNowhere`.
 std::size_t first_bad_utf8(std::string_view text);
 
-/// Message, hint and place of a syntax fault.
+/// A syntax fault and its place.
 /// @param last  offset just after the last token that was in order  @param stop  offset just after
 /// the last byte read
 /// @param at_end  another byte was wanted and there was none
@@ -52,8 +66,5 @@ std::string pointer_step(std::string_view key);
 
 /// A text from the file cut to a length fit for a message, at the border of a character.
 std::string shortened(std::string_view text);
-
-/// The question that offers the one of `names` that is nearest to `given`; "" if none is near.
-std::string did_you_mean(std::string_view given, const std::vector<std::string_view>& names);
 
 }  // namespace overjoist::io

@@ -2,18 +2,22 @@
 #include <fmt/format.h>
 #include <algorithm>
 #include <cmath>
+#include <type_traits>
 
 #include "read/json/reader.hpp"
+#include "words/nearest.hpp"
 
 // What a scalar may be: a quantity within bounds, one of a list of words, a text of some length.
 namespace overjoist::io {
 namespace {
 
-std::string bounds_in_words(Bounds b, const Unit& unit) {
-  const std::string_view blank = unit.name.empty() ? "" : " ";
-  return fmt::format(
-      fmt::runtime(b.above_low ? "above {:.7g}, up to {:.7g}{}{}" : "{:.7g} to {:.7g}{}{}"),
-      unit.from_key(b.low), unit.from_key(b.high), blank, unit.name);
+using F = FaultCode;
+template <FaultCode C>
+using Code = std::integral_constant<FaultCode, C>;
+
+/// " in.", to stand behind a number; "" of a plain number.
+std::string behind_number(const Unit& unit) {
+  return unit.name.empty() ? std::string() : ' ' + std::string(unit.name);
 }
 
 /// Nothing that a survey measures or pays is nearer to 0 than this without being 0, and a quotient
@@ -33,7 +37,7 @@ bool Reader::fits(const AnyField& field, Scalar& value) {
         value.kind == kNumber ? value.number : *v;  // 1e-320 is taken as 0, but is no whole number
     value.number = *v;
     if (!field.whole || told == std::floor(told)) return true;
-    fault(fmt::format("{} {} is not a whole number", field.key, raw()), "leave the decimals out");
+    fault(make_fault<F::not_whole>(field.key, raw()));
     return false;
   }
   if (value.kind != kText) return true;
@@ -47,9 +51,8 @@ bool Reader::fits_text(const AnyField& field, const std::string& text) {
   if (text.size() >= field.least && text.size() <= field.most) return true;
   const std::size_t n = characters(text);
   if (n >= field.least && n <= field.most) return true;
-  fault(fmt::format("{}: the text has {} characters; allowed: {} to {}", field.key, n, field.least,
-                    field.most),
-        n > field.most ? "shorten it" : "write a word or two");
+  fault(n > field.most ? make_fault<F::text_too_long>(field.key, n, field.least, field.most)
+                       : make_fault<F::text_too_short>(field.key, n, field.least, field.most));
   return false;
 }
 
@@ -60,9 +63,9 @@ std::optional<double> Reader::quantity(const Scalar& value, Dimension dimension,
     note_unit(nullptr, dimension, bounds, value.number, what);
     return nothing_below(value.number);
   }
-  QuantityText read = read_quantity(*value.text, dimension);
+  const QuantityText read = read_quantity(*value.text, dimension);
   if (!read.ok) {
-    fault(fmt::format("{}: {}", what, read.fault), std::move(read.hint));
+    fault(no_quantity(what, *value.text, dimension, read.other_unit));
     return {};
   }
   if (!within(read.value, bounds, *read.unit, read.unit_written, what)) return {};
@@ -92,20 +95,20 @@ void Reader::note_unit(const Unit* unit, Dimension dimension, Bounds bounds, dou
 
 bool Reader::within(double value, Bounds b, const Unit& unit, bool unit_written,
                     std::string_view what) {
-  const bool above_low = b.above_low ? value > b.low : value >= b.low;
-  if (above_low && value <= b.high) return true;
-  const bool show_unit = !unit_written && !unit.name.empty();
+  if (value >= b.low && value <= b.high) return true;
+  const bool high = value >= b.low;
   constexpr double kMm = 3048;  // 120 in.: more is no length of an attic in mm either
-  fault(fmt::format("{} {}{}{} is {} {:.7g}; allowed: {}", what, raw(), show_unit ? " " : "",
-                    show_unit ? unit.name : "",
-                    above_low     ? "above"
-                    : b.above_low ? "not above"
-                                  : "below",
-                    unit.from_key(above_low ? b.high : b.low), bounds_in_words(b, unit)),
-        value < 0 && b.low == 0 && what == "depth" ? std::string("write 0 for a bare spot")
-        : above_low && show_unit && unit.name == "in." && value < kMm
-            ? fmt::format("if it is in mm, write \"{0} mm\", in cm \"{0} cm\"", raw())
-            : std::string("check the number and its unit"));
+  const std::string of_key = unit_written ? std::string() : behind_number(unit);
+  const auto make = [&](auto code) {
+    return make_fault<code.value>(what, raw(), of_key, unit.from_key(b.low), unit.from_key(b.high),
+                                  behind_number(unit));
+  };
+  if (value < 0 && b.low == 0 && what == "depth")
+    fault(make(Code<F::negative_depth>{}));
+  else if (high && of_key == " in." && value < kMm)
+    fault(make(Code<F::above_range_in_mm>{}));
+  else
+    fault(high ? make(Code<F::above_range>{}) : make(Code<F::below_range>{}));
   return false;
 }
 
@@ -114,9 +117,11 @@ std::optional<std::size_t> Reader::word(std::string_view text,
                                         std::string_view key) {
   const auto found = std::find(words.begin(), words.end(), text);
   if (found != words.end()) return static_cast<std::size_t>(found - words.begin());
-  fault(fmt::format("{} \"{}\" is not known; allowed: {}", key, shortened(text),
-                    fmt::join(words, ", ")),
-        did_you_mean(text, {words.begin(), words.end()}));
+  const std::string_view near = nearest_name(text, {words.begin(), words.end()});
+  std::string allowed = fmt::format("{}", fmt::join(words, ", "));
+  fault(near.empty()
+            ? make_fault<F::not_one_of>(key, shortened(text), std::move(allowed))
+            : make_fault<F::misspelt_word>(key, shortened(text), std::move(allowed), near));
   return {};
 }
 

@@ -32,21 +32,15 @@ void check_batts(Reader& r, const SurveyBuild& build, const std::vector<BattProd
     const std::string here = fmt::format("{}/{}", pointer, i);
     const bool twin = std::any_of(batts.begin(), batts.begin() + static_cast<std::ptrdiff_t>(i),
                                   [&](const BattProduct& b) { return b.name == p.name; });
-    if (twin)
-      r.fault_at(here + "/name", fmt::format("two products are called \"{}\"", shortened(p.name)),
-                 "give each product a name of its own");
-    if (p.faced)
-      r.fault_at(here + "/faced", "a faced product lies on top; allowed: unfaced",
-                 "a facing above the fill traps damp: list the unfaced product");
+    if (twin) r.fault_at(here + "/name", make_fault<F::product_twice>(shortened(p.name)));
+    if (p.faced) r.fault_at(here + "/faced", make_fault<F::faced_product>());
     const Material* m = known_material(r, build, p.material, here + "/material", Place::laid);
     if (!m) continue;
     const bool batt = m->form == Form::batt;
     if (!batt && m->form != Form::board)
-      r.fault_at(here + "/material", fmt::format("{} is neither a batt nor a board", m->id),
-                 "name a batt or a foam board");
+      r.fault_at(here + "/material", make_fault<F::neither_batt_nor_board>(m->id));
     else if (!p.label_r && !m->central() && !(m->resistance && m->thickness))
-      r.fault_at(here, fmt::format("label_r is missing, and no R per inch is known for {}", m->id),
-                 "give label_r from its print");
+      r.fault_at(here, make_fault<F::product_without_r>(m->id));
     else if (batt && p.label_r)
       check_batt_print(r, *p.label_r, p.thickness, here);
   }

@@ -15,8 +15,7 @@ void check_names(Reader& r, const std::vector<Section>& sections) {
                      [&](const Section& s) { return s.name == sections[i].name; });
     if (twin != sections.begin() + static_cast<std::ptrdiff_t>(i) && !twin->name.empty())
       r.fault_at(fmt::format("/sections/{}/name", i),
-                 fmt::format("two sections are called \"{}\"", shortened(twin->name)),
-                 "give each section a name of its own");
+                 make_fault<F::section_twice>(shortened(twin->name)));
   }
 }
 
@@ -29,14 +28,11 @@ void check_materials(Reader& reader, const std::vector<Material>& rows, const Ta
     const std::string row = fmt::format("{}/{}", pointer, i);
     if (!rows[i].id.empty() &&
         std::any_of(rows.begin(), here, [&](const Material& m) { return m.id == rows[i].id; }))
-      reader.fault_at(row + "/id", fmt::format("two materials are called \"{}\"", rows[i].id),
-                      "give each row an id of its own");
+      reader.fault_at(row + "/id", make_fault<F::material_twice>(rows[i].id));
     const bool known = rows[i].caution.empty() ||
                        std::any_of(tables.cautions.begin(), tables.cautions.end(),
                                    [&](const CautionRow& c) { return c.code == rows[i].caution; });
-    if (!known)
-      reader.fault_at(row + "/caution", fmt::format("caution \"{}\" is not known", rows[i].caution),
-                      "use a code of the table of cautions, or leave it out");
+    if (!known) reader.fault_at(row + "/caution", make_fault<F::unknown_caution>(rows[i].caution));
   }
 }
 

@@ -1,5 +1,4 @@
 // SPDX-License-Identifier: MIT
-#include <fmt/core.h>
 #include <utility>
 
 #include "overjoist/framing.hpp"
@@ -16,18 +15,15 @@ void set_size(Reader& r, Joists& joists, Scalar& v) {
   if (actual_size(*v.text))
     joists.size = std::move(*v.text);
   else
-    r.fault(fmt::format("size {} is not a nominal lumber size in use; allowed: 2x4, 2x6, 2x8, "
-                        "2x10, 2x12, also 3x and 4x",
-                        r.token()),
-            "for an actual size give width_in and depth_in");
+    r.fault(make_fault<F::joist_size>(r.token()));
 }
 void finish_joists(Reader& r, const Joists&, const Seen& seen) {
   const bool width = seen.has("width_in"), depth = seen.has("depth_in");
   if (seen.has("size") && (width || depth))
-    r.fault("the joist size is given in more than one way", "give size, or width_in and depth_in");
+    r.fault(make_fault<F::joist_size_twice>());
   else if (width != depth)
-    r.fault(width ? "depth_in is missing" : "width_in is missing",
-            "width_in and depth_in go together");
+    r.fault(
+        make_fault<F::missing_partner>(width ? "depth_in" : "width_in", "width_in", "depth_in"));
 }
 constexpr auto kJoistFields = fields_of<Joists>({
     set_by<set_size>({.key = "size", .kinds = kText}),

@@ -1,5 +1,4 @@
 // SPDX-License-Identifier: MIT
-#include <fmt/core.h>
 #include <optional>
 #include <string>
 
@@ -30,8 +29,7 @@ void finish_layer(Reader& r, Layer& layer, const Seen& seen) {
   if (!seen.has("condition"))
     layer.condition = Condition::voids;
   else if (layer.condition != Condition::voids)
-    r.fault_of("void_share", "void_share is given, but the condition is not voids",
-               "write \"condition\": \"voids\", or leave void_share out");
+    r.fault_of("void_share", make_fault<F::void_share_without_voids>());
 }
 constexpr auto kLayerFields = fields_of<Layer>({
     text_field<&Layer::material>("material", kIdText, true),
@@ -54,26 +52,15 @@ void check_label(Reader& r, const Layer& layer, const Material& m, const std::st
                                         : loose               ? std::nullopt
                                                               : lies;
   if (layer.label_thickness && !layer.label_r)
-    return r.fault_at(
-        at + "/label_thickness_in",
-        fmt::format("label_thickness_in of {} says nothing without its label_r", m.id),
-        "give label_r with it, or leave it out; how thick the layer lies is thickness_in");
+    return r.fault_at(at + "/label_thickness_in", make_fault<F::label_without_r>(m.id));
   if (!layer.label_r) return;
   if (!printed)
-    return r.fault_at(
-        at + "/label_r",
-        fmt::format("label_r of {} says nothing without the thickness that it is printed for",
-                    m.id),
-        loose ? "give label_thickness_in, the settled thickness beside that R on the label, or "
-                "leave label_r out; a batt "
-                "is another material, such as glass-fiber-batt"
-              : "give thickness_in, or label_thickness_in");
+    return r.fault_at(at + "/label_r", loose ? make_fault<F::label_of_loose_fill>(m.id)
+                                             : make_fault<F::label_without_thickness>(m.id));
   const double per_inch = layer.label_r->us() / printed->us();
   if (per_inch > kPerInch.high)
-    r.fault_at(at + "/label_r",
-               fmt::format("R-{:g} in {:g} in. is R-{:.1f} per inch; allowed: up to {:g}",
-                           layer.label_r->us(), printed->us(), per_inch, kPerInch.high),
-               "check label_r and its thickness");
+    r.fault_at(at + "/label_r", make_fault<F::label_r_per_inch>(layer.label_r->us(), printed->us(),
+                                                                per_inch, kPerInch.high));
 }
 
 }  // namespace
@@ -85,39 +72,24 @@ void check_layer_words(Reader& r, const Layer& layer, const Material& m, const s
   check_label(r, layer, m, at);
   if (m.form != Form::loose) return;
   if (layer.lies == Lies::across)  // between is how it is counted
-    r.fault_at(
-        at + "/lies",
-        fmt::format(
-            "{} is loose: it does not lie across the joists, it fills the bays and lies over them",
-            m.id),
-        "leave lies out; across is for batts and boards");
+    r.fault_at(at + "/lies", make_fault<F::loose_across>(m.id));
   if (layer.facing != Facing::none)
-    r.fault_at(at + "/facing", fmt::format("{} is loose and has no facing", m.id),
-               "give the facing to the batt or board that carries it, or leave it out; paper or "
-               "film on the ceiling is the retarder "
-               "under ventilation");
-  if (layer.facing_side)
-    r.fault_at(at + "/facing_side", fmt::format("{} is loose and has no facing", m.id),
-               "leave facing_side out");
+    r.fault_at(at + "/facing", make_fault<F::facing_of_loose>(m.id));
+  if (layer.facing_side) r.fault_at(at + "/facing_side", make_fault<F::facing_side_of_loose>(m.id));
 }
 
 void check_batt_print(Reader& r, Resistance label_r, Length thickness, const std::string& at) {
   const double ratio = thickness.us() / label_r.us();
   if (ratio <= kBattConstant)
-    r.fault_at(at,
-               fmt::format("R-{:g} in {:g} in. is {:.3f} in. per R; allowed for a batt: above {:g}",
-                           label_r.us(), thickness.us(), ratio, kBattConstant),
-               "check label_r and label_thickness_in; a board is not a batt");
+    r.fault_at(at, make_fault<F::batt_print>(label_r.us(), thickness.us(), ratio, kBattConstant));
 }
 
 void check_batt(Reader& r, const Layer& layer, const Material& m, const std::string& at) {
   const auto thickness = layer.label_thickness ? layer.label_thickness : layer.thickness;
   if (!layer.label_r && !thickness)
-    return r.fault_at(at, fmt::format("label_r of the {} is missing", m.name),
-                      "give label_r and label_thickness_in from its print, or thickness_in");
+    return r.fault_at(at, make_fault<F::batt_without_label>(m.name));
   if (!m.central() && !(layer.label_r && thickness))
-    return r.fault_at(at, fmt::format("no R per inch is known for {}", m.id),
-                      "give label_r and label_thickness_in");
+    return r.fault_at(at, make_fault<F::batt_r_unknown>(m.id));
   if (layer.label_r && thickness) check_batt_print(r, *layer.label_r, *thickness, at);
 }
 
@@ -125,23 +97,16 @@ void check_added(Reader& r, const SurveyBuild& build, const Layer& add, const st
   const Material* m = known_material(r, build, add.material, at + "/material", Place::layer);
   if (!m) return;
   check_layer_words(r, add, *m, at);
-  if (add.lies == Lies::across)
-    r.fault_at(at + "/lies", "what is put in lies between the wood",
-               "leave lies out; a board across the wood is continuous_r");
+  if (add.lies == Lies::across) r.fault_at(at + "/lies", make_fault<F::added_across>());
   if (m->existing_only || build.tables->hands_off(*m))
-    r.fault_at(at + "/material", fmt::format("{} is found in attics, it is not put in", m->id),
-               "name a material that is sold");
+    r.fault_at(at + "/material", make_fault<F::added_existing>(m->id));
   else if (m->form == Form::batt)
     check_batt(r, add, *m, at);
   else if (!m->central() && !(m->resistance && m->thickness))
-    r.fault_at(at + "/material", fmt::format("no R per inch is known for {}", m->id),
-               "define it under materials");
+    r.fault_at(at + "/material", make_fault<F::no_r_per_inch>(m->id));
   else if (m->form != Form::loose && !add.thickness && !m->thickness)
-    r.fault_at(at, fmt::format("thickness_in of the {} is missing", m->name),
-               "only loose fill takes the room that is left");
-  if (add.condition != Condition::sound)
-    r.fault_at(at, "what is put in is sound; another condition is for what lies there",
-               "leave condition out");
+    r.fault_at(at, make_fault<F::added_without_thickness>(m->name));
+  if (add.condition != Condition::sound) r.fault_at(at, make_fault<F::added_condition>());
 }
 
 }  // namespace overjoist::io

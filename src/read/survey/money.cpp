@@ -1,6 +1,4 @@
 // SPDX-License-Identifier: MIT
-#include <fmt/core.h>
-
 #include "read/shapes.hpp"
 #include "words/survey_words.hpp"
 
@@ -28,59 +26,48 @@ void set_efficiency(Reader& r, Heating& heating, Scalar& v) {
     return;
   }
   const bool low = !(v.number >= kLeastEfficiency);
-  const char* const hint = low ? "write 0.8 for 80 %; without the heating no saving is worked out"
-                           : v.number <= kCop.high ? "a heat pump's COP is given as cop"
-                                                   : "give it as a share: 0.8 for 80 %";
-  r.fault(fmt::format("efficiency {} is too {}; allowed: {:g} to {:g}", r.raw(),
-                      low ? "low" : "high", kLeastEfficiency, kMostEfficiency),
-          hint);
+  if (low)
+    r.fault(make_fault<F::efficiency_too_low>(r.raw(), kLeastEfficiency, kMostEfficiency));
+  else if (v.number <= kCop.high)
+    r.fault(make_fault<F::efficiency_as_cop>(r.raw(), kLeastEfficiency, kMostEfficiency));
+  else
+    r.fault(make_fault<F::efficiency_as_percent>(r.raw(), kLeastEfficiency, kMostEfficiency));
 }
 
 void finish_bills(Reader& r, const HeatingBills& bills, const Seen&) {
   if (bills.base_load_units && bills.units_per_year > 0 &&
       *bills.base_load_units >= bills.units_per_year)
     r.fault_of("base_load_units",
-               fmt::format("base_load_units {:g} leaves nothing of {:g} for heating",
-                           *bills.base_load_units, bills.units_per_year),
-               "give units of a whole year in both");
+               make_fault<F::base_load_above_bills>(*bills.base_load_units, bills.units_per_year));
 }
 
 void finish_heating(Reader& r, const Heating& h, const Seen& seen) {
-  need_one_way(r, std::size_t{seen.has("efficiency")} + seen.has("cop"), "the efficiency",
-               "give efficiency as a share, or the cop of a heat pump");
+  need_one_way<F::efficiency_missing, F::efficiency_twice>(
+      r, std::size_t{seen.has("efficiency")} + seen.has("cop"));
   if (seen.has("cop") && !h.fuel.empty() && h.fuel != "electricity")
-    r.fault_of("cop", fmt::format("a COP is for a heat pump on electricity, not for {}", h.fuel),
-               "give efficiency as a share of 1");
+    r.fault_of("cop", make_fault<F::cop_of_fuel>(h.fuel));
   if (seen.has("hdd_f_day") != seen.has("base_f"))
-    r.fault(seen.has("base_f") ? "hdd_f_day is missing" : "base_f is missing",
-            "degree days mean nothing without their base: give hdd_f_day and base_f together");
+    r.fault(make_fault<F::degree_days_halved>(seen.has("base_f") ? "hdd_f_day" : "base_f"));
   const double base = h.base_f.value_or(kSiteBase);
   if (h.indoor_f && *h.indoor_f < base)
-    r.fault_of(
-        "indoor_f",
-        fmt::format("indoor_f {:g} is below the base of the degree days, {:g} F", *h.indoor_f,
-                    base),
-        "a house needs heat only below its indoor temperature: give degree days at a lower base");
+    r.fault_of("indoor_f", make_fault<F::indoors_below_base>(*h.indoor_f, base));
 }
 
 void finish_cooling(Reader& r, const Cooling&, const Seen& seen) {
-  if (!seen.has("cop"))
-    r.fault("cop is missing", "give the seasonal COP; a rating in Btu per Wh is divided by 3.412");
+  if (!seen.has("cop")) r.fault(make_fault<F::cooling_cop_missing>());
   if (!seen.has("degree_hours_f_h") && !seen.has("hours"))
-    r.fault("degree_hours_f_h and hours are missing", "give one of them, or both");
+    r.fault(make_fault<F::cooling_hours_missing>());
 }
 
 void finish_rebate(Reader& r, const RebateTerms&, const Seen& seen) {
-  need_one_way(r, std::size_t{seen.has("per_ft2")} + seen.has("percent"), "the rebate",
-               "give per_ft2 or percent, and a cap if there is one");
+  need_one_way<F::rebate_missing, F::rebate_two_ways>(
+      r, std::size_t{seen.has("per_ft2")} + seen.has("percent"));
 }
 
 void finish_money(Reader& r, const MoneyWish& money_wish, const Seen& seen) {
   if (seen.has("sealing_saving_per_year") && money_wish.accept_sealing_upper_bound.value_or(false))
-    r.fault_of("accept_sealing_upper_bound", "the sealing saving is given in more than one way",
-               "give sealing_saving_per_year, or accept the upper bound");
-  if (seen.has("tax_on") && !seen.has("tax_percent"))
-    r.fault("tax_percent is missing", "tax_on says what tax_percent is taken of");
+    r.fault_of("accept_sealing_upper_bound", make_fault<F::sealing_saving_twice>());
+  if (seen.has("tax_on") && !seen.has("tax_percent")) r.fault(make_fault<F::tax_missing>());
 }
 
 constexpr auto kBillsFields = fields_of<HeatingBills>({
@@ -90,7 +77,8 @@ constexpr auto kBillsFields = fields_of<HeatingBills>({
 });
 constexpr Shape<HeatingBills> kBills{kBillsFields, finish_by<finish_bills>()};
 constexpr auto kHeatingFields = fields_of<Heating>({
-    set_by<set_fuel>({.key = "fuel", .kinds = kText, .required = true}),
+    set_by<set_fuel>(
+        {.key = "fuel", .kinds = kText, .required = true, .missing = key_fault<F::missing_fuel>}),
     set_by<set_efficiency>({.key = "efficiency",
                             .kinds = kNumber,
                             .dimension = number,

@@ -1,6 +1,4 @@
 // SPDX-License-Identifier: MIT
-#include <fmt/core.h>
-
 #include "overjoist/leakage.hpp"
 #include "read/shapes.hpp"
 #include "words/survey_words.hpp"
@@ -21,19 +19,17 @@ void finish_bypass(Reader& r, const Bypass& bypass, const Seen& seen) {
   const bool length_given = seen.has("length_ft"), width_given = seen.has("width_in"),
              area_given = seen.has("area_ft2");
   if (!row->fan && seen.has("ends_outdoors"))
-    r.fault_of("ends_outdoors", "ends_outdoors is for an exhaust fan only", "leave it out");
+    r.fault_of("ends_outdoors", make_fault<F::outdoors_of_fan>());
   const bool by_foot = row->unit == BypassUnit::ft, by_bay = row->unit == BypassUnit::bay;
-  if (by_foot && area_given)
-    r.fault_of("area_ft2", fmt::format("{} is measured by the foot", row->id), "give length_ft");
+  if (by_foot && area_given) r.fault_of("area_ft2", make_fault<F::leak_by_foot>(row->id));
   if (width_given && ((by_foot && !row->rim) || by_bay))
-    r.fault_of("width_in", fmt::format("{} has no width", row->id),
-               by_bay ? "give count, or length_ft of the wall" : "give length_ft");
+    r.fault_of("width_in", by_bay ? make_fault<F::bay_without_width>(row->id)
+                                  : make_fault<F::leak_without_width>(row->id));
   if (by_foot || by_bay) return;
   if (length_given != width_given)
-    r.fault(length_given ? "width_in is missing" : "length_ft is missing",
-            "length_ft and width_in of one opening go together");
+    r.fault(make_fault<F::opening_halved>(length_given ? "width_in" : "length_ft"));
   else if (length_given && area_given)
-    r.fault("the size is given in more than one way", "give length_ft and width_in, or area_ft2");
+    r.fault(make_fault<F::opening_twice>());
 }
 constexpr auto kBypassFields = fields_of<Bypass>({
     bypass_kind_field<&Bypass::kind>(),
@@ -77,9 +73,9 @@ void finish_equipment(Reader& r, const Equipment& equipment, const Seen& seen) {
   const EquipmentKind kind = equipment.kind;
   const bool duct = kind == EquipmentKind::duct || kind == EquipmentKind::air_handler;
   if (seen.has("kind") && !duct && seen.has("sealed"))
-    r.fault_of("sealed", "sealed is for a duct or an air-handler only", "leave it out");
+    r.fault_of("sealed", make_fault<F::sealed_of_duct>());
   if (seen.has("kind") && kind != EquipmentKind::fan && seen.has("ends_outdoors"))
-    r.fault_of("ends_outdoors", "ends_outdoors is for a fan only", "leave it out");
+    r.fault_of("ends_outdoors", make_fault<F::equipment_outdoors>());
 }
 constexpr auto kEquipmentFields = fields_of<Equipment>({
     word_field<&Equipment::kind>("kind", kWords<EquipmentKind>, true),

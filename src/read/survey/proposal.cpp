@@ -1,5 +1,4 @@
 // SPDX-License-Identifier: MIT
-#include <fmt/core.h>
 #include <algorithm>
 #include <iterator>
 #include <utility>
@@ -16,9 +15,7 @@ using enum Dimension;
 
 void finish_target(Reader& r, const TargetRequest& target, const Seen&) {
   if (target.low && target.high && *target.low > *target.high)
-    r.fault_of("low_r",
-               fmt::format("low_r {:g} is above high_r {:g}", target.low->us(), target.high->us()),
-               "swap them");
+    r.fault_of("low_r", make_fault<F::target_upside_down>(target.low->us(), target.high->us()));
 }
 constexpr auto kTargetFields = fields_of<TargetRequest>({
     quantity_field<&TargetRequest::low>("low_r", resistance, from(1, 200)),
@@ -31,7 +28,7 @@ void set_bags(Reader&, ChartRow& chart_row, Scalar& v) {
 }
 void finish_chart_row(Reader& r, const ChartRow&, const Seen& seen) {
   if (seen.has("coverage_ft2") && seen.has("bags_per_1000_ft2"))
-    r.fault("the coverage is given in more than one way", "give coverage_ft2 or bags_per_1000_ft2");
+    r.fault(make_fault<F::coverage_twice>());
 }
 constexpr auto kChartFields = fields_of<ChartRow>({
     quantity_field<&ChartRow::r>("r", resistance, kPositiveR, true),
@@ -54,11 +51,11 @@ constexpr auto kProductFields = fields_of<Product>({
 void finish_labour(Reader& r, const Labour&, const Seen& seen) {
   const bool hours = seen.has("hours"), rate = seen.has("price_per_hour");
   if (hours != rate)
-    r.fault(hours ? "price_per_hour is missing" : "hours is missing",
-            "hours and price_per_hour go together");
+    r.fault(make_fault<F::missing_partner>(hours ? "price_per_hour" : "hours", "hours",
+                                           "price_per_hour"));
   else
-    need_one_way(r, std::size_t{seen.has("price_per_ft2")} + hours, "the labor price",
-                 "give price_per_ft2, or hours and price_per_hour");
+    need_one_way<F::labor_missing, F::labor_twice>(r,
+                                                   std::size_t{seen.has("price_per_ft2")} + hours);
 }
 constexpr auto kLabourFields = fields_of<Labour>({
     number_field<&Labour::price_per_ft2>("price_per_ft2", kPrice),
@@ -72,8 +69,7 @@ constexpr Field<Extra> kCoverElement =
 void finish_extra(Reader& r, const Extra& extra, const Seen& seen) {
   const CostPart part = extra.part.value_or(CostPart::insulation);
   if (seen.has("covers") && part != CostPart::insulation)
-    r.fault_of("covers", "work on a section is part of the insulation",
-               "leave part out, or covers");
+    r.fault_of("covers", make_fault<F::extra_of_other_part>());
 }
 constexpr auto kExtraFields = fields_of<Extra>({
     text_field<&Extra::what>("what", kLineText, true),
@@ -87,13 +83,11 @@ constexpr Field<Proposal> kExtraElement = object_field<&Proposal::extras>("extra
 void finish_proposal(Reader& r, const Proposal&, const Seen& seen) {
   const bool batts = seen.has("batts");
   if (!seen.has("material") && !seen.has("product") && !batts)
-    r.fault("material, product or batts is missing", "say what is blown in, or list what is laid");
+    r.fault(make_fault<F::nothing_proposed>());
   if (batts && (seen.has("material") || seen.has("product") || seen.has("bag_net_lb") ||
                 seen.has("price_per_bag")))
-    r.fault("batts are laid instead of a blow",
-            "give batts, or the material or product of a blow with its bag; compare takes both");
-  if (seen.has("product") && !seen.has("bag_net_lb"))
-    r.fault("bag_net_lb is missing", "a product needs the net weight of its bag, from the label");
+    r.fault(make_fault<F::batts_and_blow>());
+  if (seen.has("product") && !seen.has("bag_net_lb")) r.fault(make_fault<F::bag_missing>());
 }
 
 /// True for a character that reads as part of an amount beside it: digits of several scripts,
@@ -128,8 +122,7 @@ void set_currency(Reader& r, Proposal& proposal, Scalar& v) {
   if (fits)
     proposal.currency = text;
   else
-    r.fault(fmt::format("currency {} would read as part of an amount", r.raw()),
-            "name the money alone, such as $ or USD, without digits or signs");
+    r.fault(make_fault<F::currency_as_amount>(r.raw()));
 }
 constexpr Field<Proposal> kBattElement = object_field<&Proposal::batts>("batt", kBattShape);
 constexpr auto kProposalFields = fields_of<Proposal>({

@@ -19,7 +19,8 @@ void check_chart(Reader& r, const Proposal& proposal, double settling, const std
   const auto named = std::find_if(rows.begin(), rows.end(), is_named);
   const std::string row =
       named == rows.end() ? std::string() : '/' + std::to_string(named - rows.begin());
-  r.fault_at(at + "/product/chart" + row, refusal->what(), refusal->hint());
+  r.fault_at(at + "/product/chart" + row,
+             make_fault<F::chart_contradiction>(refusal->what(), refusal->hint()));
 }
 
 /// Share by which a fill settles, < 0 if no figure is known.
@@ -31,25 +32,17 @@ double settling_of(const Material* m) {
 void check_fill(Reader& r, const Tables& tables, const Material& m, const std::string& pointer,
                 bool has_chart) {
   if (m.existing_only || tables.hands_off(m))
-    r.fault_at(pointer, fmt::format("{} is found in attics, it is not blown in", m.id),
-               "name a loose fill that is sold");
+    r.fault_at(pointer, make_fault<F::fill_existing>(m.id));
   else if (m.form != Form::loose && m.form != Form::spray)
-    r.fault_at(
-        pointer,
-        fmt::format("{} is not blown in; allowed: loose fill, or spray foam on a bare ceiling",
-                    m.id),
-        m.form == Form::batt || m.form == Form::board
-            ? "list batts and boards under batts, with their labels"
-            : "name a loose fill, such as cellulose-loose");
+    r.fault_at(pointer, m.form == Form::batt || m.form == Form::board
+                            ? make_fault<F::fill_laid>(m.id)
+                            : make_fault<F::fill_not_blown>(m.id));
   else if (m.form == Form::spray && has_chart)
-    r.fault_at(pointer, fmt::format("{} is sprayed; a chart is for a loose fill", m.id),
-               "leave the product out");
+    r.fault_at(pointer, make_fault<F::chart_of_foam>(m.id));
   else if (m.form == Form::loose && !has_chart && settling_of(&m) < 0)
-    r.fault_at(pointer, fmt::format("no settling is known for {}, so it is not blown open", m.id),
-               "name another loose fill, or define this one under materials with its settling");
+    r.fault_at(pointer, make_fault<F::settling_unknown>(m.id));
   else if (!has_chart && !m.central())
-    r.fault_at(pointer, fmt::format("no R per inch is known for {}", m.id),
-               "define it under materials");
+    r.fault_at(pointer, make_fault<F::no_r_per_inch>(m.id));
 }
 
 /// Foam is sprayed on the bare ceiling: what stays there is a contradiction.
@@ -65,11 +58,7 @@ void check_bare(Reader& r, const SurveyBuild& build, const std::string& pointer)
       return l.condition == Condition::sound || l.condition == Condition::voids;
     });
     if (bare || !stays) continue;
-    return r.fault_at(
-        pointer,
-        fmt::format("foam is sprayed on the bare ceiling, but fill stays in \"{}\"",
-                    shortened(s.name)),
-        "give the old layers the condition remove, or propose loose fill or batts on top of them");
+    return r.fault_at(pointer, make_fault<F::foam_on_fill>(shortened(s.name)));
   }
 }
 
@@ -82,13 +71,9 @@ void check_extras(Reader& r, const Survey& survey, const std::vector<Extra>& ext
                                   [&](const Section& x) { return x.name == name; });
       const std::string here = fmt::format("{}/{}/covers/{}", pointer, i, k);
       if (s == survey.sections.end())
-        r.fault_at(here, fmt::format("no section is called \"{}\"", shortened(name)),
-                   "give the name of a section");
+        r.fault_at(here, make_fault<F::cover_of_no_section>(shortened(name)));
       else if (is_floor(s->kind))
-        r.fault_at(here,
-                   fmt::format("\"{}\" is a floor: its fill and labor have prices of their own",
-                               shortened(name)),
-                   "name slopes, knee walls and lids alone");
+        r.fault_at(here, make_fault<F::cover_of_floor>(shortened(name)));
     }
 }
 
@@ -111,8 +96,7 @@ void check_proposal(Reader& r, const SurveyBuild& build, const Proposal& proposa
   const double settling = settling_of(m);
   if (lacking != rows.end() && settling < 0)
     r.fault_at(fmt::format("{}/product/chart/{}", at, lacking - rows.begin()),
-               "initial_thickness_in is missing, and no material says how far the fill settles",
-               "copy initial_thickness_in from the label, or name the product's material");
+               make_fault<F::chart_without_initial>());
   else
     check_chart(r, proposal, std::max(settling, 0.0), at);
 }

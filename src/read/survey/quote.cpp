@@ -29,24 +29,19 @@ void finish_claim(Reader& r, const Claim& claim, const Seen& seen) {
   const std::string_view key = key_of(claim.kind), kind = word(claim.kind);
   for (const std::string_view other : kValueKeys)
     if (other != key && seen.has(other))
-      r.fault_of(other, fmt::format("a claim of {} has no {}", kind, other),
-                 fmt::format("give it as {}", key));
-  if (!seen.has(key) && !seen.has("value"))
-    r.fault(fmt::format("{} is missing", key),
-            fmt::format("a claim of {} is given with its unit, as {}", kind, key));
+      r.fault_of(other, make_fault<F::claim_key>(kind, other, key));
+  if (!seen.has(key) && !seen.has("value")) r.fault(make_fault<F::claim_value_missing>(kind, key));
   if (seen.has("where") && !is_of_section(claim.kind))
-    r.fault_of("where", fmt::format("{} is a claim of the whole attic", kind), "leave where out");
+    r.fault_of("where", make_fault<F::claim_of_attic>(kind));
   if (!seen.has("basis")) return;
   if (!is_r(claim.kind))
-    r.fault_of("basis", fmt::format("{} has no basis", kind), "leave basis out");
+    r.fault_of("basis", make_fault<F::claim_basis>(kind));
   else if (claim.basis == ClaimBasis::label && claim.kind != ClaimKind::existing_r)
-    r.fault_of("basis", "the label R is worked out for existing insulation only",
-               "give working or effective");
+    r.fault_of("basis", make_fault<F::claim_label_basis>());
 }
 
 void refuse_value(Reader& r, Claim&, Scalar&) {
-  r.fault(fmt::format("value {} says no unit", r.token()),
-          "give the claim with its unit: r, thickness_in, bags, percent or money");
+  r.fault(make_fault<F::claim_without_unit>(r.token()));
 }
 constexpr auto kClaimFields = fields_of<Claim>({
     word_field<&Claim::kind>("kind", kWords<ClaimKind>, true),
@@ -71,11 +66,9 @@ void set_rule_fuel(Reader& r, RebateRule& rebate_rule, Scalar& v) {
 void finish_bracket(Reader& r, const RebateBracket& bracket, const Seen& seen) {
   if (seen.has("existing_from_r") && seen.has("existing_below_r") && bracket.from >= bracket.below)
     r.fault_of("existing_below_r",
-               fmt::format("existing_below_r {:g} is not above existing_from_r {:g}",
-                           bracket.below.us(), bracket.from.us()),
-               "a bracket goes from the lower R up to, not including, the higher one");
-  need_one_way(r, std::size_t{seen.has("per_ft2")} + seen.has("percent"), "the bracket's amount",
-               "give per_ft2 or percent");
+               make_fault<F::bracket_upside_down>(bracket.below.us(), bracket.from.us()));
+  need_one_way<F::bracket_amount_missing, F::bracket_amount_twice>(
+      r, std::size_t{seen.has("per_ft2")} + seen.has("percent"));
 }
 
 /// Each bracket must begin where the one before it ends.
@@ -84,13 +77,12 @@ void finish_rule(Reader& r, const RebateRule& rule, const Seen& seen) {
   for (std::size_t i = 1; i < rule.brackets.size(); ++i) {
     const RebateBracket &a = rule.brackets[i - 1], &b = rule.brackets[i];
     if (a.below == b.from) continue;
-    const bool hole = b.from > a.below;
-    r.fault_of("brackets",
-               fmt::format("brackets {} (R-{:g} to R-{:g}) and {} (R-{:g} to R-{:g}) {}", i,
-                           a.from.us(), a.below.us(), i + 1, b.from.us(), b.below.us(),
-                           hole ? "leave a hole" : "overlap"),
-               "give them in rising order, each from the R at which the one before it ends; an "
-               "amount of 0 fills a hole");
+    if (b.from > a.below)
+      r.fault_of("brackets", make_fault<F::brackets_leave_hole>(i, a.from.us(), a.below.us(), i + 1,
+                                                                b.from.us(), b.below.us()));
+    else
+      r.fault_of("brackets", make_fault<F::brackets_overlap>(i, a.from.us(), a.below.us(), i + 1,
+                                                             b.from.us(), b.below.us()));
   }
 }
 
@@ -117,19 +109,16 @@ constexpr auto kRuleFields = fields_of<RebateRule>({
 // A file of its own
 
 void set_rule_format(Reader& r, RebateRule&, Scalar& v) {
-  if (*v.text != "overjoist-rebate")
-    r.fault(fmt::format("format {} is not known; a rebate rule is \"overjoist-rebate\"", r.token()),
-            "check that this file is a rebate rule");
+  if (*v.text != "overjoist-rebate") r.fault(make_fault<F::other_rule_format>(r.token()));
 }
 constexpr auto kFileFields =
     fields_of<RebateRule>(
         {
-            set_by<set_rule_format>(
-                {.key = "format",
-                 .kinds = kText,
-                 .most = kLineText,
-                 .required = true,
-                 .hint = "start the file with \"format\": \"overjoist-rebate\", \"version\": 1"}),
+            set_by<set_rule_format>({.key = "format",
+                                     .kinds = kText,
+                                     .most = kLineText,
+                                     .required = true,
+                                     .missing = key_fault<F::missing_rule_format>}),
             version_field<RebateRule>(),
         })
         .then(kRuleFields);
@@ -158,13 +147,10 @@ void check_claims(Reader& reader, const Survey& survey) {
                                      [&](const Section& s) { return s.name == where; });
     if (!known)
       reader.fault_at(fmt::format("/claims/{}/where", i),
-                      fmt::format("no section is called \"{}\"", where),
-                      "give the name of a section");
+                      make_fault<F::claim_of_no_section>(where));
   }
   const bool plain = survey.money && survey.money->rebate;
-  if (plain && !survey.rebates.empty())
-    reader.fault_at("/rebate", "the rebate is given in more than one way",
-                    "give money.rebate or a rule, not both");
+  if (plain && !survey.rebates.empty()) reader.fault_at("/rebate", make_fault<F::rebate_twice>());
 }
 
 }  // namespace overjoist::io

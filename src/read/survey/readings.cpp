@@ -15,8 +15,8 @@ constexpr Bounds kDepth = from(0, 120);
 void set_span(Reader& r, Reading& reading, std::string_view from_text, std::string_view to_text) {
   const QuantityText to = read_quantity(to_text, length);
   QuantityText low = read_quantity(from_text, length);
-  for (const QuantityText* q : {&std::as_const(low), &to})
-    if (!q->ok) return r.fault("depth: " + q->fault, q->hint);
+  if (!low.ok) return r.fault(no_quantity("depth", from_text, length, low.other_unit));
+  if (!to.ok) return r.fault(no_quantity("depth", to_text, length, to.other_unit));
   if (!low.unit_written) {
     low.unit = to.unit;
     low.value = to.unit->to_key(low.number);
@@ -51,8 +51,7 @@ namespace {
 
 void finish_reading(Reader& r, Reading& reading, const Seen& seen) {
   const bool layered = seen.has("depths");
-  need_one_way(r, std::size_t{layered} + seen.has("depth"), "depth",
-               "give depth, or depths with one entry for each layer");
+  need_one_way<F::reading_missing, F::reading_twice>(r, std::size_t{layered} + seen.has("depth"));
   if (!layered) return;
   reading.depth = Length{};
   for (Length d : reading.layer_depths) reading.depth += d;

@@ -1,6 +1,4 @@
 // SPDX-License-Identifier: MIT
-#include <fmt/core.h>
-
 #include "read/shapes.hpp"
 #include "words/survey_words.hpp"
 
@@ -15,8 +13,7 @@ using enum Dimension;
 constexpr Bounds kBoardR = from(0, 100), kPartR = from(0, 200);
 
 void need_material_or_r(Reader& r, const Board&, const Seen& seen) {
-  if (!seen.has("material") && !seen.has("r"))
-    r.fault("material or r is missing", "name a material of the table, or give r");
+  if (!seen.has("material") && !seen.has("r")) r.fault(make_fault<F::board_not_told>());
 }
 constexpr auto kBoardFields = fields_of<Board>({
     text_field<&Board::material>("material", kIdText),
@@ -82,49 +79,40 @@ void set_side(Reader& r, Section&, Scalar& v) {
 struct KeyOfKinds {
   std::string_view key;
   bool (*fits)(SectionKind kind);
-  std::string_view whose, hint;
+  KeyFault fault;
 };
+constexpr bool is_slope(SectionKind kind) { return kind == SectionKind::slope; }
+constexpr bool is_wall(SectionKind kind) { return kind == SectionKind::knee_wall; }
+constexpr bool is_decked(SectionKind kind) { return kind == SectionKind::decked; }
 constexpr bool lies_below_a_roof(SectionKind kind) {
   return kind == SectionKind::flat || kind == SectionKind::side_attic_floor;
 }
 constexpr KeyOfKinds kKeysOfKinds[] = {
-    {"insulation_r", is_lid, "a hatch or a pull-down stair", "give layers instead"},
-    {"total_r", is_lid, "a hatch or a pull-down stair", "give layers instead"},
-    {"after_insulation_r", is_lid, "a hatch or a pull-down stair",
-     "give a target and a proposal instead"},
-    {"readings", is_floor, "a floor",
-     "give the thickness of each layer; of a lid give insulation_r or total_r"},
-    {"layers", [](SectionKind k) { return !is_lid(k); }, "a floor, a slope or a knee wall",
-     "give insulation_r, or total_r for the whole lid"},
-    {"joists", is_floor, "a floor", "a slope has rafters, a knee wall has studs"},
-    {"headroom_in", is_floor, "a floor", "leave it out"},
-    {"patches", is_floor, "a floor", "make it a section of its own"},
-    {"deck", [](SectionKind k) { return k == SectionKind::decked; }, "a decked section",
-     "write \"kind\": \"decked\", or leave deck out"},
-    {"rafters", [](SectionKind k) { return k == SectionKind::slope; }, "a slope",
-     "a floor has joists, a knee wall has studs"},
-    {"studs", [](SectionKind k) { return k == SectionKind::knee_wall; }, "a knee wall",
-     "a floor has joists, a slope has rafters"},
-    {"vent_gap_in", [](SectionKind k) { return k == SectionKind::slope; }, "a slope",
-     "leave it out"},
-    {"backing", [](SectionKind k) { return k == SectionKind::knee_wall; }, "a knee wall",
-     "leave it out"},
-    {"add", is_cavity, "a slope or a knee wall", "name what is blown onto floors under proposal"},
-    {"continuous_r", is_cavity, "a slope or a knee wall", "leave it out"},
-    {"eave", lies_below_a_roof, "a flat or a side-attic-floor", "leave it out"}};
+    {"insulation_r", is_lid, key_fault<F::key_of_lid>},
+    {"total_r", is_lid, key_fault<F::key_of_lid>},
+    {"after_insulation_r", is_lid, key_fault<F::target_of_lid>},
+    {"readings", is_floor, key_fault<F::readings_of_floor>},
+    {"layers", [](SectionKind k) { return !is_lid(k); }, key_fault<F::layers_of_lid>},
+    {"joists", is_floor, key_fault<F::joists_of_floor>},
+    {"headroom_in", is_floor, key_fault<F::key_of_floor>},
+    {"patches", is_floor, key_fault<F::patches_of_floor>},
+    {"deck", is_decked, key_fault<F::deck_of_decked>},
+    {"rafters", is_slope, key_fault<F::rafters_of_slope>},
+    {"studs", is_wall, key_fault<F::studs_of_wall>},
+    {"vent_gap_in", is_slope, key_fault<F::key_of_slope>},
+    {"backing", is_wall, key_fault<F::key_of_wall>},
+    {"add", is_cavity, key_fault<F::fill_of_cavity>},
+    {"continuous_r", is_cavity, key_fault<F::key_of_cavity>},
+    {"eave", lies_below_a_roof, key_fault<F::key_below_roof>}};
 
 void check_keys_of_kind(Reader& r, SectionKind kind, const Seen& seen) {
   for (const KeyOfKinds& k : kKeysOfKinds)
-    if (!k.fits(kind) && seen.has(k.key))
-      r.fault_of(k.key, fmt::format("{} is for {} only", k.key, k.whose), std::string(k.hint));
-  if (kind == SectionKind::decked && !seen.has("deck"))
-    r.fault("deck is missing",
-            "name the deck of a decked section, such as \"plywood-1/2\", or give its R");
+    if (!k.fits(kind) && seen.has(k.key)) r.fault_of(k.key, k.fault(k.key));
+  if (kind == SectionKind::decked && !seen.has("deck")) r.fault(make_fault<F::deck_missing>());
   if (is_cavity(kind) && !seen.has("layers") && !seen.has("add"))
-    r.fault("nothing says what lies there",
-            "give layers; a hollow cavity is \"layers\": [], and what goes in is add");
+    r.fault(make_fault<F::cavity_not_told>());
   if (is_lid(kind) && seen.has("insulation_r") && seen.has("total_r"))
-    r.fault("the lid's R is given in more than one way", "give insulation_r or total_r");
+    r.fault(make_fault<F::lid_r_twice>());
 }
 
 constexpr auto kEaveFields = fields_of<EaveSurvey>({
@@ -141,11 +129,10 @@ void finish_section(Reader& r, Section& section, const Seen& seen) {
              both = length_given && width_given;
   const SurveyBuild& build = r.user<SurveyBuild>();
   if (length_given != width_given)
-    r.fault(length_given ? "width_ft is missing" : "length_ft is missing",
-            "length_ft and width_ft go together");
+    r.fault(make_fault<F::missing_partner>(length_given ? "width_ft" : "length_ft", "length_ft",
+                                           "width_ft"));
   else
-    need_one_way(r, std::size_t{seen.has("area_ft2")} + both, "the area",
-                 "give area_ft2, or length_ft and width_ft");
+    need_one_way<F::area_missing, F::area_twice>(r, std::size_t{seen.has("area_ft2")} + both);
   if (both) {
     section.area = square_feet(build.length_ft * build.width_ft);
     section.length = inches(build.length_ft * 12.0);
@@ -156,10 +143,8 @@ void finish_section(Reader& r, Section& section, const Seen& seen) {
 }
 constexpr auto kSectionFields = fields_of<Section>({
     text_field<&Section::name>("name", kNameText, true),
-    word_field<&Section::kind>(
-        "kind", kWords<SectionKind>, true,
-        "write flat, decked, side-attic-floor, dropped-soffit, hatch, pull-down-stair, slope "
-        "or knee-wall"),
+    word_field<&Section::kind>("kind", kWords<SectionKind>, true,
+                               key_fault<F::missing_section_kind>),
     quantity_field<&Section::area>("area_ft2", area, kSectionArea),
     set_by<set_side<&SurveyBuild::length_ft>>({.key = "length_ft",
                                                .kinds = kNumber | kText,

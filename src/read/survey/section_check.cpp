@@ -50,8 +50,8 @@ class SectionCheck {
   std::string place_of(const std::string& below) const {
     return fmt::format("/sections/{}{}", index_, below);
   }
-  void fault(const std::string& below, std::string message, std::string hint) {
-    reader_.fault_at(place_of(below), std::move(message), std::move(hint));
+  void fault(const std::string& below, Fault fault) {
+    reader_.fault_at(place_of(below), std::move(fault));
   }
   const Material* material(const std::string& id, const std::string& below, Place place) {
     return known_material(reader_, build_, id, place_of(below), place);
@@ -63,11 +63,9 @@ class SectionCheck {
     const Material* m = material(board.material, key, Place::board);
     if (!m) return;
     if (m->form == Form::loose || m->form == Form::batt)
-      return fault(key, fmt::format("{} is insulation, not a board", m->id),
-                   "name the board, such as gypsum-1/2, and put insulation under layers");
+      return fault(key, make_fault<F::insulation_as_board>(m->id));
     if (!board.r && !m->resistance && !(m->central() && board.thickness))
-      fault(key, fmt::format("the R of {} is not known", m->id),
-            "give {\"material\": ..., \"thickness_in\": ...}, or its r");
+      fault(key, make_fault<F::board_r_unknown>(m->id));
   }
 
   /// A bare spot needs some R from the films, the ceiling or the deck: without any, heat would flow
@@ -86,10 +84,7 @@ class SectionCheck {
     const bool hollow = is_cavity(s.kind) && s.layers.empty();
     if (hatch || hollow || std::any_of(s.readings.begin(), s.readings.end(), bare) ||
         std::any_of(s.layers.begin(), s.layers.end(), holes))
-      fault("/films",
-            "films and ceiling have R 0, so a bare spot would have none at all; allowed: above 0 "
-            "in all",
-            "leave films or ceiling out for the usual figures, or give their R");
+      fault("/films", make_fault<F::no_r_at_all>());
   }
 
   void joists() {
@@ -103,9 +98,7 @@ class SectionCheck {
       fault(wall                                  ? "/studs/spacing_in"
             : section_.kind == SectionKind::slope ? "/rafters/spacing_in"
                                                   : "/joists/spacing_in",
-            fmt::format("spacing {:g} in. is below the joist width {:g} in.", spacing.us(),
-                        width.us()),
-            "measure from center to center");
+            make_fault<F::joists_overlap>(spacing.us(), width.us()));
   }
 
   void layers() {
@@ -125,24 +118,19 @@ class SectionCheck {
         other_layer(layer, *m, key);
       if (depth_left_alone(layer, section_, build_.survey, *build_.tables)) continue;
       takers += m->form == Form::loose && !layer.thickness ? 1 : 0;
-      if (takers == 2)
-        fault(key, "more than one loose layer has no thickness",
-              "give thickness_in of all but one");
+      if (takers == 2) fault(key, make_fault<F::layers_without_thickness>());
     }
   }
 
   void other_layer(const Layer& layer, const Material& m, const std::string& key) {
     const bool sheet = m.resistance && m.thickness;
-    if (!sheet && !m.central())
-      return fault(key, fmt::format("no R per inch is known for {}", m.id),
-                   "define it under materials");
+    if (!sheet && !m.central()) return fault(key, make_fault<F::no_r_per_inch>(m.id));
     if (m.form == Form::loose) return;
     const auto thickness = layer.thickness ? layer.thickness : m.thickness;
     if (thickness)
       boards_ += board_[static_cast<std::size_t>(&layer - section_.layers.data())] = *thickness;
     else
-      fault(key, fmt::format("thickness_in of the {} is missing", m.name),
-            "only loose fill can take what a reading leaves");
+      fault(key, make_fault<F::board_without_thickness>(m.name));
   }
 
   /// What lies in a slope or wall must fit it, and so must what goes in.
@@ -151,16 +139,10 @@ class SectionCheck {
     const Length gap =
         s.kind == SectionKind::slope ? s.vent_gap.value_or(build_.tables->vent_gap) : Length{};
     if (!(joist_depth_ > gap))
-      return fault(
-          "/vent_gap_in",
-          fmt::format("a vent gap of {:g} in. leaves nothing of a cavity of {:g} in.", gap.us(),
-                      joist_depth_.us()),
-          "give a gap below the depth of the rafters, or 0 where the slope is filled whole");
+      return fault("/vent_gap_in", make_fault<F::gap_fills_cavity>(gap.us(), joist_depth_.us()));
     const Length room = joist_depth_ - gap;
     if (!reaches(room.us(), boards_.us()))
-      fault("/layers",
-            fmt::format("boards of {:g} in. do not fit into {:g} in.", boards_.us(), room.us()),
-            "boards do not compress; check the wood's depth");
+      fault("/layers", make_fault<F::boards_above_cavity>(boards_.us(), room.us()));
     if (s.add) check_added(reader_, build_, *s.add, place_of("/add"));
   }
 
@@ -169,23 +151,18 @@ class SectionCheck {
         section_.readings.begin(), section_.readings.end(),
         [](const Reading& r) { return !r.flush && r.depth == Length{} && r.depth_to == Length{}; });
     if (section_.layers.empty() && section_.readings.empty())
-      return fault("", "nothing says what lies there",
-                   hands_off_by_hazard(section_, build_.survey, *build_.tables)
-                       ? "name the fill under layers, such as unknown-loose; touch nothing, its "
-                         "depth is not asked for"
-                       : "give layers and readings; a bare floor is \"readings\": [0]");
+      return fault("", hands_off_by_hazard(section_, build_.survey, *build_.tables)
+                           ? make_fault<F::fill_not_told>()
+                           : make_fault<F::floor_not_told>());
     if (section_.layers.empty() && !bare)
-      return fault("/readings", "there is a depth, but no layer says what lies there",
-                   "name the material under layers, such as unknown-loose");
+      return fault("/readings", make_fault<F::depth_of_nothing>());
     if (!section_.readings.empty()) return;
     for (std::size_t i = 0; i < section_.layers.size(); ++i) {
       const Layer& layer = section_.layers[i];
       const Material* m = build_.survey.material(*build_.tables, layer.material);
       if (m && m->form == Form::loose && !layer.thickness &&
           !depth_left_alone(layer, section_, build_.survey, *build_.tables))
-        fault("/layers/" + std::to_string(i),
-              "the layer has no thickness and there are no readings",
-              "give readings, or thickness_in");
+        fault("/layers/" + std::to_string(i), make_fault<F::layer_without_thickness>());
     }
   }
 
@@ -199,15 +176,9 @@ class SectionCheck {
       }
     if (given == 0) return;
     if (given < section_.readings.size())
-      fault("/readings",
-            fmt::format("a share of the area is given to {} of {} readings", given,
-                        section_.readings.size()),
-            "give a share to all of them or to none");
+      fault("/readings", make_fault<F::shares_of_some>(given, section_.readings.size()));
     else if (std::fabs(sum - 1.0) > kShareSlack)
-      fault("/readings",
-            fmt::format("the shares of the readings add to {:.4g}; allowed: 1 within {:g}", sum,
-                        kShareSlack),
-            "shares are fractions of the section's area");
+      fault("/readings", make_fault<F::sum_of_shares>(sum, kShareSlack));
   }
 
   void reading(std::size_t i) {
@@ -226,26 +197,13 @@ class SectionCheck {
     const std::string key = "/readings/" + std::to_string(i);
     if (wrong_count)
       fault(key,
-            fmt::format("depths given: {}, layers: {}", r.layer_depths.size(),
-                        section_.layers.size()),
-            "give one depth for each layer, from the ceiling up");
+            make_fault<F::depths_of_some_layers>(r.layer_depths.size(), section_.layers.size()));
     if (above_roof)
-      fault(key,
-            fmt::format(
-                "depth {:.7g} in. is above the headroom of {:.7g} in.: a reading above the roof",
-                high.us(), section_.headroom->us()),
-            "check the reading and headroom_in");
-    if (above_deck)
-      fault(key,
-            fmt::format(
-                "depth {:.7g} in. is above the joist depth of {:.7g} in., where the deck lies",
-                high.us(), joist_depth_.us()),
-            "check the reading and the joists; what lies on a deck is a section of its own");
+      fault(key, make_fault<F::reading_above_roof>(high.us(), section_.headroom->us()));
+    if (above_deck) fault(key, make_fault<F::reading_above_deck>(high.us(), joist_depth_.us()));
     if (below_boards)
-      fault(key,
-            fmt::format("depth {:.7g} in. is below the boards alone, {:.7g} in.",
-                        cuts(low, boards_) ? low.us() : high.us(), boards_.us()),
-            "boards do not compress; write 0 for a bare spot");
+      fault(key, make_fault<F::reading_below_boards>(cuts(low, boards_) ? low.us() : high.us(),
+                                                     boards_.us()));
   }
 
   /// True if something lies there that is thinner than the board.

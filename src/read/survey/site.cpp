@@ -20,21 +20,16 @@ void set_zone(Reader& r, Site& site, Scalar& v) {
   if (digit && (zone.size() == 1 || (zone.size() == 2 && zone[1] >= 'A' && zone[1] <= 'C')))
     site.climate_zone = std::move(zone);
   else
-    r.fault(fmt::format(
-                "climate_zone {} is not known; allowed: 0 to 8, with A, B or C after it if known",
-                r.token()),
-            "write 5, \"5A\" or \"4C\"");
+    r.fault(make_fault<F::unknown_zone>(r.token()));
 }
 
 void finish_site(Reader& r, const Site& site, const Seen& seen) {
   const bool mean = seen.has("outdoor_mean_f"), sd = seen.has("outdoor_sd_f");
   if (mean != sd)
-    r.fault(mean ? "outdoor_sd_f is missing" : "outdoor_mean_f is missing",
-            "outdoor_mean_f and outdoor_sd_f go together");
+    r.fault(make_fault<F::missing_partner>(mean ? "outdoor_sd_f" : "outdoor_mean_f",
+                                           "outdoor_mean_f", "outdoor_sd_f"));
   for (const char* key : {"roof_r", "roof_area_ft2"})
-    if (seen.has(key) && !site.unvented())
-      r.fault_of(key, fmt::format("{} is only for an unvented attic", key),
-                 "say \"attic\": \"unvented\", or leave it out");
+    if (seen.has(key) && !site.unvented()) r.fault_of(key, make_fault<F::key_of_unvented>(key));
 }
 constexpr auto kSiteFields = fields_of<Site>({
     set_by<set_zone>({.key = "climate_zone", .kinds = kNumber | kText}),

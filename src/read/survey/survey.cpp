@@ -1,7 +1,6 @@
 // SPDX-License-Identifier: MIT
 #include "overjoist/survey_json.hpp"
 
-#include <fmt/core.h>
 #include <algorithm>
 #include <utility>
 
@@ -55,17 +54,14 @@ constexpr std::string_view kSurveyFormat = "overjoist-survey";
 
 void set_survey_format(Reader& r, Survey&, Scalar& v) {
   if (*v.text != kSurveyFormat)
-    r.fault(
-        fmt::format("format {} is not known; this program reads \"{}\"", r.token(), kSurveyFormat),
-        "check that this file is a survey");
+    r.fault(make_fault<F::other_survey_format>(r.token(), kSurveyFormat));
 }
 constexpr auto kSurveyFields = fields_of<Survey>({
-    set_by<set_survey_format>(
-        {.key = "format",
-         .kinds = kText,
-         .most = kLineText,
-         .required = true,
-         .hint = "start the file with \"format\": \"overjoist-survey\", \"version\": 1"}),
+    set_by<set_survey_format>({.key = "format",
+                               .kinds = kText,
+                               .most = kLineText,
+                               .required = true,
+                               .missing = key_fault<F::missing_survey_format>}),
     version_field<Survey>(),
     text_field<&Survey::id>("id", kLineText),
     text_field<&Survey::label>("label", kLineText),
@@ -99,10 +95,20 @@ constexpr Shape<Survey> kSurvey{kSurveyFields, finish_by<finish_survey>()};
 
 }  // namespace io
 
-Diagnostics place(std::string_view text, const Diagnostics& faults) {
+Diagnostics place(std::string_view text, Diagnostics faults) {
   std::vector<io::PlacedFault> found;
-  for (const Diagnostic& d : faults) found.push_back({d.pointer, io::kNowhere, d.message, d.hint});
-  return io::placed(text, std::move(found));
+  found.reserve(faults.size());
+  for (const Diagnostic& d : faults) found.push_back({d.pointer, io::kNowhere, {}});
+  io::locate(text, found);
+  for (std::size_t i = 0; i < faults.size(); ++i) {
+    const io::LineColumn at = io::Lines(text).place_of(found[i].offset);
+    faults[i].line = at.line;
+    faults[i].column = at.column;
+  }
+  std::stable_sort(faults.begin(), faults.end(), [](const Diagnostic& a, const Diagnostic& b) {
+    return std::pair(a.line, a.column) < std::pair(b.line, b.column);
+  });
+  return faults;
 }
 
 SurveyRead read_survey(std::string_view text, const Tables& tables,

@@ -17,8 +17,7 @@ void set_leak_per(Reader& r, BypassLeak&, Scalar& v) {
 }
 void finish_bypass_row(Reader& r, const BypassRow& row, const Seen& seen) {
   if (seen.has("leak") && r.user<Header>().leak_per != static_cast<std::size_t>(row.unit))
-    r.fault("the leakage area does not go with the unit of the row",
-            "each goes with each, m with ft, m2 with ft2");
+    r.fault(make_fault<F::leak_of_other_unit>());
 }
 template <auto M>
 constexpr Field<OwnerOf<M>> amount_field(std::string_view key) {

@@ -1,5 +1,4 @@
 // SPDX-License-Identifier: MIT
-#include <fmt/core.h>
 #include <optional>
 #include <string_view>
 
@@ -28,20 +27,17 @@ constexpr Field<OwnerOf<M>> percent_field(std::string_view key) {
 template <class T>
 void need_order(Reader& r, std::string_view what, const std::optional<T>& low,
                 const std::optional<T>& high) {
-  if (low && high && *low > *high)
-    r.fault(fmt::format("{}: the low figure is above the high one", what), "swap them");
+  if (low && high && *low > *high) r.fault(make_fault<F::low_above_high>(what));
 }
 void need_pair(Reader& r, const Seen& seen, std::string_view a, std::string_view b) {
   if (seen.has(a) != seen.has(b))
-    r.fault(fmt::format("{} is missing", seen.has(a) ? b : a),
-            fmt::format("{} and {} go together", a, b));
+    r.fault(make_fault<F::missing_partner>(seen.has(a) ? b : a, a, b));
 }
 void finish_material(Reader& r, Material& m, const Seen& seen) {
   if (m.name.empty()) m.name = m.id;
   if (m.status.empty()) m.status = "survey";
   if (!seen.has("r_per_inch") && !seen.has("r_per_inch_low") && !seen.has("r"))
-    r.fault("the material has no R",
-            "give r_per_inch, r_per_inch_low, or thickness_in and r of a sheet");
+    r.fault(make_fault<F::material_without_r>());
   need_pair(r, seen, "thickness_in", "r");
   need_pair(r, seen, "density_low_lb_ft3", "density_high_lb_ft3");
   need_pair(r, seen, "settling_low_percent", "settling_high_percent");

@@ -59,8 +59,7 @@ constexpr Bounds kThreshold = from(-1000, 1e6);
 void set_who(Reader& r, Tables&, Scalar& v) { r.user<Header>().who = std::move(*v.text); }
 void set_clears(Reader& r, Tables&, Scalar& v) { r.user<Header>().clears = std::move(*v.text); }
 void finish_plausible(Reader& r, const PlausibleRow&, const Seen& seen) {
-  if (!seen.has("below") && !seen.has("above"))
-    r.fault("the row has no threshold", "give below, above, or both");
+  if (!seen.has("below") && !seen.has("above")) r.fault(make_fault<F::no_threshold>());
 }
 constexpr auto kPlausibleFields = fields_of<PlausibleRow>({
     id_field<&PlausibleRow::code>("code", true),

@@ -1,7 +1,6 @@
 // SPDX-License-Identifier: MIT
 #include "read/tables/table.hpp"
 
-#include <fmt/core.h>
 #include <algorithm>
 #include <utility>
 
@@ -13,21 +12,14 @@ bool is_id(Reader& r, std::string_view id) {
                     std::all_of(id.begin(), id.end(), [&](char c) {
                       return plain(c) || c == '.' || c == '/' || c == '-';
                     });
-  if (!fits)
-    r.fault(
-        fmt::format(
-            "id {} is not allowed; allowed: lower-case letters, digits, '-', '.' and '/', up to {}",
-            r.token(), kIdText),
-        "write trade words with hyphens, such as wood-wool");
+  if (!fits) r.fault(make_fault<F::odd_id>(r.token(), kIdText));
   return fits;
 }
 
 void pass_over(Reader&, Tables&, Scalar&) {}
 void set_table(Reader& r, Tables&, Scalar& v) {
   const Header& header = r.user<Header>();
-  if (*v.text != header.expected)
-    r.fault(fmt::format("table {} is not a table of {}", r.token(), header.expected),
-            "check that this is the right file");
+  if (*v.text != header.expected) r.fault(make_fault<F::other_table>(r.token(), header.expected));
 }
 void set_table_version(Reader& r, Tables&, Scalar& v) {
   r.user<Header>().version = std::move(*v.text);

@@ -58,10 +58,8 @@ constexpr Field<Tables> list_field(std::string_view key) {
   return array_field(key, kPassedWord, 1, 20);
 }
 inline constexpr auto kTableKeys = fields_of<Tables>({
-    set_by<set_table>({.key = "table",
-                       .kinds = kText,
-                       .required = true,
-                       .hint = "start the file with \"table\": \"materials\""}),
+    set_by<set_table>(
+        {.key = "table", .kinds = kText, .required = true, .missing = key_fault<F::missing_table>}),
     words_field("title"),
     set_by<set_table_version>({.key = "version", .kinds = kText, .most = kIdText}),
     words_field("retrieved"),

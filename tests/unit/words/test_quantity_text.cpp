@@ -6,6 +6,8 @@
 #include <clocale>
 #include <string>
 
+#include "words/faults.hpp"
+
 using namespace overjoist::io;  // a test names many of its words
 using enum Dimension;
 
@@ -13,13 +15,15 @@ namespace {
 
 double value_of(std::string_view text, Dimension dimension) {
   const QuantityText read = read_quantity(text, dimension);
-  CHECK_MESSAGE(read.ok, read.fault);
+  CHECK_MESSAGE(read.ok, text);
   return read.value;
 }
 std::string fault_of(std::string_view text, Dimension dimension) {
   const QuantityText read = read_quantity(text, dimension);
   CHECK_MESSAGE(!read.ok, text);
-  return read.fault + " | " + read.hint;
+  const Fault fault = no_quantity("key", text, dimension, read.other_unit);
+  const FaultText said = say(row_of(fault.code), fault.values, Reads::survey);
+  return said.message + " | " + said.hint;
 }
 
 }  // namespace
@@ -76,7 +80,8 @@ TEST_CASE("quantity: areas, R, masses and densities") {
 // Common practice: a fault says what was given and which units are allowed.
 TEST_CASE("quantity: a unit of another kind is refused with the allowed ones") {
   CHECK(fault_of("4 kg", length) ==
-        "\"4 kg\": kg is not a unit of length; allowed: in., ft, mm, cm, m | convert it, or check "
+        "key: \"4 kg\": kg is not a unit of length; allowed: in., ft, mm, cm, m | convert it, or "
+        "check "
         "the key");
   CHECK(fault_of("30 m", area).find("m is not a unit of area; allowed: ft2, m2") !=
         std::string::npos);
