@@ -8,6 +8,7 @@
 #include <string_view>
 #include <vector>
 
+#include "overjoist/ends.hpp"
 #include "overjoist/inspect.hpp"
 #include "overjoist/report.hpp"
 #include "overjoist/survey_json.hpp"
@@ -100,9 +101,8 @@ struct BatchOptions {
 /// Sums of a figure that not every record knows: over how many it goes stands beside it.
 struct KnownSum {
   std::size_t records = 0;
-  double low = 0.0, high = 0.0;  ///< for each end of the target band
-  void add(const std::optional<double>& one_low,
-           const std::optional<double>& one_high);  ///< both known, or nothing is added
+  double low = 0.0, high = 0.0;                      ///< for each end of the target band
+  void add(const Ends<std::optional<double>>& one);  ///< both known, or nothing is added
 };
 
 /// Money of one currency: amounts of several are never added up.
@@ -117,11 +117,11 @@ struct RecordFacts {
   bool done = false, bug = false, stop_level = false,
        flagged[3] = {false, false,
                      false};  ///< flagged: a caution of level stop, fix-first, care or above
-  double area_ft2 = 0, ua_existing = 0, ua_low = 0, ua_high = 0, bags_low = 0, bags_high = 0;
+  double area_ft2 = 0, ua_existing = 0;
+  Ends<double> ua{};
   std::string currency;
-  std::optional<double> counted_low, counted_high, cost_low, cost_high, saving_low,
-      saving_high;                                    ///< counted: bags; empty: not known
-  std::optional<double> unpriced_low, unpriced_high;  ///< saving of work without a price
+  Ends<std::optional<double>> bags, cost, saving;  ///< empty: not known
+  Ends<std::optional<double>> unpriced;            ///< saving of work without a price
   bool worse = false;  ///< either end leaves the attic worse than found: in no sum
 };
 
@@ -129,7 +129,8 @@ struct BatchSummary {
   std::size_t read = 0, done = 0, rejected = 0, stop_level = 0, blank_lines = 0;
   std::size_t flagged[3] = {0, 0,
                             0};  ///< records with a caution of level stop, fix-first, care or above
-  double area_ft2 = 0, ua_existing = 0, ua_low = 0, ua_high = 0, bags_low = 0, bags_high = 0;
+  double area_ft2 = 0, ua_existing = 0;
+  Ends<double> ua{}, least_bags{};  ///< least: where a record does not know its bags, they are 0
   KnownSum bags;
   std::vector<CurrencySums> money;  ///< of records that know a cost or a saving, in the order of
                                     ///< their first record, at most 32

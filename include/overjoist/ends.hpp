@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
 #pragma once
+#include <array>
 #include <functional>
 #include <type_traits>
 
@@ -40,6 +41,27 @@ template <class Of, class Get>
 auto map(const Of& of, Get get) -> Ends<std::invoke_result_t<Get&, decltype((of.low))>> {
   return {std::invoke(get, of.low), std::invoke(get, of.high)};
 }
+
+/// Either end to be changed in turn, the low one first.
+template <class Of>
+auto each(Of& of) -> std::array<decltype(&of.low), 2> {
+  return {&of.low, &of.high};
+}
+
+/// Both ends become those of `to`.
+template <class Of, class To>
+void set(Of& of, const To& to) {
+  of.low = to.low;
+  of.high = to.high;
+}
+/// Both ends become the same.
+template <class Of, class To>
+void set_both(Of& of, const To& to) {
+  set(of, Ends<To>{to, to});
+}
+
+/// To be asked of ends that may be empty.
+inline constexpr auto kKnown = [](const auto& end) { return end.has_value(); };
 
 /// True if `holds` is true of both ends.
 template <class Of, class Holds>

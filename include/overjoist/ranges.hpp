@@ -66,6 +66,8 @@ struct UncertainU {
 
 /// Range of 1/u - ends, each side a root sum of squares on U; the low end is never below 0.
 ResistanceRange resistance_range(const UncertainU& u, Resistance ends);
+/// The same of the ends of U.  @param u_lowest  at 0 or less R has no upper limit
+ResistanceRange resistance_range(double u_lowest, double u_highest, Resistance ends);
 
 /// Least number of readings whose 90 % interval is within +-5 % of the mean U, were they as
 /// scattered as these. Random, independent positions are taken for granted.  @param variation

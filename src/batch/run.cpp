@@ -91,11 +91,10 @@ PairOutcome inspect_texts(std::string_view survey_text, std::string_view record_
 namespace {
 
 bool is_worse(const Evaluation& e) {
-  return e.planned.low.totals.worse || e.planned.high.totals.worse;
+  return either(e.planned, [](const Planned& job) { return job.totals.worse; });
 }
 
 RecordFacts facts_of(const Evaluation& e) {
-  const Planned &low = e.planned.low, &high = e.planned.high;
   RecordFacts f;
   f.done = true;
   f.stop_level = e.stopped();
@@ -104,19 +103,14 @@ RecordFacts facts_of(const Evaluation& e) {
       f.flagged[i] = e.findings.cautions.front().level <= static_cast<CautionLevel>(i);
   f.area_ft2 = e.attic.area.us();
   f.ua_existing = e.attic.existing.ua.us();
-  f.ua_low = low.attic.ua.us();
-  f.ua_high = high.attic.ua.us();
-  f.bags_low = low.totals.bags.value_or(0.0);
-  f.bags_high = high.totals.bags.value_or(0.0);
+  f.ua = map(e.planned, [](const Planned& job) { return job.attic.ua.us(); });
   f.currency = e.currency;
-  f.counted_low = low.totals.bags;
-  f.counted_high = high.totals.bags;
-  f.cost_low = low.totals.cost;
-  f.cost_high = high.totals.cost;
-  f.saving_low = low.totals.measure.annual_saving;
-  f.saving_high = high.totals.measure.annual_saving;
-  f.unpriced_low = low.totals.measure.saving_unpriced;
-  f.unpriced_high = high.totals.measure.saving_unpriced;
+  f.bags = map(e.planned, [](const Planned& job) { return job.totals.bags; });
+  f.cost = map(e.planned, [](const Planned& job) { return job.totals.cost; });
+  const auto measure =
+      map(e.planned, [](const Planned& job) -> const WorthLine& { return job.totals.measure; });
+  f.saving = map(measure, [](const WorthLine& line) { return line.annual_saving; });
+  f.unpriced = map(measure, [](const WorthLine& line) { return line.saving_unpriced; });
   f.worse = is_worse(e);
   return f;
 }
@@ -128,17 +122,17 @@ struct Ranked {
   std::string record;
 };
 
-/// A year's saving over the cost of the insulation measure; empty without both.
-std::optional<double> saving_per_cost(const Planned& planned) {
-  const WorthLine& line = planned.totals.measure;
+/// A year's saving over the cost of the insulation measure, of the low end: the better buy of the
+/// two. Empty without both.
+std::optional<double> saving_per_cost(const Evaluation& e) {
+  const WorthLine& line = e.planned.low.totals.measure;
   if (!line.annual_saving || !line.cost || !(*line.cost > 0)) return {};
   return *line.annual_saving / *line.cost;
 }
 
 /// UA lost: what reaching the high end would take off. R gap: how far the attic's effective R is
-/// below the high end. Saving per cost: of the low end, the better buy of the two. What has no
-/// saving per cost stands behind all that have one. A plan that leaves the attic worse than found
-/// has no rank.
+/// below the high end. What has no saving per cost stands behind all that have one. A plan that
+/// leaves the attic worse than found has no rank.
 double rank_value(const Evaluation& e, RankKey key) {
   switch (key) {
     case RankKey::ua_lost:
@@ -148,7 +142,7 @@ double rank_value(const Evaluation& e, RankKey key) {
     case RankKey::bags:
       return e.planned.high.totals.bags.value_or(0.0);
     case RankKey::saving_per_cost:
-      return saving_per_cost(e.planned.low).value_or(-std::numeric_limits<double>::infinity());
+      return saving_per_cost(e).value_or(-std::numeric_limits<double>::infinity());
     case RankKey::none:
       break;
   }
@@ -163,7 +157,7 @@ void write_rank_figures(io::JsonWriter& w, const Evaluation& e) {
   w.field("ua_lost_btu_per_h_f", figure(rank_value(e, RankKey::ua_lost)));
   w.field("r_gap", figure(rank_value(e, RankKey::r_gap)));
   w.field("bags_high", figure(e.planned.high.totals.bags));
-  w.field("saving_per_cost", figure(saving_per_cost(e.planned.low)));
+  w.field("saving_per_cost", figure(saving_per_cost(e)));
 }
 
 /// What a chunk became.

@@ -2,16 +2,16 @@
 #include <algorithm>
 
 #include "overjoist/batch.hpp"
-#include "write/json/writer.hpp"
+#include "write/json/parts.hpp"
 
 // The sums of a batch and their record.
 namespace overjoist {
 
-void KnownSum::add(const std::optional<double>& one_low, const std::optional<double>& one_high) {
-  if (!one_low || !one_high) return;
+void KnownSum::add(const Ends<std::optional<double>>& one) {
+  if (!both(one, kKnown)) return;
   ++records;
-  low += *one_low;
-  high += *one_high;
+  low += *one.low;
+  high += *one.high;
 }
 
 namespace {
@@ -20,7 +20,7 @@ constexpr std::size_t kMostCurrencies =
     32;  // memory must not grow with what the surveys call their money
 
 void add_money(BatchSummary& s, const RecordFacts& f) {
-  if (!(f.cost_low && f.cost_high) && !(f.saving_low && f.saving_high)) return;
+  if (!both(f.cost, kKnown) && !both(f.saving, kKnown)) return;
   auto at = std::find_if(s.money.begin(), s.money.end(),
                          [&](const CurrencySums& c) { return c.currency == f.currency; });
   if (at == s.money.end()) {
@@ -30,9 +30,9 @@ void add_money(BatchSummary& s, const RecordFacts& f) {
     }
     at = s.money.insert(at, CurrencySums{f.currency, {}, {}, {}});
   }
-  at->cost.add(f.cost_low, f.cost_high);
-  at->annual_saving.add(f.saving_low, f.saving_high);
-  at->saving_unpriced.add(f.unpriced_low, f.unpriced_high);
+  at->cost.add(f.cost);
+  at->annual_saving.add(f.saving);
+  at->saving_unpriced.add(f.unpriced);
 }
 
 }  // namespace
@@ -49,11 +49,11 @@ void BatchSummary::add(const RecordFacts& f) {
   }
   area_ft2 += f.area_ft2;
   ua_existing += f.ua_existing;
-  ua_low += f.ua_low;
-  ua_high += f.ua_high;
-  bags_low += f.bags_low;
-  bags_high += f.bags_high;
-  bags.add(f.counted_low, f.counted_high);
+  for (const End end : {End::low, End::high}) {
+    ua[end] += f.ua[end];
+    least_bags[end] += f.bags[end].value_or(0.0);
+  }
+  bags.add(f.bags);
   add_money(*this, f);
 }
 
@@ -63,8 +63,9 @@ void write_known_sum(io::JsonWriter& w, std::string_view key, const KnownSum& su
   const bool known = sum.records > 0;
   w.object(key, [&] {
     w.field("records", static_cast<double>(sum.records));
-    w.field("low", known ? std::optional(sum.low) : std::nullopt);
-    w.field("high", known ? std::optional(sum.high) : std::nullopt);
+    io::write_ends(sum, [&](std::string_view end, double value) {
+      w.field(end, known ? std::optional(value) : std::nullopt);
+    });
   });
 }
 
@@ -83,11 +84,10 @@ void write_summary_json(std::string& out, const BatchSummary& s) {
                                                           {"skipped_links", s.skipped_links},
                                                           {"skipped_not_files", s.skipped_odd}};
     for (const auto& [key, count] : counts) w.field(key, static_cast<double>(count));
-    const std::pair<const char*, double> sums[] = {
-        {"area_ft2", s.area_ft2},         {"ua_existing_btu_per_h_f", s.ua_existing},
-        {"ua_low_btu_per_h_f", s.ua_low}, {"ua_high_btu_per_h_f", s.ua_high},
-        {"bags_low", s.bags_low},         {"bags_high", s.bags_high}};
-    for (const auto& [key, sum] : sums) w.field(key, sum);
+    w.field("area_ft2", s.area_ft2);
+    w.field("ua_existing_btu_per_h_f", s.ua_existing);
+    io::field_ends(w, s.ua, {"ua_low_btu_per_h_f", "ua_high_btu_per_h_f"});
+    io::field_ends(w, s.least_bags, {"bags_low", "bags_high"});
     w.field("bags_known", static_cast<double>(s.bags.records));
     w.objects("money", s.money, [&](const CurrencySums& m) {
       w.field_or_null("currency", m.currency);

@@ -38,8 +38,7 @@ void attic_ranges(Evaluation& e, const std::vector<SectionSpread>& spreads) {
   Ends<std::vector<UncertainU>> planned;
   for (const SectionSpread& s : spreads) {
     found.push_back(s.existing);
-    planned.low.push_back(s.planned.low);
-    planned.high.push_back(s.planned.high);
+    for (const End end : {End::low, End::high}) planned[end].push_back(s.planned[end]);
   }
   e.attic.existing.effective_r_range = attic_range(e.attic.existing, e, found);
   for (const End end : {End::low, End::high}) {

@@ -214,13 +214,13 @@ std::optional<BuiltSection> plan_cavity(WorkedSection& result, const BuiltSectio
   c.room = fitting_room(built);
   std::vector<BuiltLayer> layers = kept_layers(built);
   c.kept = sum_of(layers);
-  for (TopUp* t : {&result.planned.low, &result.planned.high}) {
+  for (TopUp* t : each(result.planned)) {
     t->status = reaches(t->after().us(), t->target_r.us()) && result.found.removals.empty()
                     ? TopUpStatus::met
                     : TopUpStatus::unreachable;
   }
-  const bool met = result.planned.low.status == TopUpStatus::met &&
-                   result.planned.high.status == TopUpStatus::met;
+  const bool met =
+      both(result.planned, [](const TopUp& t) { return t.status == TopUpStatus::met; });
   bool blown = false;
   if (!met) {
     blown = put_in(c, layers, built, job);
@@ -234,8 +234,7 @@ std::optional<BuiltSection> plan_cavity(WorkedSection& result, const BuiltSectio
   if (met) return {};
   BuiltSection after = with_layers(built, std::move(layers), c.continuous_r);
   const ExistingResult then = existing_result(after);
-  settle(result.planned.low, then, c);
-  settle(result.planned.high, then, c);
+  for (TopUp* t : each(result.planned)) settle(*t, then, c);
   return after;
 }
 
@@ -249,7 +248,7 @@ void weigh_cavity(WorkedSection& result, const BuiltSection& after, const Ceilin
     all = all && layer.material->density_high;
     known += layer.material->density_high.value_or(Density{}) * layer.thickness;
   }
-  for (TopUp* t : {&result.planned.low, &result.planned.high}) {
+  for (TopUp* t : each(result.planned)) {
     if (t->status == TopUpStatus::met) continue;
     if (limit) t->weight_limit = limit->limit;
     if (!(known > MassPerArea{})) continue;

@@ -20,17 +20,19 @@ struct ClaimWork {
   const Evaluation& e;
   const Survey& survey;
   std::optional<double> price_per_bag;
-  Ends<bool> ends;  ///< those that the quote is held against
+  Ends<End> ends;  ///< lowest and highest of those that the quote is held against
 };
 
 /// The end whose target is nearest to the final R that the quote sells; both where it names none.
-Ends<bool> sold_ends(const std::vector<Claim>& claims, const TargetBand& band) {
+Ends<End> sold_ends(const std::vector<Claim>& claims, const TargetBand& band) {
+  constexpr Ends<End> kBoth{End::low, End::high};
   const auto final_r = std::find_if(claims.begin(), claims.end(),
                                     [](const Claim& c) { return c.kind == ClaimKind::final_r; });
-  if (final_r == claims.end() || band.low == band.high) return {true, true};
-  const double to_low = std::fabs(final_r->value - band.low.us()),
-               to_high = std::fabs(final_r->value - band.high.us());
-  return {to_low <= to_high, to_high <= to_low};
+  if (final_r == claims.end()) return kBoth;
+  const auto away = map(band, [&](Resistance r) { return std::fabs(final_r->value - r.us()); });
+  if (same(away)) return kBoth;
+  const End nearest = away.low < away.high ? End::low : End::high;
+  return {nearest, nearest};
 }
 
 /// The section that a claim names, or the only one that takes fill, or the only one; empty: not
@@ -41,7 +43,7 @@ std::optional<std::size_t> section_of(const Claim& claim, const Evaluation& e) {
   for (std::size_t i = 0; i < e.sections.size(); ++i) {
     const SectionEnds s = e.section(i);
     if (!claim.where.empty() && s.found.name == claim.where) return i;
-    if (s.high.new_depth || s.low.new_depth) {
+    if (either(s, [](const TopUp& t) { return t.new_depth.has_value(); })) {
       found = i;
       ++filled;
     }
@@ -54,6 +56,11 @@ std::optional<std::size_t> section_of(const Claim& claim, const Evaluation& e) {
 void settle(ClaimResult& r, ClaimVerdict verdict, std::string_view why) {
   r.verdict = verdict;
   r.why = why;
+}
+
+void set_computed(ClaimResult& r, const Ends<std::optional<double>>& computed) {
+  r.computed_low = computed.low;
+  r.computed_high = computed.high;
 }
 
 // ---- R
@@ -159,14 +166,13 @@ Figure all_bags(const Planned& planned) {
 }
 
 /// Bags are whole and inches are read to a half: what is needed is rounded up only for bags.
-void judge_at_least(ClaimResult& r, const Figure& low, const Figure& high, Ends<bool> ends) {
+void judge_at_least(ClaimResult& r, const Ends<Figure>& found, const Ends<End>& ends) {
   const bool whole = r.claim.kind == ClaimKind::bags;
   const auto shown = [&](std::optional<double> v) {
     return v && whole ? std::optional(round_up(*v, 1.0)) : v;
   };
-  r.computed_low = shown(low.value);
-  r.computed_high = shown(high.value);
-  const Figure& end = ends.low ? low : high;
+  set_computed(r, map(found, [&](const Figure& f) { return shown(f.value); }));
+  const Figure& end = at(found, ends.low);
   const auto need = shown(end.value), sure = shown(end.sure);
   if (!need) return settle(r, ClaimVerdict::not_judged, "not-known");
   if (*need <= 0) return settle(r, ClaimVerdict::disagrees, "nothing-needed");
@@ -209,11 +215,10 @@ Figure saving_figure(const Evaluation& e, const Planned& planned) {
 }
 
 /// Quotes speak of whole figures: the computed ones are rounded up.
-void judge_at_most(ClaimResult& r, const Figure& low, const Figure& high, Ends<bool> ends,
+void judge_at_most(ClaimResult& r, const Ends<Figure>& found, const Ends<End>& ends,
                    std::string_view more) {
-  r.computed_low = low.value;
-  r.computed_high = high.value;
-  const Figure& end = ends.high ? high : low;
+  set_computed(r, map(found, [](const Figure& f) { return f.value; }));
+  const Figure& end = at(found, ends.high);
   if (!end.value) return settle(r, ClaimVerdict::not_judged, "not-priced");
   const double most = round_up(*end.value, 1.0),
                at_most = round_up(std::max(*end.value, *end.sure), 1.0);
@@ -226,27 +231,24 @@ void judge_at_most(ClaimResult& r, const Figure& low, const Figure& high, Ends<b
 
 void judge_percent(ClaimResult& r, const ClaimWork& work) {
   const Evaluation& e = work.e;
-  Figure low = ceiling_percent(e, e.planned.low.attic),
-         high = ceiling_percent(e, e.planned.high.attic);
+  auto saved = map(e.planned, [&](const Planned& job) { return ceiling_percent(e, job.attic); });
   if (e.heating && e.heating->bills) {
     const double share = e.heating->bills->computed_share * e.heating->bills->factor;
-    for (Figure* f : {&low, &high})
+    for (Figure* f : each(saved))
       if (f->value) *f = {*f->value * share, *f->sure * share};
-    return judge_at_most(r, low, high, work.ends, "more-than-bills-bear");
+    return judge_at_most(r, saved, work.ends, "more-than-bills-bear");
   }
-  judge_at_most(r, low, high, work.ends, "more-than-ceiling");
+  judge_at_most(r, saved, work.ends, "more-than-ceiling");
   if (r.verdict != ClaimVerdict::disagrees) settle(r, ClaimVerdict::not_judged, "percent-of-what");
 }
 
 // ---- Price
 
 void judge_price(ClaimResult& r, const ClaimWork& work) {
-  const Evaluation& e = work.e;
-  const auto &low = e.planned.low.totals.cost, &high = e.planned.high.totals.cost;
-  r.computed_low = low;
-  r.computed_high = high;
-  if (!low || !high) return settle(r, ClaimVerdict::not_judged, "not-priced");
-  const double least = work.ends.low ? *low : *high, most = work.ends.high ? *high : *low;
+  const auto cost = map(work.e.planned, [](const Planned& job) { return job.totals.cost; });
+  set_computed(r, cost);
+  if (!both(cost, kKnown)) return settle(r, ClaimVerdict::not_judged, "not-priced");
+  const auto [least, most] = map(work.ends, [&](End end) { return *cost[end]; });
   const double bag = work.price_per_bag.value_or(0.0), c = r.claim.value;
   r.range_low = std::max(0.0, least - bag);
   r.range_high = most + bag;
@@ -265,19 +267,19 @@ void judge(ClaimResult& r, const ClaimWork& work) {
     return settle(r, ClaimVerdict::not_judged, "not-known");
   if (c.kind == ClaimKind::percent_saved) return judge_percent(r, work);
   if (c.kind == ClaimKind::annual_saving)
-    return judge_at_most(r, saving_figure(e, e.planned.low), saving_figure(e, e.planned.high),
+    return judge_at_most(r,
+                         map(e.planned, [&](const Planned& job) { return saving_figure(e, job); }),
                          work.ends, "saves-less");
   if (c.kind == ClaimKind::price) return judge_price(r, work);
   if (c.kind == ClaimKind::bags && c.where.empty())
-    return judge_at_least(r, all_bags(e.planned.low), all_bags(e.planned.high), work.ends);
+    return judge_at_least(r, map(e.planned, all_bags), work.ends);
   const auto index = section_of(c, e);
   if (!index) return settle(r, ClaimVerdict::not_judged, why_no_section(c, work));
   const SectionEnds s = e.section(*index);
   if (c.kind == ClaimKind::existing_r) return judge_existing(r, s.found.existing);
   if (c.kind == ClaimKind::final_r) return judge_final(r, s, work.survey.sections[*index]);
-  if (c.kind == ClaimKind::bags)
-    return judge_at_least(r, bags_figure(s.low), bags_figure(s.high), work.ends);
-  judge_at_least(r, thickness_figure(c.kind, s.low), thickness_figure(c.kind, s.high), work.ends);
+  if (c.kind == ClaimKind::bags) return judge_at_least(r, map(s, bags_figure), work.ends);
+  judge_at_least(r, map(s, [&](const TopUp& t) { return thickness_figure(c.kind, t); }), work.ends);
 }
 
 }  // namespace

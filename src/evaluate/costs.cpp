@@ -67,7 +67,7 @@ void add_costs(Evaluation& e, const SavingsWork& work, const MoneyWish& wish) {
   const auto known = [&](std::optional<double> cost) {
     return e.unpriced.empty() || !cost || *cost > 0 ? cost : std::nullopt;
   };
-  for (Planned* planned : {&e.planned.low, &e.planned.high}) {
+  for (Planned* planned : each(e.planned)) {
     Totals* const t = &planned->totals;
     t->measure.cost = known(work_cost(measure, t->material, t->blown_area).total);
     t->cost = t->package.cost = known(t->cost);

@@ -33,6 +33,8 @@ MoistureState state_of(const PlaneVerdict& v, Resistance r_below, Resistance tot
   return {v.plane.f(), r_below / total, v.wet_risk};
 }
 
+bool is_wet(const std::optional<MoistureState>& state) { return state && state->wet_risk; }
+
 void dew_point_caution(const MoisturePlane& m, const std::string& where, Notes& notes) {
   notes.caution("dew-point-risk", where, {{"plane", std::string(m.plane) + " of " + m.layer}});
 }
@@ -84,10 +86,9 @@ void add_moisture(WorkedSection& r, const BuiltSection& built, const Survey& sur
       return state_of(*verdict, under, total);
     };
     m.before = state(r.found.existing.working_r);
-    m.low = state(r.planned.low.working_r);
-    m.high = state(r.planned.high.working_r);
+    set(m, map(r.planned, [&](const TopUp& t) { return state(t.working_r); }));
     m.survey_layer = i;
-    if (m.low->wet_risk || m.high->wet_risk) {
+    if (either(m, is_wet)) {
       dew_point_caution(m, r.found.name, notes);
       if (faced) notes.caution("facing-off", r.found.name, {{"material", m.layer}});
     }
@@ -95,11 +96,9 @@ void add_moisture(WorkedSection& r, const BuiltSection& built, const Survey& sur
   }
   MoisturePlane laid;
   laid.plane = "warm face";
-  laid.low = laid_state(r.planned.low, r, built, air, laid);
-  laid.high = laid_state(r.planned.high, r, built, air, laid);
-  if (!laid.low && !laid.high) return;
-  if ((laid.low && laid.low->wet_risk) || (laid.high && laid.high->wet_risk))
-    dew_point_caution(laid, r.found.name, notes);
+  set(laid, map(r.planned, [&](const TopUp& t) { return laid_state(t, r, built, air, laid); }));
+  if (!either(laid, kKnown)) return;
+  if (either(laid, is_wet)) dew_point_caution(laid, r.found.name, notes);
   r.found.moisture.push_back(std::move(laid));
 }
 
@@ -127,9 +126,8 @@ void facing_caution(const BuiltSection& built, std::size_t i, const MoisturePlan
       ++(k < i ? below : above);
   const bool attic_side = built.survey->layers[i].facing_side == FacingSide::attic;
   const bool bare = attic_side && above == 0, inside = attic_side ? above > 0 : below > 0;
-  const bool wet_now = plane && plane->before && plane->before->wet_risk;
-  const bool dry = plane && !wet_now && plane->low && plane->high && !plane->low->wet_risk &&
-                   !plane->high->wet_risk;
+  const bool dry =
+      plane && !is_wet(plane->before) && both(*plane, kKnown) && !either(*plane, is_wet);
   const bool covered = bare && facing_is_covered(built);
   if (covered && !dry) notes.caution("facing-under-deck", where, {material});
   if (bare && !covered)

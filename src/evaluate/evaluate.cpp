@@ -61,8 +61,8 @@ void add_sections(Evaluation& e, SectionsWork& work) {
     if (!section.below) work.job.notes.assume("below-heated", section.name);
     WorkedSection s = work_section(section, work);
     e.sections.push_back(std::move(s.found));
-    e.planned.low.sections.push_back(std::move(s.planned.low));
-    e.planned.high.sections.push_back(std::move(s.planned.high));
+    for (const End end : {End::low, End::high})
+      e.planned[end].sections.push_back(std::move(s.planned[end]));
   }
 }
 

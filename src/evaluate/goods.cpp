@@ -2,6 +2,8 @@
 #include "overjoist/goods.hpp"
 
 #include <algorithm>
+#include <functional>
+#include <utility>
 
 // The goods of a job: each list of the evaluation in turn.
 namespace overjoist {
@@ -14,30 +16,35 @@ std::optional<double> number(const std::optional<int>& n) {
   return n ? std::optional(static_cast<double>(*n)) : std::nullopt;
 }
 
+using Jobs = Ends<const Planned&>;
+using Amounts = Ends<std::optional<double>>;
+
+/// A line that no price stands beside.
+Good line_of(std::string what, std::string_view purpose, GoodUnit unit, const Amounts& amounts) {
+  Good good;
+  good.what = std::move(what);
+  good.purpose = purpose;
+  good.unit = unit;
+  set(good, amounts);
+  return good;
+}
+
 class List {
  public:
   /// Left out where both ends are known to need none.
   void add(Good good) {
-    if (good.low == 0.0 && good.high == 0.0) return;
+    if (both(good, [](const auto& amount) { return amount == 0.0; })) return;
     goods_.push_back(std::move(good));
   }
   /// The same for both ends.
   void same(std::string_view what, std::string_view purpose, GoodUnit unit, std::optional<double> n,
             std::string note = {}) {
-    add({std::string(what), purpose, std::move(note), unit, n, n, {}, {}, {}, {}});
+    Good good = line_of(std::string(what), purpose, unit, {n, n});
+    good.note = std::move(note);
+    add(std::move(good));
   }
-  void count(std::string_view what, std::string_view purpose, const std::optional<int>& low,
-             const std::optional<int>& high) {
-    add({std::string(what),
-         purpose,
-         {},
-         GoodUnit::piece,
-         number(low),
-         number(high),
-         {},
-         {},
-         {},
-         {}});
+  void count(std::string_view what, std::string_view purpose, const Ends<std::optional<int>>& n) {
+    add(line_of(std::string(what), purpose, GoodUnit::piece, map(n, number)));
   }
   std::vector<Good> take() { return std::move(goods_); }
 
@@ -45,63 +52,52 @@ class List {
   std::vector<Good> goods_;
 };
 
-std::optional<double> count_of(const Totals& t, const std::string& name) {
-  for (const PackageCount& p : t.packages)
+std::optional<double> count_of(const Planned& job, const std::string& name) {
+  for (const PackageCount& p : job.totals.packages)
     if (p.name == name) return p.count;
   return 0.0;
 }
 
+Amounts of_totals(const Jobs& jobs, std::optional<double> Totals::*figure) {
+  return map(jobs, [&](const Planned& job) { return job.totals.*figure; });
+}
+
+void set_price(Good& good, const Jobs& jobs) {
+  const Amounts price = of_totals(jobs, &Totals::material);
+  good.price_low = price.low;
+  good.price_high = price.high;
+}
+
 /// Packages of each product that is laid, in the order in which the ends of the band name them; the
 /// price stands on the last line, since it is of all of them.
-void add_packages(List& list, const Evaluation& e, const Totals& low, const Totals& high) {
+void add_packages(List& list, const Evaluation& e, const Jobs& jobs) {
   std::vector<Good> lines;
-  for (const Totals* t : {&e.planned.low.totals, &e.planned.high.totals, &low, &high})
-    for (const PackageCount& p : t->packages) {
+  const auto add_those_of = [&](const Planned& named) {
+    for (const PackageCount& p : named.totals.packages) {
       const bool listed =
           std::any_of(lines.begin(), lines.end(), [&](const Good& g) { return g.what == p.name; });
-      if (!listed)
-        lines.push_back({p.name,
-                         kInsulate,
-                         {},
-                         GoodUnit::package,
-                         count_of(low, p.name),
-                         count_of(high, p.name),
-                         {},
-                         {},
-                         {},
-                         {}});
+      const auto count = [&](const Planned& job) { return count_of(job, p.name); };
+      if (!listed) lines.push_back(line_of(p.name, kInsulate, GoodUnit::package, map(jobs, count)));
     }
-  if (!lines.empty()) {
-    lines.back().price_low = low.material;
-    lines.back().price_high = high.material;
-  }
+  };
+  for (const Planned* named : each(e.planned)) add_those_of(*named);
+  for (const Planned* named : each(jobs)) add_those_of(*named);
+  if (!lines.empty()) set_price(lines.back(), jobs);
   for (Good& line : lines) list.add(std::move(line));
 }
 
-void add_insulation(List& list, const Evaluation& e, const Ends<const Planned&>& jobs) {
-  const Totals &low = jobs.low.totals, &high = jobs.high.totals;
+void add_insulation(List& list, const Evaluation& e, const Jobs& jobs) {
   if (e.added_material.empty()) return;
-  if (e.method == Method::laid) return add_packages(list, e, low, high);
-  if (e.method == Method::sprayed) {
-    list.add({e.added_material,
-              kInsulate,
-              {},
-              GoodUnit::board_ft,
-              low.board_ft,
-              high.board_ft,
-              {},
-              {},
-              low.material,
-              high.material});
-    return;
+  if (e.method == Method::laid) return add_packages(list, e, jobs);
+  const bool sprayed = e.method == Method::sprayed;
+  Good good = line_of(e.added_material, kInsulate, sprayed ? GoodUnit::board_ft : GoodUnit::bag,
+                      of_totals(jobs, sprayed ? &Totals::board_ft : &Totals::bags));
+  if (!sprayed) {
+    good.net = jobs.high.totals.bag_net;
+    good.unit_price = e.price_per_bag;
   }
-  Good bags{e.added_material, kInsulate, {}, GoodUnit::bag, low.bags, high.bags, high.bag_net,
-            e.price_per_bag,  {},        {}};
-  if (e.price_per_bag) {
-    bags.price_low = low.material;
-    bags.price_high = high.material;
-  }
-  list.add(std::move(bags));
+  if (sprayed || e.price_per_bag) set_price(good, jobs);
+  list.add(std::move(good));
 }
 
 /// What goes into slopes and walls: loose fill by weight without waste, all else by the face's
@@ -143,16 +139,21 @@ void add_sealing(List& list, const SealingList& sealing) {
       list.same("goods for: " + item.name, kSeal, GoodUnit::piece, {}, item.where);
 }
 
-void add_counts(List& list, const PlanCounts& low, const PlanCounts& high) {
+void add_counts(List& list, const Jobs& jobs) {
+  const auto counts = [&](auto of) {
+    return map(jobs, [&](const Planned& job) -> std::optional<int> {
+      return std::invoke(of, job.counts);
+    });
+  };
   const auto plain_dams = [](const PlanCounts& c) {
     return c.dams && c.flue_dams ? std::optional(*c.dams - *c.flue_dams) : std::nullopt;
   };
-  list.count("baffles", kVent, low.baffles, high.baffles);
-  list.count("dams", kGuard, plain_dams(low), plain_dams(high));
-  list.count("metal dams for flues and chimneys", kGuard, low.flue_dams, high.flue_dams);
-  list.count("fire-rated light covers", kGuard, low.light_covers, high.light_covers);
-  list.count("depth markers", kGuard, low.markers, high.markers);
-  list.count("flags for buried junction boxes", kGuard, low.flags, high.flags);
+  list.count("baffles", kVent, counts(&PlanCounts::baffles));
+  list.count("dams", kGuard, counts(plain_dams));
+  list.count("metal dams for flues and chimneys", kGuard, counts(&PlanCounts::flue_dams));
+  list.count("fire-rated light covers", kGuard, counts(&PlanCounts::light_covers));
+  list.count("depth markers", kGuard, counts(&PlanCounts::markers));
+  list.count("flags for buried junction boxes", kGuard, counts(&PlanCounts::flags));
 }
 
 /// The sealing list holds one layer of board on a lid; a planned R may take more of them, of a
@@ -181,7 +182,7 @@ std::vector<Good> goods_list(const Evaluation& e, const Ends<const Planned&>& jo
   add_insulation(list, e, jobs);
   add_cavities(list, e, tables);
   add_sealing(list, e.plan.sealing);
-  add_counts(list, jobs.low.counts, jobs.high.counts);
+  add_counts(list, jobs);
   add_lids(list, e);
   return list.take();
 }

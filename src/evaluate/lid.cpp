@@ -8,7 +8,7 @@ namespace overjoist::parts {
 
 void plan_lid(WorkedSection& result, const BuiltSection& built, Notes& notes) {
   const Section& s = *built.survey;
-  for (TopUp* t : {&result.planned.low, &result.planned.high}) {
+  for (TopUp* t : each(result.planned)) {
     if (s.after_insulation_r) {
       t->working_r = *s.after_insulation_r;
       t->effective_r = *s.after_insulation_r + built.ends.both();

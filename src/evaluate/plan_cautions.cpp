@@ -61,7 +61,7 @@ void weight_cautions(const BuiltSection& built, const WorkedSection& result,
   notes.use_sources(limit->sources);
   std::optional<MassPerArea> heaviest;
   bool at_least = false;
-  for (const TopUp* t : {&result.planned.low, &result.planned.high}) {
+  for (const TopUp* t : each(result.planned)) {
     if (t->weight_greatest && (!heaviest || *t->weight_greatest > *heaviest))
       heaviest = t->weight_greatest;
     at_least = at_least || t->weight_at_least;
@@ -85,17 +85,16 @@ void weight_cautions(const BuiltSection& built, const WorkedSection& result,
 void plan_cautions(const BuiltSection& built, const WorkedSection& result, const Blow& blow,
                    Notes& notes) {
   const std::string& where = result.found.name;
-  reach_caution(result.planned.low, where, notes);
-  reach_caution(result.planned.high, where, notes);
+  for (const TopUp* t : each(result.planned)) reach_caution(*t, where, notes);
   for (const RemovalResult& r : result.found.removals) {
     notes.caution("removal", where,
                   {{"material", r.material}, {"area", r.area}, {"volume", r.volume}});
     if (r.layers_above) notes.caution("removal-below", where, {{"material", r.material}});
   }
   if (blow.method == Method::laid) return laid_cautions(built, result, blow, notes);
-  if (!result.planned.low.adds() && !result.planned.high.adds()) return;
+  if (!either(result.planned, &TopUp::adds)) return;
   if (blow.fill.chart)
-    for (const TopUp* t : {&result.planned.low, &result.planned.high}) {
+    for (const TopUp* t : each(result.planned)) {
       const Length least = t->eave        ? t->eave->least_field
                            : t->new_depth ? t->new_depth->least
                                           : Length{};
@@ -115,7 +114,7 @@ void plan_cautions(const BuiltSection& built, const WorkedSection& result, const
     if (light && lies_there && !layer.comes_out())
       notes.caution("heavy-over-light", where, {{"material", layer.material->name}});
   }
-  for (const TopUp* t : {&result.planned.low, &result.planned.high}) {
+  for (const TopUp* t : each(result.planned)) {
     if (!t->adds() || blow.method == Method::sprayed || built.under_deck ||
         !(built.framing.fraction > 0))
       continue;

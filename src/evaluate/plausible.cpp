@@ -256,8 +256,8 @@ void plausible_survey(const Job& job) {
   if (job.survey.proposal) proposal(judge, *job.survey.proposal, job.survey, prices);
   for (const Proposal& p : job.survey.compare) proposal(judge, p, job.survey, prices);
   const bool told_as_bare = job.survey.written.all_metric() && job.survey.written.bare_r;
-  if (job.survey.target.low && job.survey.target.high && !told_as_bare)
-    judge.span(Measure::target_r, *job.survey.target.low, *job.survey.target.high);
+  const TargetRequest& wish = job.survey.target;
+  if (both(wish, kKnown) && !told_as_bare) judge.span(Measure::target_r, *wish.low, *wish.high);
   degree_days(judge, job.survey);
   heating(judge, job.survey, prices);
   if (job.survey.money) money(judge, *job.survey.money);

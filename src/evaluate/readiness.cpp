@@ -23,7 +23,7 @@ LookedAt looked_at(const Evaluation& e, const Survey& survey, const Tables& tabl
       looked.bypasses || (std::any_of(sections.begin(), sections.end(), leaks_looked_for) &&
                           std::none_of(sections.begin(), sections.end(), unseen));
   const VentilationSurvey v = survey.ventilation.value_or(VentilationSurvey{});
-  looked.vents = looked.vents || survey.site.unvented() || (v.low && v.high);
+  looked.vents = looked.vents || survey.site.unvented() || both(v, kKnown);
   const std::size_t fan_end = tables.caution("fan-end-unknown");
   looked.fan_ends = std::none_of(e.findings.cautions.begin(), e.findings.cautions.end(),
                                  [&](const Caution& c) { return c.row == fan_end && !c.cleared; });

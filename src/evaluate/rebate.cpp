@@ -85,8 +85,8 @@ void hold_rebates(Evaluation& e, const Survey& survey) {
   for (const RebateRule& rule : survey.rebates) {
     RebateResult r;
     r.name = rule.name;
-    r.low = hold_rebate(rule, input_of(e, survey, e.planned.low));
-    r.high = hold_rebate(rule, input_of(e, survey, e.planned.high));
+    set(r, map(e.planned,
+               [&](const Planned& job) { return hold_rebate(rule, input_of(e, survey, job)); }));
     for (const std::string& paper : rule.papers) {
       const bool have =
           std::find(survey.papers.begin(), survey.papers.end(), paper) != survey.papers.end();

@@ -285,12 +285,14 @@ void plan_job(Evaluation& e, const Job& job) {
   plan_leak_heat(plan, job);
   plan_vents(plan, job, e.target);
   const JobFacts facts = job_facts(bypasses, job.survey, job.tables);
-  PlanCounts &low = e.planned.low.counts, &high = e.planned.high.counts;
-  low = counts_of(facts, e.planned.low, job.survey, e, job.tables);
-  high = counts_of(facts, e.planned.high, job.survey, e, job.tables);
-  if (low.edge_dams > 0 || high.edge_dams > 0) job.notes.assume("edge-dams");
-  if (low.markers > 0 || high.markers > 0) use_figures(job.notes, job.tables, {"marker-area"});
-  if (low.flue_dams.value_or(0) > 0) use_figures(job.notes, job.tables, {"dam-flue-margin"});
+  for (Planned* planned : each(e.planned))
+    planned->counts = counts_of(facts, *planned, job.survey, e, job.tables);
+  const auto counts = map(e.planned, &Planned::counts);
+  if (either(counts, [](const PlanCounts& c) { return c.edge_dams > 0; }))
+    job.notes.assume("edge-dams");
+  if (either(counts, [](const PlanCounts& c) { return c.markers > 0; }))
+    use_figures(job.notes, job.tables, {"marker-area"});
+  if (counts.low.flue_dams.value_or(0) > 0) use_figures(job.notes, job.tables, {"dam-flue-margin"});
 }
 
 }  // namespace overjoist::parts

@@ -69,7 +69,7 @@ void add_stages(SectionSaving& s, const BuiltSection& built, const WorkedSection
   const FloorR now = floor_r(floor, work.blow.fill, Length{});
   for (const Stage& stage : work.stages) {
     if (stage.step == "low" || stage.step == "high" || built.survey->target_r)
-      s.stages.push_back(stage.step == "low" ? result.planned.low : result.planned.high);
+      s.stages.push_back(at(result.planned, stage.step == "low" ? End::low : End::high));
     else
       s.stages.push_back(top_up(built, floor, now, work.blow, {stage.target, work.basis}));
   }
@@ -84,11 +84,10 @@ SectionSaving section_saving(const BuiltSection& built, const WorkedSection& res
   if (any_counts_nothing(built)) s.before = high_r(built, notes);
   add_stages(s, built, result, work);
   if (any_squeezed(built) && !any_counts_nothing(built)) {
-    Resistance least =
-        std::min(result.planned.low.effective_r,
-                 result.planned.high.effective_r);  // nothing done there saves nothing
-    for (const TopUp& t : s.stages) least = std::min(least, t.effective_r);
-    const Resistance before = std::max(s.before, std::min(high_r(built, notes), least));
+    Resistance most = high_r(built, notes);  // up to what is done: so much less saves nothing
+    for (const TopUp* t : each(result.planned)) most = std::min(most, t->effective_r);
+    for (const TopUp& t : s.stages) most = std::min(most, t.effective_r);
+    const Resistance before = std::max(s.before, most);
     if (!reaches(s.before.us(), before.us()))
       notes.assume("saving-counts-squeezed", result.found.name, {{"value", before}});
     s.before = before;

@@ -36,17 +36,16 @@ int zone_of(const Site& site, const Tables& tables, Notes& notes) {
 }
 
 void band_of_zone(TargetBand& band, int zone, const Tables& tables, Notes& notes) {
-  band.low = tables.default_low;
-  band.high = tables.default_high;
   const auto row = std::find_if(tables.targets.begin(), tables.targets.end(),
                                 [&](const TargetRow& r) { return r.zone == zone; });
   if (row == tables.targets.end()) {
-    notes.assume("default-target", "", {{"low", band.low}, {"high", band.high}});
+    set(band, Ends<Resistance>{tables.default_low, tables.default_high});
+    notes.assume("default-target", "",
+                 {{"low", tables.default_low}, {"high", tables.default_high}});
     return;
   }
   band.zone = static_cast<char>('0' + zone);
-  band.low = row->low;
-  band.high = row->high;
+  set(band, *row);
   notes.use_sources(row->sources);
 }
 
@@ -55,13 +54,13 @@ void band_of_zone(TargetBand& band, int zone, const Tables& tables, Notes& notes
 TargetBand target_band(const Job& job) {
   TargetBand band;
   const TargetRequest& wish = job.survey.target;
-  if (wish.low || wish.high) {
-    band.low = wish.low ? *wish.low : *wish.high;
-    band.high = wish.high ? *wish.high : *wish.low;
+  if (either(wish, kKnown)) {
+    const Resistance given = wish.low ? *wish.low : *wish.high;  // where one stands for both
+    set(band, map(wish, [&](const auto& asked) { return asked.value_or(given); }));
     if (!job.survey.site.climate_zone.empty())
       band.zone = std::max(
           '1', job.survey.site.climate_zone[0]);  // told, though the band does not follow it
-    if (!wish.low || !wish.high) job.notes.assume("band-one-given", "", {{"value", band.low}});
+    if (!both(wish, kKnown)) job.notes.assume("band-one-given", "", {{"value", given}});
     if (band.low > band.high)
       throw Error(ErrorCode::contradiction, "target", "low_r is above high_r",
                   "give the lower figure as low_r");
@@ -78,9 +77,9 @@ TargetBand section_band(const Section& section, const TargetBand& attic, const T
                         Notes& notes) {
   TargetBand band = attic;
   if (section.target_r) {
-    band.low = band.high = *section.target_r;
+    set_both(band, *section.target_r);
   } else if (section.kind == SectionKind::knee_wall) {
-    band.low = band.high = tables.knee_wall_r;
+    set_both(band, tables.knee_wall_r);
     notes.assume("knee-wall-target", section.name, {{"value", tables.knee_wall_r}});
   }
   return band;

@@ -229,7 +229,7 @@ void add_lists(Inspection& in, const InspectWork& work) {
 /// The survey with the one target that was sold.
 Survey with_one_target(const Survey& survey, Resistance target) {
   Survey s = survey;
-  s.target.low = s.target.high = target;
+  set_both(s.target, target);
   return s;
 }
 

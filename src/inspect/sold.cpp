@@ -81,7 +81,7 @@ bool sell_quote(Survey& s, const std::vector<Claim>& claims, const Record& recor
   if (record.sold) return false;
   const Claim* whole = only_final_r(claims, "");
   if (whole) {
-    s.target.low = s.target.high = r_value(whole->value);
+    set_both(s.target, r_value(whole->value));
     s.target.basis = whole->basis == ClaimBasis::effective ? Basis::effective : Basis::working;
   }
   const Basis basis = s.target.basis.value_or(Basis::working);
@@ -137,13 +137,12 @@ Evaluation sold_plan(const Survey& s, const Tables& tables, const SoldLevels& le
   }
   Evaluation sold = evaluate_left(s, tables, &left);
   for (std::size_t i = 0; i < levels.size(); ++i) {
-    TopUp &low = sold.planned.low.sections[i], &high = sold.planned.high.sections[i];
     if (!levels[i]) {  // how its target stands, and what limits it
       sold.sections[i] = plan.sections[i];
-      low = plan.planned.low.sections[i];
-      high = plan.planned.high.sections[i];
-    } else if (high.adds()) {
-      low.status = high.status = TopUpStatus::needed;
+      for (const End end : {End::low, End::high})
+        sold.planned[end].sections[i] = plan.planned[end].sections[i];
+    } else if (sold.planned.high.sections[i].adds()) {
+      for (Planned* job : each(sold.planned)) job->sections[i].status = TopUpStatus::needed;
     }
   }
   return sold;

@@ -14,11 +14,7 @@ constexpr double kHalfR = 0.5;  // tags speak of whole R
 
 /// R of a layer of the fill at the low and the high end of its material; both the same with a
 /// chart.
-struct TwoR {
-  double low, high;
-};
-
-TwoR layer_r(const Blow& blow, const TagClaim& tag) {
+Ends<double> layer_r(const Blow& blow, const TagClaim& tag) {
   const NewFill& fill = blow.fill;
   if (fill.chart) {
     const Length settled = tag.initial ? fill.settled(*tag.initial) : *tag.settled;
@@ -28,7 +24,7 @@ TwoR layer_r(const Blow& blow, const TagClaim& tag) {
   // As blown it settles as the job itself is taken to: one fill has one range.
   const Material& m = *blow.material;
   const Length settled = tag.initial ? *tag.initial * (1.0 - fill.settling) : *tag.settled;
-  return {(m.low.value_or(fill.rho) * settled).us(), (m.high.value_or(fill.rho) * settled).us()};
+  return map(m, [&](const auto& rho) { return (rho.value_or(fill.rho) * settled).us(); });
 }
 
 /// The most that a layer of the tag may have: settled as the tag says, or as little as the material
@@ -52,7 +48,7 @@ TagCheck check_r(const Blow& blow, const TagClaim& tag) {
     check.why = "no-thickness";
     return check;
   }
-  const TwoR r = layer_r(blow, tag);
+  const Ends<double> r = layer_r(blow, tag);
   check.found = r.low;
   const double most = blow.fill.chart ? r.high : std::max(r.high, best_r(blow, tag));
   const bool near = reaches(most, check.claimed - kHalfR);
@@ -129,7 +125,8 @@ std::optional<TaggedFill> tagged_fill(const Survey& used, const Record& record, 
     rho = *tag.r / (tag.settled ? *tag.settled : *tag.initial * (1.0 - t.settling));
   }
   own.id += " by its tag";
-  own.low = own.typical = own.high = rho;
+  own.typical = rho;
+  set_both(own, rho);
   own.settling_low = own.settling_high = t.settling;
   if (own.density_low) own.density_high = own.density_low;
   t.survey.proposal = used.proposal.value_or(Proposal{});

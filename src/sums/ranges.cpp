@@ -126,11 +126,13 @@ double UncertainU::highest() const { return u + std::hypot(half, up); }
 double UncertainU::lowest() const { return u - std::hypot(half, down); }
 
 ResistanceRange resistance_range(const UncertainU& u, Resistance ends) {
-  ResistanceRange range;
-  range.low = std::max(Resistance{}, Resistance::from_us(1.0 / u.highest()) - ends);
-  const double lowest = u.lowest();
-  if (lowest > 0) range.high = std::max(range.low, Resistance::from_us(1.0 / lowest) - ends);
-  return range;
+  return resistance_range(u.lowest(), u.highest(), ends);
+}
+
+ResistanceRange resistance_range(double u_lowest, double u_highest, Resistance ends) {
+  const Resistance low = std::max(Resistance{}, Resistance::from_us(1.0 / u_highest) - ends);
+  if (!(u_lowest > 0)) return {low, {}};
+  return {low, std::max(low, Resistance::from_us(1.0 / u_lowest) - ends)};
 }
 
 std::optional<int> readings_for_five_percent(double variation) {

@@ -241,13 +241,11 @@ ReadU sampled_bare(const SampledBare& found, const RangePrior& prior) {
     const double covered = std::clamp(c.mean + student[j] * wide, least, found.u);
     return bare[i] * found.u + (1.0 - bare[i]) * covered;
   };
-  ReadU read;
-  read.u = (found.bare * found.u + c.count * c.mean) / (found.bare + c.count);
-  read.low = std::min(read.u, end_of(value));
+  const double u = (found.bare * found.u + c.count * c.mean) / (found.bare + c.count);
+  const double low = end_of(value);
   const double high =
       -end_of([&](std::size_t i, std::size_t j) { return -value(kGrid - 1 - i, kGrid - 1 - j); });
-  read.high = std::max(read.u, std::min(high, found.u));
-  return read;
+  return {u, std::min(u, low), std::max(u, std::min(high, found.u))};
 }
 
 ReadU with_materials(const ReadU& read, double up, double down, double u_bare) {
@@ -262,10 +260,7 @@ ReadU with_materials(const ReadU& read, double up, double down, double u_bare) {
 
 ResistanceRange resistance_range(const ReadU& u, Resistance ends) {
   kNeedSpots(u.low > 0, "a low end of U of", u.low, "above 0");
-  ResistanceRange range;
-  range.low = std::max(Resistance{}, r_value(1.0 / u.high) - ends);
-  range.high = std::max(range.low, r_value(1.0 / u.low) - ends);
-  return range;
+  return resistance_range(u.low, u.high, ends);
 }
 
 }  // namespace overjoist

@@ -60,10 +60,14 @@ VentVerdict reduced_verdict(VentNeed& need, const Vents& vents, double retarder_
   return VentVerdict::short_of;
 }
 
+/// Both sides together, of what was entered.
+Area entered(const Vents& vents) {
+  return vents.high.value_or(Area{}) + vents.low.value_or(Area{});
+}
+
 /// One side or both were not entered: only what is known can be enough, and only at the full ratio.
 VentNeed half_known(VentNeed need, const Vents& vents) {
-  const bool enough =
-      covers(vents.high.value_or(Area{}) + vents.low.value_or(Area{}), need.required);
+  const bool enough = covers(entered(vents), need.required);
   need.verdict = enough ? VentVerdict::meets : VentVerdict::unknown;
   need.need_high = !enough && !vents.high;
   need.need_low = !enough && !vents.low;
@@ -82,7 +86,7 @@ VentNeed vent_need(const Vents& vents, const Tables& tables) {
   const double retarder_zone = tables.figure("vent-retarder-zone");
   if (vents.zone) need.reduced_asks_retarder = *vents.zone >= retarder_zone;
   if (!vents.high || !vents.low) return half_known(need, vents);
-  need.present = *vents.high + *vents.low;
+  need.present = entered(vents);
   need.missing_any = lack(*need.present, need.required);
   fill_split(need, *vents.high, *vents.low,
              {tables.figure("vent-upper-low") / 100, tables.figure("vent-upper-high") / 100});
