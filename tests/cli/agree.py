@@ -2,7 +2,7 @@
 """Text, JSON and CSV tell the same numbers, over the examples, the good surveys, and variants of them with other areas, depths,
 prices and targets (fixed seed). Usage: agree.py TOOL REPO_ROOT
 Invariant: a number of the text is that of JSON at the text's decimals, rounded against us: R down, what must be blown, carried,
-bought or paid up. A CSV cell reads back as the very number of JSON."""
+bought or paid up. A CSV cell reads back as the very number of JSON. The table of materials, printed as JSON and given back, is the same table."""
 import csv
 import io
 import json
@@ -256,6 +256,37 @@ def check_csv(where, row, result):
             faults.append(f"{where}: CSV {column} is '{row[column]}', JSON {value}")
 
 
+def check_table(folder):
+    """Symptom: the printed table, given back, was refused: "tight": 1 is no flag. Cause: the writer had a flag as a number.
+    Independent: data/materials.json has the rows. Invariant: what is printed and read back gives the same bytes but for the name
+    of the file, be the rows the program's or a user's own."""
+    demo, back = str(root / "examples/demo.json"), pathlib.Path(folder) / "table.json"
+
+    def told(*command):
+        got = run(*command)
+        return re.sub(r',\s*{\s*"name": "[^"]*table.json"[^}]*}|^ *table \S*table.json .*\n', "", got.stdout, flags=re.M), got.stderr
+
+    printed = told("materials", "--format", "json")[0]
+    rows, ours = json.loads(printed)["materials"], json.loads((root / "data/materials.json").read_text())["rows"]
+    as_text = [json.dumps(json.loads(json.dumps(each), parse_float=float, parse_int=float), sort_keys=True) for each in (rows, ours)]
+    if as_text[0] != as_text[1]:
+        faults.append("materials: what is printed is not what data/materials.json has")
+    own = json.dumps({"table": "materials", "rows": [{**row, "id": f"own-{row['id']}"} for row in ours]})
+    back.write_text(own)
+    mine = told("materials", "--format", "json", "--materials", str(back))[0]
+    if len(json.loads(mine or '{"materials": []}')["materials"]) != 2 * len(ours):
+        faults.append("a user's own rows do not stand beside the program's")
+    for text, commands in ((printed, (["materials", "--format", "json"], ["assess", demo], ["assess", demo, "--format", "json"])),
+                           (mine, (["materials", "--format", "json"],))):
+        for command in commands:
+            back.write_text(own)
+            first = told(*command, *([] if text == printed else ["--materials", str(back)]))
+            back.write_text(text)
+            again = told(*command, "--materials", str(back))
+            if again != first or not first[0]:
+                faults.append(f"{' '.join(command)} differs with its printed table given back: {again[1][:150]}")
+
+
 made = surveys()
 with tempfile.TemporaryDirectory() as folder:
     paths = []
@@ -266,6 +297,7 @@ with tempfile.TemporaryDirectory() as folder:
     table = list(csv.DictReader(io.StringIO(run("batch", *paths, "--format", "csv").stdout)))
     done = [(path, record) for path, record in zip(paths, records) if record["status"] == "done"]
     text = run("assess", *[path for path, _ in done]).stdout
+    check_table(folder)
 if len(records) != len(made) or len(table) != len(made) or len(done) < 0.9 * len(made):
     faults.append(f"{len(made)} surveys gave {len(records)} records and {len(table)} rows, {len(done)} done")
 for record, row in zip(records, table):

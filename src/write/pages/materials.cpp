@@ -46,7 +46,7 @@ void write_row(JsonWriter& w, const Material& m) {
   given_percent(w, "settling_low_percent", m.settling_low);
   given_percent(w, "settling_high_percent", m.settling_high);
   if (m.existing_only) w.field("use", "existing");
-  if (m.tight) w.field("tight", 1.0);
+  if (m.tight) w.field("tight", true);
   given_text(w, "caution", m.caution);
   w.texts("source", m.sources);
   given_text(w, "status", m.status);
