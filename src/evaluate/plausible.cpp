@@ -10,6 +10,7 @@
 #include "evaluate/floor.hpp"
 #include "evaluate/plausible.hpp"
 #include "evaluate/plausible_judge.hpp"
+#include "overjoist/ends.hpp"
 #include "overjoist/leakage.hpp"
 #include "words/alike.hpp"
 
