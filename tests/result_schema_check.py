@@ -131,7 +131,7 @@ def runs(root, folder):
         yield Run(JOB, [*inspect, "json", "--units", units, *jobs])
     yield Run(JOB, [*inspect, "jsonl", *jobs])
     yield Run(RECORD, [*assess, "--compare", "rock-wool-loose", *files])
-    for method in ("planes", "mean"):
+    for method in ("planes", "mean", "two-column"):
         yield Run(RECORD, [*assess, "--framing-method", method, str(demo)])
     for key in ("ua-lost", "saving-per-cost"):
         yield Run(RANK, ["batch", "--rank", key, *files])

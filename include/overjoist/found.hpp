@@ -27,7 +27,8 @@ struct ExistingResult {
   Length mean_depth;
   Resistance yardstick_r, working_r, effective_r;
   Resistance effective_r_parallel, effective_r_planes,
-      effective_r_mean;  ///< by each framing method; effective_r is one of them
+      effective_r_mean,
+      effective_r_two_column;  ///< by each framing method; effective_r is one of them
   std::optional<ResistanceRange> working_r_range, effective_r_range;
   std::optional<MassPerArea>
       weight;  ///< mean over the bays, high density; empty: a density is not known

@@ -25,7 +25,7 @@ struct Framing {
   Length depth;           ///< actual joist or chord depth
   Resistivity wood;
   FramingMethod method = FramingMethod::parallel;  ///< of `spot_u`
-  Length width = inches(1.5);                      ///< of the wood; only `two_column_r` uses it
+  Length width = inches(1.5);                      ///< of the wood; for the two columns alone
 };
 
 /// Actual size of a nominal lumber size such as "2x6".  @returns empty if it is not a size in use
@@ -43,9 +43,10 @@ struct PathEnds {
 
 /// R of both paths at one spot.
 struct SpotPaths {
-  Resistance bay;     ///< film to film
-  Resistance joist;   ///< film to film
-  Resistance planes;  ///< isothermal planes of the two, film to film (lower limit)
+  Resistance bay;         ///< film to film
+  Resistance joist;       ///< film to film
+  Resistance planes;      ///< isothermal planes of the two, film to film (lower limit)
+  Resistance two_column;  ///< of the spot by two coupled columns; only where that is the method
 };
 
 /// Paths through one column (method eq. 4): the bay holds the whole column; a joist counts only up
@@ -59,9 +60,10 @@ Transmittance parallel(const Framing& framing, const SpotPaths& paths);
 /// ISO 6946 combined value: the mean of the parallel-path R and the isothermal-planes R, as U.
 /// @param upper  the parallel-path U of the same paths
 Transmittance iso_mean(Transmittance upper, const SpotPaths& paths);
-/// U of one spot by the method that the framing names: parallel, 1/planes, or the ISO 6946 mean.
+/// U of one spot by the method that the framing names: parallel, 1/planes, the ISO 6946 mean, or
+/// 1/two_column.
 Transmittance spot_u(const Framing& framing, const SpotPaths& paths);
-/// "the parallel path", "isothermal planes", "the ISO 6946 mean".
+/// "the parallel path", "isothermal planes", "the ISO 6946 mean", "two coupled columns".
 std::string_view method_words(FramingMethod method);
 /// Isothermal planes of one band: wood and fill of R `fill` side by side over a height. 0 where
 /// either is 0.

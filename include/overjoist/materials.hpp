@@ -338,8 +338,8 @@ class WordIndex {
 };
 
 /// How the heat paths of wood and bay make one U at a spot (method eq. 5): side by side, in
-/// isothermal planes, or the mean of both R (ISO 6946).
-enum class FramingMethod { parallel, planes, mean };
+/// isothermal planes, the mean of both R (ISO 6946), or two coupled columns (eq. 5a).
+enum class FramingMethod { parallel, planes, mean, two_column };
 
 /// Everything that `evaluate` needs beside the survey.
 struct Tables {

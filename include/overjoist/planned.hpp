@@ -77,6 +77,8 @@ struct TopUp {
   std::optional<NewDepth> new_depth_initial, new_depth;  ///< new_depth is settled
   Resistance working_r,
       effective_r;  ///< after, eaves included; the existing ones where nothing is added
+  Resistance effective_r_two_column;  ///< the same by two coupled columns (method eq. 5a); at an
+                                      ///< eave they take the same share off as off the rest
   std::optional<EaveResult>
       eave;  ///< where the section has one and the level does not fit over the plate
   std::optional<ResistanceRange> working_r_range, effective_r_range;

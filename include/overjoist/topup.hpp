@@ -5,6 +5,7 @@
 
 #include "overjoist/framing.hpp"
 #include "overjoist/ranges.hpp"
+#include "overjoist/two_column.hpp"
 
 /// Top-up with loose fill blown flat to one initial level (model 10).
 namespace overjoist {
@@ -30,13 +31,14 @@ struct NewFill {
 /// One spot as the new fill finds it.
 struct BaseSpot {
   double share = 0.0;
-  Length surface;        ///< height of the old surface above the ceiling
-  Resistance bay;        ///< film to film, what stays
-  Resistance joist;      ///< film to film, what stays
-  MassPerArea weight;    ///< of what stays, in the bay, high density
-  std::size_t spot = 0;  ///< reading spot that it belongs to: voids make several of one
-  Resistance planes{};   ///< film to film by isothermal planes, what stays; used by the framing
-                         ///< methods planes and mean
+  Length surface;         ///< height of the old surface above the ceiling
+  Resistance bay;         ///< film to film, what stays
+  Resistance joist;       ///< film to film, what stays
+  MassPerArea weight;     ///< of what stays, in the bay, high density
+  std::size_t spot = 0;   ///< reading spot that it belongs to: voids make several of one
+  Resistance planes{};    ///< film to film by isothermal planes, what stays; used by the framing
+                          ///< methods planes and mean
+  std::size_t stack = 0;  ///< index in the floor's stacks, where it has any
 };
 
 /// The floor that is blown on.
@@ -45,6 +47,7 @@ struct BaseFloor {
   PathEnds ends;
   Framing framing;
   bool under_deck = false;
+  std::vector<BayStack> stacks{};  ///< of the spots; only for the framing method two_column
 };
 
 /// Both R-values of a floor, and their slopes with the level [R per inch].

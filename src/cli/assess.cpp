@@ -9,14 +9,15 @@
 #include "cli/outputs.hpp"
 #include "overjoist/batch.hpp"
 #include "overjoist/survey_json.hpp"
+#include "words/survey_words.hpp"
 
 namespace overjoist::cli {
 
 std::optional<Tables> load_tables(const CommonOptions& options, std::ostream& err) {
   Tables tables = builtin_tables();
-  if (options.framing_method != "parallel")
-    tables.framing_method =
-        options.framing_method == "planes" ? FramingMethod::planes : FramingMethod::mean;
+  const auto& methods = io::kWords<FramingMethod>;  // the option takes no other
+  tables.framing_method = static_cast<FramingMethod>(
+      std::find(methods.begin(), methods.end(), options.framing_method) - methods.begin());
   if (options.materials_file.empty()) return tables;
   std::istream none(nullptr);
   const FileRead read =

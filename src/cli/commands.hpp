@@ -27,7 +27,7 @@ struct Streams {
 struct CommonOptions {
   std::string units = "us";                 ///< us | si
   std::string materials_file;               ///< a user's material table
-  std::string framing_method = "parallel";  ///< parallel | planes | mean
+  std::string framing_method = "parallel";  ///< parallel | planes | mean | two-column
   std::vector<std::string> rebates;         ///< files of rebate rules
   std::vector<std::string> compare;         ///< ids of materials
   std::string format = "text";              ///< text | json | csv | html

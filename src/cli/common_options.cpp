@@ -84,8 +84,9 @@ void add_fail_on(CLI::App& command, CommonOptions& o) {
 void add_evaluation(CLI::App& command, CommonOptions& o) {
   command
       .add_option("--framing-method", o.framing_method,
-                  "how joists and bays make one R: parallel, planes or mean; not told: parallel")
-      ->check(CLI::IsMember({"parallel", "planes", "mean"}))
+                  "how joists and bays make one R: parallel, planes, mean or two-column; not told: "
+                  "parallel")
+      ->check(CLI::IsMember({"parallel", "planes", "mean", "two-column"}))
       ->type_name("");
   command
       .add_option("--rebate", o.rebates, "a file with the rules of a rebate; may be given again")

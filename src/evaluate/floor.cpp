@@ -59,6 +59,7 @@ void build_framing(BuiltSection& built, const Tables& tables, Notes& notes) {
   built.joist_width = size.width;
   built.spacing = size.spacing;
   built.framing.depth = size.depth;
+  built.framing.width = size.width;
   if (!(size.spacing >= size.width) && !joists.framing_fraction)
     throw Error(ErrorCode::contradiction, s.name, "joist spacing is below the joist width",
                 "spacing is measured from center to center");

@@ -3,6 +3,7 @@
 
 #include "evaluate/floor.hpp"
 #include "evaluate/found.hpp"
+#include "overjoist/two_column.hpp"
 
 namespace overjoist::parts {
 namespace {
@@ -108,6 +109,7 @@ ExistingResult hatch_result(const BuiltSection& built) {
   }
   r.effective_r = by_total ? *s.total_r : r.working_r + built.ends.both();
   r.effective_r_parallel = r.effective_r_planes = r.effective_r_mean = r.effective_r;
+  r.effective_r_two_column = r.effective_r;
   r.yardstick_r = r.working_r;
   r.weight = r.weight_greatest = MassPerArea{};
   r.steps = {{"yardstick", {}, r.yardstick_r},
@@ -116,6 +118,21 @@ ExistingResult hatch_result(const BuiltSection& built) {
 }
 
 }  // namespace
+
+Resistance columns_r(const BuiltSection& built) {
+  Transmittance u;
+  for (const Piece& p : built.pieces)
+    u +=
+        inverse(two_column_r(built.ends, built.framing, built.layers, p.column, built.under_deck)) *
+        p.share;
+  return inverse(u);
+}
+
+void use_columns(BuiltSection& built) {
+  built.framing.method = FramingMethod::two_column;
+  for (Piece& p : built.pieces)
+    p.paths = spot_paths(built.ends, built.framing, built.layers, p.column, built.under_deck);
+}
 
 ExistingResult existing_result(const BuiltSection& built) {
   if (built.survey->insulation_r || built.survey->total_r) return hatch_result(built);
@@ -139,6 +156,7 @@ ExistingResult existing_result(const BuiltSection& built) {
   r.effective_r_parallel = inverse(u_parallel);
   r.effective_r_planes = inverse(u_planes);
   r.effective_r_mean = inverse(u_mean);
+  r.effective_r_two_column = columns_r(built);
   r.unmeasured = built.unmeasured;
   r.in_doubt = std::any_of(built.layers.begin(), built.layers.end(),
                            [](const BuiltLayer& l) { return l.in_doubt; });
@@ -182,12 +200,27 @@ BaseFloor base_floor(const BuiltSection& built) {
       spot.joist = paths.joist;
       spot.planes = paths.planes;
     }
+    spot.stack = floor.spots.size();
     for (std::size_t i = 0; i < column.count; ++i)
       spot.weight +=
           built.layers[i].material->density_high.value_or(Density{}) * column.thickness[i];
     floor.spots.push_back(spot);
   }
-  return floor;
+  return floor.framing.method == FramingMethod::two_column ? in_columns(built, floor) : floor;
+}
+
+BaseFloor in_columns(const BuiltSection& built, const BaseFloor& floor) {
+  BaseFloor columns = floor;
+  columns.framing.method = FramingMethod::two_column;
+  columns.stacks.clear();
+  columns.stacks.reserve(built.pieces.size());
+  for (const Piece& p : built.pieces) {
+    Column stays = p.column;
+    for (std::size_t i = 0; i < stays.count; ++i)
+      if (built.layers[i].comes_out()) stays.thickness[i] = Length{};
+    columns.stacks.push_back(bay_stack(built.framing, built.layers, stays, built.under_deck));
+  }
+  return columns;
 }
 
 namespace {

@@ -16,5 +16,11 @@ bool weight_known(const BuiltSection& built);
 /// The floor that new fill would be blown on: what must come out is gone.
 BaseFloor base_floor(const BuiltSection& built);
 std::vector<RemovalResult> removals(const BuiltSection& built);
+/// R of a section by two coupled columns (method eq. 5a).
+Resistance columns_r(const BuiltSection& built);
+/// The same floor with the stacks of its spots, to be taken by two coupled columns.
+BaseFloor in_columns(const BuiltSection& built, const BaseFloor& floor);
+/// Takes the two coupled columns as the section's method from here on.
+void use_columns(BuiltSection& built);
 
 }  // namespace overjoist::parts

@@ -99,18 +99,19 @@ Length underside(const BaseFloor& floor, const BaseSpot& spot) {
   return std::max(spot.surface, floor.framing.depth);
 }
 
-BaseFloor raised(const BaseFloor& floor, Resistance r) {
+BaseFloor raised(const BaseFloor& floor, Length thickness, Resistance r) {
   BaseFloor laid = floor;
   for (BaseSpot& spot : laid.spots) {
     spot.bay += r;
     spot.joist += r;
     spot.planes += r;
   }
+  for (BayStack& stack : laid.stacks) stack.add_across(laid.framing, thickness, r);
   return laid;
 }
 
-FloorR stack_r(const BaseFloor& floor, Resistance r) {
-  return floor_r(raised(floor, r), NewFill{}, Length{});
+FloorR stack_r(const BaseFloor& floor, const Stack& s) {
+  return floor_r(raised(floor, s.thickness, s.r), NewFill{}, Length{});
 }
 
 /// Least room above what a stack lies on; very large where nothing limits it.
@@ -134,7 +135,7 @@ Choice choose(const TopUp& t, const BuiltSection& built, const BaseFloor& floor,
   const Length room = laid_room(built, floor);
   best.limited_by = LimitedBy::products;
   for (const Stack& s : blow.stacks) {
-    const bool meets = reaches(stack_r(floor, s.r).of(t.basis).us(), t.target_r.us());
+    const bool meets = reaches(stack_r(floor, s).of(t.basis).us(), t.target_r.us());
     const bool fits = reaches(room.us(), s.thickness.us());
     if (meets && fits) return {&s, LimitedBy::nothing};
     if (meets) best.limited_by = LimitedBy::headroom;
@@ -198,7 +199,7 @@ void lay_batts(TopUp& t, const BuiltSection& built, const BaseFloor& floor, cons
   if (choice.limited_by != LimitedBy::nothing) t.status = TopUpStatus::unreachable;
   if (!choice.stack) return;
   const Stack& s = *choice.stack;
-  const FloorR after = stack_r(floor, s.r);
+  const FloorR after = stack_r(floor, s);
   t.working_r = after.working;
   t.effective_r = after.effective;
   if (choice.limited_by == LimitedBy::nothing)
@@ -221,7 +222,7 @@ void lay_batts(TopUp& t, const BuiltSection& built, const BaseFloor& floor, cons
 BaseFloor laid_floor(const BaseFloor& floor, const Blow& blow, const TopUp& t, int side) {
   const Stack* s = stack_of(blow, t);
   if (!s) return floor;
-  return raised(floor, side < 0 ? s->r_low : side > 0 ? s->r_high : s->r);
+  return raised(floor, s->thickness, side < 0 ? s->r_low : side > 0 ? s->r_high : s->r);
 }
 
 void laid_cautions(const BuiltSection& built, const WorkedSection& result, const Blow& blow,

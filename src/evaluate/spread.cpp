@@ -133,6 +133,8 @@ SideFloor side_floor(const RangeWork& work, const BaseFloor& floor, const Blow& 
     s.floor.spots[i].bay = paths.bay;
     s.floor.spots[i].joist = paths.joist;
     s.floor.spots[i].planes = paths.planes;
+    if (!s.floor.stacks.empty())
+      s.floor.stacks[i] = bay_stack(built.framing, layers, column, built.under_deck);
   }
   return s;
 }

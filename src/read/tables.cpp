@@ -138,7 +138,8 @@ Diagnostics add_materials(Tables& tables, std::string_view text, std::string_vie
   const io::Shape<Tables>& shape = listed ? io::kMaterialList : io::kMaterialTable;
   if (reader.read(shape, added, "table"))
     io::check_materials(reader, added.materials, tables, listed ? "/materials" : "/rows");
-  if (reader.fault_count() > 0) return io::by_kind(text, "materials", reader.faults());
+  if (reader.fault_count() > 0)
+    return io::by_kind(text, listed ? "overjoist-materials" : "materials", reader.faults());
   if (listed) io::keep_changed(added.materials, tables);
   for (Material& row : added.materials) row.own();
   for (Material& row : added.materials) io::add_row(tables, std::move(row));

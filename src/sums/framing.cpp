@@ -5,6 +5,7 @@
 #include <algorithm>
 
 #include "overjoist/diagnostics.hpp"
+#include "overjoist/two_column.hpp"
 
 namespace overjoist {
 
@@ -95,6 +96,8 @@ SpotPaths spot_paths(const PathEnds& ends, const Framing& framing,
   }
   SpotPaths paths;
   paths.bay = ends.both() + bay;
+  if (framing.method == FramingMethod::two_column)
+    paths.two_column = two_column_r(ends, framing, layers, column, under_deck);
   if (!(framing.fraction > 0)) {
     paths.joist = paths.planes = paths.bay;
     return paths;
@@ -115,11 +118,13 @@ Transmittance iso_mean(Transmittance upper, const SpotPaths& paths) {
 
 std::string_view method_words(FramingMethod method) {
   if (method == FramingMethod::parallel) return "the parallel path";
+  if (method == FramingMethod::two_column) return "two coupled columns";
   return method == FramingMethod::planes ? "isothermal planes" : "the ISO 6946 mean";
 }
 
 Transmittance spot_u(const Framing& framing, const SpotPaths& paths) {
   if (framing.method == FramingMethod::planes) return inverse(paths.planes);
+  if (framing.method == FramingMethod::two_column) return inverse(paths.two_column);
   const Transmittance upper = parallel(framing, paths);
   return framing.method == FramingMethod::mean ? iso_mean(upper, paths) : upper;
 }

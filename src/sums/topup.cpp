@@ -97,8 +97,25 @@ PathAfter planes_after(const BaseFloor& floor, const BaseSpot& spot, const NewLa
   return after;
 }
 
+/// Two coupled columns under the new layer (method eq. 5a). Their slope is taken over a hair of
+/// level: it leads the bracketed solver and stands in no result.
+PathAfter columns_after(const BaseFloor& floor, const BaseSpot& spot, const NewLayer& layer) {
+  const auto at = [&](double t, double r) {
+    BayStack stack = floor.stacks[spot.stack];
+    stack.surface = std::max(stack.surface, spot.surface);
+    stack.add_loose(floor.framing, inches(t), r_value(r));
+    return two_column_r(floor.ends, floor.framing, stack).us();
+  };
+  const double r = at(layer.t, layer.r);
+  if (!(layer.dt > 0)) return {r, 0.0};
+  constexpr double kHair = 1e-4;  // inches
+  const double dt = layer.dt * kHair;
+  return {r, (at(layer.t + dt, layer.r + layer.dr * dt) - r) / kHair};
+}
+
 /// Both paths as one R, by the framing's method.
 PathAfter both_after(const BaseFloor& floor, const BaseSpot& spot, const NewLayer& layer) {
+  if (floor.framing.method == FramingMethod::two_column) return columns_after(floor, spot, layer);
   const double f = floor.framing.fraction;
   const PathAfter planes = planes_after(floor, spot, layer);
   if (floor.framing.method == FramingMethod::planes) return planes;

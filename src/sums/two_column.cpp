@@ -150,6 +150,11 @@ Resistance two_column_r(const PathEnds& ends, const Framing& framing, const BayS
     for (const BaySlice& s : all) sum += s.beside * s.height;
     return sum;
   }
+  if (framing.fraction >= 1.0) {  // joist beside joist
+    Resistance sum = ends.both();
+    for (const BaySlice& slice : all) sum += slice.over_wood * slice.height;
+    return sum;
+  }
   const Length proud = short_of_top && !stack.under_deck ? framing.depth - stack.surface : Length{};
   return two_column_r(
       {framing.width, framing.width / framing.fraction, ends, all, proud, framing.wood});

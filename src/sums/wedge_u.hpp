@@ -24,6 +24,12 @@ inline BaseFloor floor_in_arc(const BaseFloor& floor, double arc) {
   arced.framing = floor.framing;
   arced.framing.wood = floor.framing.wood * arc;
   arced.under_deck = floor.under_deck;
+  arced.stacks = floor.stacks;
+  for (BayStack& stack : arced.stacks)
+    for (BaySlice& slice : std::span(stack.slices).first(stack.count)) {
+      slice.over_wood = slice.over_wood * arc;
+      slice.beside = slice.beside * arc;
+    }
   return arced;
 }
 
@@ -92,7 +98,7 @@ class WedgeU {
     const bool straight = !chart_ || (!s.above && method == FramingMethod::parallel);
     if (!(f > 0)) {
       sum.both += bay;
-    } else if (straight && method != FramingMethod::mean) {
+    } else if (straight && (method == FramingMethod::parallel || method == FramingMethod::planes)) {
       const SpotAfter a = after(spot, s.run, s.from), b = after(spot, s.run, s.to);
       sum.both += method == FramingMethod::planes
                       ? s.length() * mean_inverse(1.0 / a.both_u, 1.0 / b.both_u)

@@ -78,7 +78,7 @@ inline constexpr WordList<4> kWords<BypassUnit> = {"each", "ft", "ft2", "bay"};
 template <>
 inline constexpr WordList<4> kWords<Sealant> = {"foam-or-caulk", "caulk", "heat", "weatherstrip"};
 template <>
-inline constexpr WordList<3> kWords<FramingMethod> = {"parallel", "planes", "mean"};
+inline constexpr WordList<4> kWords<FramingMethod> = {"parallel", "planes", "mean", "two-column"};
 
 /// Papers that rebates ask for (trade practice; which of them is a matter of each rule).
 inline constexpr WordList<17> kPapers = {

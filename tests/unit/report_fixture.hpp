@@ -55,6 +55,7 @@ inline ExistingResult thin_layer() {
   x.effective_r_parallel = r_value(13.21);
   x.effective_r_planes = r_value(12.8);
   x.effective_r_mean = r_value(13.0);
+  x.effective_r_two_column = r_value(13.05);
   x.weight = MassPerArea::from_us(0.56);
   x.weight_greatest = MassPerArea::from_us(0.79);
   x.steps = {{"yardstick", {}, r_value(14.87)},
@@ -78,6 +79,7 @@ inline TopUp blown(double target, double level, double bags) {
   t.new_depth_initial = NewDepth{inches(level - 7), inches(level - 5), inches(level - 3)};
   t.working_r = r_value(target + 0.12);
   t.effective_r = r_value(target + 0.55);
+  t.effective_r_two_column = r_value(target + 0.5);
   t.added_mass = Mass::from_us(bags * 25 - 3);
   t.bags_exact = bags - 0.25;
   t.bags = bags;

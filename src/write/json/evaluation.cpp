@@ -48,6 +48,7 @@ void write_existing(JsonWriter& w, const ExistingResult& e) {
     w.field("effective_r_parallel", e.effective_r_parallel);
     w.field("effective_r_planes", e.effective_r_planes);
     w.field("effective_r_mean", e.effective_r_mean);
+    w.field("effective_r_two_column", e.effective_r_two_column);
     w.field("weight_psf", e.weight);
     w.field("weight_greatest_psf", e.weight_greatest);
     w.field("readings_needed", e.measure_bare ? std::nullopt : e.readings_needed);
@@ -106,6 +107,7 @@ void write_top_up(JsonWriter& w, std::string_view key, const TopUp& t) {
     write_range(w, "working_r_range", t.working_r_range);
     w.field("effective_r", t.effective_r);
     write_range(w, "effective_r_range", t.effective_r_range);
+    w.field("effective_r_two_column", t.effective_r_two_column);
     w.field("bags", t.bags);
     w.field("bags_exact", t.bags_exact);
     w.field("added_weight_psf", t.added_weight);

@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: MIT
 #include <algorithm>
 #include <array>
+#include <cmath>
+#include <string>
 
 #include <fmt/core.h>
 
@@ -21,6 +23,16 @@ using io::Toward;
 
 // ---- From the yardstick to the real figure
 
+/// How far off the effective R is by the method that is nearest to two dimensions; "" where it is
+/// that figure.
+std::string columns_words(const Report& c, const ExistingResult& x) {
+  const double less = 100.0 * (1.0 - x.effective_r_two_column / x.effective_r);
+  const std::string percent = fmt::format("{:.1f}", std::fabs(less));
+  if (percent == "0.0") return {};
+  return fmt::format(" By the two-column method (within 1 % of two dimensions) {}, {} % {}.",
+                     c.r(x.effective_r_two_column), percent, less > 0 ? "less" : "more");
+}
+
 // Changes are the differences of the rounded figures, so that the printed column adds up; a step
 // that changes nothing is left out.
 void write_steps(const Report& c, const SectionResult& s) {
@@ -36,14 +48,10 @@ void write_steps(const Report& c, const SectionResult& s) {
   }
   const bool usual = c.e.framing_method == FramingMethod::parallel;
   const std::string method = usual ? "" : fmt::format(", by {}", method_words(c.e.framing_method));
-  c.page.aside(
-      fmt::format(
-          "Insulation alone {} (working), all in {} (effective{}). By isothermal planes it is "
-          "{}, by parallel paths {}, by the ISO 6946 mean {}.",
-          c.r(s.existing.working_r), c.r(s.existing.effective_r), method,
-          c.r(s.existing.effective_r_planes), c.r(s.existing.effective_r_parallel),
-          c.r(s.existing.effective_r_mean)),
-      4);
+  c.page.aside(fmt::format("Insulation alone {} (working), all in {} (effective{}).{}",
+                           c.r(s.existing.working_r), c.r(s.existing.effective_r), method,
+                           columns_words(c, s.existing)),
+               4);
 }
 
 // A hatch has films and nothing else between yardstick and real figure: its own part says enough.
