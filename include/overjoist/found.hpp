@@ -26,8 +26,7 @@ struct LossStep {
 struct ExistingResult {
   Length mean_depth;
   Resistance yardstick_r, working_r, effective_r;
-  Resistance effective_r_parallel, effective_r_planes,
-      effective_r_mean,
+  Resistance effective_r_parallel, effective_r_planes, effective_r_mean,
       effective_r_two_column;  ///< by each framing method; effective_r is one of them
   std::optional<ResistanceRange> working_r_range, effective_r_range;
   std::optional<MassPerArea>

@@ -39,7 +39,7 @@ void write_saved(const Report& c, Columns& table, std::string_view after,
   });
 }
 
-Cell range_text(double low, double high, std::string_view unit) {
+Cell between_cell(double low, double high, std::string_view unit) {
   const Cell a = number_text(low, 0, Toward::down), b = number_text(high, 0, Toward::down);
   const Cell numbers = span_text(a, b);
   return unit.empty() ? numbers : fmt::format("{} {}", numbers, unit);
@@ -47,13 +47,13 @@ Cell range_text(double low, double high, std::string_view unit) {
 
 void write_cooling(const Report& c, Columns& table) {
   table.row("cooling, low confidence", c.totals(), [](const Totals& t) {
-    return t.cooling && !t.worse ? range_text(t.cooling->kwh_low, t.cooling->kwh_high, "kWh")
+    return t.cooling && !t.worse ? between_cell(t.cooling->kwh_low, t.cooling->kwh_high, "kWh")
                                  : Cell(kNone);
   });
   const auto money = [&](const Totals& t) {
     if (!t.cooling || t.worse || !t.cooling->money_low || !t.cooling->money_high)
       return Cell(kNone);
-    return range_text(*t.cooling->money_low, *t.cooling->money_high, c.e.currency);
+    return between_cell(*t.cooling->money_low, *t.cooling->money_high, c.e.currency);
   };
   table.below("its money", c.totals(), money);
 }
