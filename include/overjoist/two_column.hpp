@@ -31,7 +31,7 @@ struct BaySlice {
 struct TwoColumnBay {
   Length width;    ///< of the wood; > 0
   Length spacing;  ///< center to center; > width
-  PathEnds ends;   ///< below: 0 or more; above: > 0
+  PathEnds ends;   ///< below: 0 or more; above: 0 or more
   std::span<const BaySlice> slices;
   Length proud;           ///< height of the joist above the surface, bare on top and sides; >= 0
   Resistivity wood;       ///< of that part; > 0 if `proud` is
@@ -57,6 +57,8 @@ struct BayStack {
   void add_loose(const Framing& framing, Length thickness, Resistance r, bool cut = false);
   /// A layer that lies on the joist tops, or on what stands higher; a closed gap lies below it.
   void add_across(const Framing& framing, Length thickness, Resistance r);
+  /// What is empty below the joist tops becomes a closed gap.
+  void close_gap(const Framing& framing);
 
  private:
   void push(Length height, Resistivity over_wood, Resistivity beside);

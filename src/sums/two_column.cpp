@@ -19,7 +19,8 @@ void check(const TwoColumnBay& bay) {
            "above the joist's width");
   kNeedBay(bay.ends.below >= Resistance{}, "an R below the fill of", bay.ends.below.us(),
            "0 or more");
-  kNeedBay(bay.ends.above > Resistance{}, "an R above the fill of", bay.ends.above.us(), "above 0");
+  kNeedBay(bay.ends.above >= Resistance{}, "an R above the fill of", bay.ends.above.us(),
+           "0 or more");
   kNeedBay(bay.proud >= Length{}, "a height above the fill (in.) of", bay.proud.us(), "0 or more");
   kNeedBay(!(bay.proud > Length{}) || bay.wood > Resistivity{}, "an R per inch of wood of",
            bay.wood.us(), "above 0");
@@ -31,14 +32,15 @@ void check(const TwoColumnBay& bay) {
   }
 }
 
-/// Conductance of the upper end of the wood's column, an inch of length: its film, or a fin of the
-/// joist's bare top and sides.
+/// R of the upper end of the wood's column, an inch of length: its film, or a fin of the joist's
+/// bare top and sides. Without a film the surface itself is as cold as the attic.
 double upper_end(const TwoColumnBay& bay, double a) {
-  const double film = bay.ends.above.us(), top = a / film, e = bay.proud.us();
-  if (!(e > 0)) return top;
+  const double film = bay.ends.above.us(), e = bay.proud.us();
+  if (!(film > 0) || !(e > 0)) return film / a;
+  const double top = a / film;
   const double kw = 1.0 / bay.wood.us(), k0 = std::sqrt(kw * a / film);
   const double t = std::tanh(std::sqrt(1.0 / (film * kw * a)) * e);
-  return k0 * (top + k0 * t) / (k0 + top * t);
+  return (k0 + top * t) / (k0 * (top + k0 * t));
 }
 
 /// What lies above a plane, for a heat flow of 1 through both columns of which q goes through the
@@ -78,10 +80,11 @@ Resistance two_column_r(const TwoColumnBay& bay) {
   check(bay);
   const double a = bay.width.us() / 2, b = bay.spacing.us() / 2 - a;
   const double out = bay.ends.above.us(), in = bay.ends.below.us();
-  Above plane{1.0 / upper_end(bay, a) + out / b, -out / b, -out / b, out / b};
+  Above plane{upper_end(bay, a) + out / b, -out / b, -out / b, out / b};
   for (std::size_t i = bay.slices.size(); i > 0; --i)
     plane = under_slice(plane, bay.slices[i - 1], a, b, bay.coupling);
-  const double q = (in / b - plane.v) / (plane.z + in / a + in / b);
+  const double apart = plane.z + in / a + in / b;
+  const double q = apart > 0 ? (in / b - plane.v) / apart : 0.0;  // 0: no R at all
   return r_value((plane.d * q + plane.e + (1.0 - q) * in / b) * (a + b));
 }
 
@@ -102,23 +105,16 @@ void BayStack::add_loose(const Framing& framing, Length thickness, Resistance r,
   push(thickness - below, cut ? Resistivity{} : rho, rho);
 }
 
-namespace {
-
-/// The closed gap from a surface up to the joist top.
-BaySlice gap_slice(const Framing& framing, Length surface) {
+void BayStack::close_gap(const Framing& framing) {
+  if (!(framing.depth > surface)) return;
   const Length height = framing.depth - surface;
-  return {height, framing.wood, r_value(kClosedGapR) / std::max(height, inches(kFullGap))};
+  push(height, framing.wood, r_value(kClosedGapR) / std::max(height, inches(kFullGap)));
+  surface = framing.depth;
 }
-
-}  // namespace
 
 void BayStack::add_across(const Framing& framing, Length thickness, Resistance r) {
   if (!(thickness > Length{})) return;
-  if (framing.depth > surface) {
-    const BaySlice gap = gap_slice(framing, surface);
-    push(gap.height, gap.over_wood, gap.beside);
-    surface = framing.depth;
-  }
+  close_gap(framing);
   push(thickness, r / thickness, r / thickness);
 }
 
@@ -139,12 +135,13 @@ BayStack bay_stack(const Framing& framing, std::span<const BuiltLayer> layers, c
 }
 
 Resistance two_column_r(const PathEnds& ends, const Framing& framing, const BayStack& stack) {
-  std::array<BaySlice, 3 * kMostLayers + 1> slices{};
-  std::copy_n(stack.slices.begin(), stack.count, slices.begin());
-  std::size_t count = stack.count;
   const bool short_of_top = framing.depth > stack.surface;
-  if (short_of_top && stack.under_deck) slices[count++] = gap_slice(framing, stack.surface);
-  const std::span<const BaySlice> all(slices.data(), count);
+  if (short_of_top && stack.under_deck) {
+    BayStack closed = stack;
+    closed.close_gap(framing);
+    return two_column_r(ends, framing, closed);
+  }
+  const std::span<const BaySlice> all = std::span(stack.slices).first(stack.count);
   if (!(framing.fraction > 0)) {
     Resistance sum = ends.both();
     for (const BaySlice& s : all) sum += s.beside * s.height;
@@ -155,7 +152,7 @@ Resistance two_column_r(const PathEnds& ends, const Framing& framing, const BayS
     for (const BaySlice& slice : all) sum += slice.over_wood * slice.height;
     return sum;
   }
-  const Length proud = short_of_top && !stack.under_deck ? framing.depth - stack.surface : Length{};
+  const Length proud = short_of_top ? framing.depth - stack.surface : Length{};
   return two_column_r(
       {framing.width, framing.width / framing.fraction, ends, all, proud, framing.wood});
 }

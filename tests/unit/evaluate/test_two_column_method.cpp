@@ -133,6 +133,19 @@ TEST_CASE("two-column method: where the parallel path is hopeful by 3 percent it
        usual.sections[0].existing.effective_r_parallel.us(), kNoise);
 }
 
+// Symptom: a survey without a film to the attic was answered by no method any more; cause: the
+// figure by two columns, worked out beside every other, refused R 0. Invariant: it is answered, by
+// every method, and the two columns lie between planes and parallel paths.
+TEST_CASE("two-column method: films of R 0 are answered") {
+  for (const bool above : {true, false}) {
+    Section s = loose_section({3, 8});
+    (above ? s.film_attic : s.film_inside) = Resistance{};
+    const ExistingResult r = run(survey_of({s})).sections[0].existing;
+    CHECK(r.effective_r_two_column >= r.effective_r_planes);
+    CHECK(r.effective_r_two_column.us() > 0.99 * r.effective_r_parallel.us());
+  }
+}
+
 // Invariant: at an eave the wedge is taken by the same method: its R lies between those by planes
 // and by parallel paths, as that of every spot does.
 TEST_CASE("two-column method: an eave lies between planes and parallel") {

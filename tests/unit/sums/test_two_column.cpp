@@ -232,6 +232,28 @@ TEST_CASE("two columns: what is cut between gives the joist nothing above its to
   CHECK(cut > paths_at(ends, wood, {batt_layer(19, 6.25)}, 6.25).planes.us());
 }
 
+// Symptom: a survey with a film of R 0 above, which is allowed, was refused; cause: the film was
+// divided by. Invariant: R goes on smoothly to a film of 0, with a joist below, at and above the
+// surface; a film of 1e-9 moves it by no more than the film itself and what a fin takes, 1e-4.
+TEST_CASE("two columns: a film of R 0 above is the limit of thin films") {
+  const auto r_of = [](double film, double proud) {
+    const BaySlice fill[] = {{inches(4), r_per_inch(1.25), r_per_inch(3.5)}};
+    return two_column_r({inches(1.5),
+                         inches(16),
+                         {r_value(1.06), r_value(film)},
+                         fill,
+                         inches(proud),
+                         r_per_inch(1.25)})
+        .us();
+  };
+  for (const double proud : {0.0, 1.5}) {
+    CAPTURE(proud);
+    fixtures::near(r_of(0.0, proud), r_of(1e-9, proud), 1e-4);
+    CHECK(r_of(0.0, proud) < r_of(0.46, proud));
+  }
+  fixtures::near(two_column_r({inches(1.5), inches(16), {}, {}, {}, r_per_inch(1.25)}).us(), 0, 0);
+}
+
 // Invariant: the header's ranges; each fault is named, never a number.
 TEST_CASE("two columns: sizes out of range are refused by name") {
   const TwoColumnBay good{inches(1.5), inches(16), {r_value(1), r_value(0.46)},
@@ -244,7 +266,7 @@ TEST_CASE("two columns: sizes out of range are refused by name") {
   };
   refused([](TwoColumnBay& b) { b.width = {}; }, "joist width");
   refused([](TwoColumnBay& b) { b.spacing = inches(1.5); }, "spacing");
-  refused([](TwoColumnBay& b) { b.ends.above = {}; }, "above the fill");
+  refused([](TwoColumnBay& b) { b.ends.above = r_value(-1); }, "above the fill");
   refused([](TwoColumnBay& b) { b.ends.below = r_value(-1); }, "below the fill");
   refused([](TwoColumnBay& b) { b.proud = inches(-1); }, "height above");
   refused([](TwoColumnBay& b) { b.wood = {}; }, "R per inch of wood");
