@@ -3,7 +3,6 @@
 #include <cmath>
 
 #include "evaluate/chain.hpp"
-#include "evaluate/eave.hpp"
 #include "evaluate/floor.hpp"
 #include "evaluate/found.hpp"
 #include "evaluate/offer.hpp"
@@ -75,6 +74,17 @@ std::optional<Length> level_sold(const std::vector<Claim>& claims, const BuiltSe
   return {};
 }
 
+/// What was sold by inches aims at the R that those inches make, as the chain works it out.
+void aim_at_levels(Survey& s, const Tables& tables, const SoldLevels& levels) {
+  if (std::none_of(levels.begin(), levels.end(), kKnown)) return;
+  std::vector<LeftAs> left;
+  left.reserve(levels.size());
+  for (const auto& level : levels) left.push_back({level, false});
+  const Evaluation e = evaluate_left(s, tables, &left);
+  for (std::size_t i = 0; i < levels.size(); ++i)
+    if (levels[i]) s.sections[i].target_r = e.planned.high.sections[i].after();
+}
+
 }  // namespace
 
 bool sell_quote(Survey& s, const std::vector<Claim>& claims, const Record& record) {
@@ -107,7 +117,7 @@ SoldLevels sell_inches(Survey& s, const std::vector<Claim>& claims, const Record
   prepare_blow(blow, proposal, {s, tables, unused});
   if (blow.method != Method::blown) return levels;
   for (std::size_t i = 0; i < levels.size(); ++i) {
-    Section& section = s.sections[i];
+    const Section& section = s.sections[i];
     const bool heated = section.below.value_or(Below::heated) == Below::heated;
     if (!is_floor(section.kind) || !heated || only_final_r(claims, section.name)) continue;
     const BuiltSection built = build_section(section, {s, tables, unused});
@@ -117,18 +127,14 @@ SoldLevels sell_inches(Survey& s, const std::vector<Claim>& claims, const Record
     const auto under = [&](const BaseSpot& spot) { return level && spot.surface < *level; };
     if (std::none_of(floor.spots.begin(), floor.spots.end(), under)) continue;
     levels[i] = level;
-    const auto strip = strip_of(built);
-    const StripR r = strip_r(floor, blow.fill, strip ? &*strip : nullptr, *level);
-    section.target_r = s.target.basis == Basis::effective ? r.effective : r.working;
   }
+  aim_at_levels(s, tables, levels);
   return levels;
 }
 
 Evaluation sold_plan(const Survey& s, const Tables& tables, const SoldLevels& levels) {
   Evaluation plan = evaluate_left(s, tables, nullptr);
-  if (std::none_of(levels.begin(), levels.end(),
-                   [](const auto& level) { return level.has_value(); }))
-    return plan;
+  if (std::none_of(levels.begin(), levels.end(), kKnown)) return plan;
   std::vector<LeftAs> left;
   for (std::size_t i = 0; i < levels.size(); ++i) {
     const std::optional<Length> level =

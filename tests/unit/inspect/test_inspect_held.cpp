@@ -206,6 +206,22 @@ TEST_CASE("inspect: the inches of a quote are what was sold where it names no R"
   CHECK(fails(inspected(s, r).verdict));
 }
 
+// Symptom: wide timber sold by inches fell short of its own inches, by an effective target; cause:
+// the R of the level was taken by parallel paths and the plan by two columns. Invariant: a job that
+// is blown as it was sold reaches what it aims at.
+TEST_CASE("inspect: inches that were sold aim at the R that they make, by the section's method") {
+  Survey s = no_chart();
+  s.sections[0].joists = Joists{"", inches(3.5), inches(5.5), inches(12), {}, {}};
+  s.target.basis = Basis::effective;
+  s.claims = {inches_claim(ClaimKind::initial_in, 15)};
+  const Inspection in = inspected(s, tagged(60, {15}, {}));
+  REQUIRE(in.sections[0].sold);
+  CHECK(assumes(in, "two-column-taken"));
+  REQUIRE(in.sections[0].built);
+  CHECK(in.sections[0].built->reached);
+  near(in.sections[0].plan.target_r.us(), in.sections[0].built->effective.us(), 1e-6);
+}
+
 // Invariant: one floor sold by inches leaves the other at the band; a plan that is only what fits
 // there stays below target.
 TEST_CASE("inspect: inches of one floor leave the others at the band") {
