@@ -317,11 +317,10 @@ TEST_CASE("ranges: the central value lies within its range") {
     const Evaluation e = run(survey_of({loose_section(depths, "unknown-loose")}));
     const WholeSection s = section_of(e);
     CHECK(s.existing.working_r_range->low <= s.existing.working_r);
-    if (s.existing.working_r_range->high)
-      CHECK(*s.existing.working_r_range->high >= s.existing.working_r);
+    CHECK(s.existing.working_r_range->high.value_or(s.existing.working_r) >= s.existing.working_r);
     for (const TopUp* t : {&s.low, &s.high}) {
       CHECK(t->effective_r_range->low <= t->effective_r);
-      if (t->effective_r_range->high) CHECK(*t->effective_r_range->high >= t->effective_r);
+      CHECK(t->effective_r_range->high.value_or(t->effective_r) >= t->effective_r);
     }
   }
 }

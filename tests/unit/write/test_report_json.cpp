@@ -49,7 +49,8 @@ TEST_CASE("report json: a section carries what stands there and both ends of the
       R"("existing":{"mean_depth_in":4.25,)"
       R"("yardstick_r":14.87,"working_r":12.34,"working_r_range":null,"effective_r":13.21,)"
       R"("effective_r_range":null,)"
-      R"("effective_r_parallel":13.21,"effective_r_planes":12.8,"effective_r_mean":13,"effective_r_two_column":13.05,)"
+      R"("effective_r_parallel":13.21,"effective_r_planes":12.8,"effective_r_mean":13,)"
+      R"("effective_r_two_column":13.05,)"
       R"("weight_psf":0.56,"weight_greatest_psf":0.79,)"
       R"("readings_needed":null,"readings_more":null,"verdict":null,"steps":[{"step":"yardstick",)"
       R"("change_r":0,"r_after":14.87},)"));
@@ -60,7 +61,8 @@ TEST_CASE("report json: a section carries what stands there and both ends of the
       R"("level_exact_in":13.15,"confident_level_in":null,"settled_level_in":11.75,)"
       R"("initial_depth_in":{"least":6.25,"mean":8.25,"greatest":10.25},)"
       R"("new_depth_in":{"least":5.25,"mean":7.25,"greatest":9.25},"working_r":38.12,"working_r_range":null,)"
-      R"("effective_r":38.55,"effective_r_range":null,"effective_r_two_column":38.5,"bags":42,"bags_exact":41.75,"added_weight_psf":1.05,)"
+      R"("effective_r":38.55,"effective_r_range":null,"effective_r_two_column":38.5,)"
+      R"("bags":42,"bags_exact":41.75,"added_weight_psf":1.05,)"
       R"("weight_psf":1.61,"weight_greatest_psf":1.84,"weight_is_at_least":false,)"
       R"("weight_limit_psf":2.2,"within_weight_limit":null,"eave":null,"batts":[],)"
       R"("overshoot_r":null,"board_ft_exact":null})"));
