@@ -68,8 +68,8 @@ class SectionCheck {
       fault(key, make_fault<F::board_r_unknown>(m->id));
   }
 
-  /// A bare spot needs some R from the films, the ceiling or the deck: without any, heat would flow
-  /// without limit.
+  /// A bare spot or patch needs some R from the films, the ceiling or the deck: without any, heat
+  /// would flow without limit.
   void ends() {
     const auto none = [](const std::optional<Resistance>& r) { return r && *r == Resistance{}; };
     const Section& s = section_;
@@ -79,10 +79,12 @@ class SectionCheck {
     const auto bare = [](const Reading& r) {
       return !r.flush && std::min(r.depth, r.depth_to) == Length{};
     };
+    const auto open = [&](const Patch& p) { return !p.total_r || none(p.total_r); };
     const auto holes = [](const Layer& l) { return l.condition != Condition::sound; };
     const bool hatch = is_lid(s.kind) && !s.total_r && (!s.insulation_r || none(s.insulation_r));
     const bool hollow = is_cavity(s.kind) && s.layers.empty();
     if (hatch || hollow || std::any_of(s.readings.begin(), s.readings.end(), bare) ||
+        std::any_of(s.patches.begin(), s.patches.end(), open) ||
         std::any_of(s.layers.begin(), s.layers.end(), holes))
       fault("/films", make_fault<F::no_r_at_all>());
   }
