@@ -50,7 +50,7 @@ ASSUMPTION_PLACES = {
     "label-thickness-from-r": "material value", "settling": "material value", "density-high": "material value",
     "wet-counts-zero": "material", "nominal-size": "size width depth", "facing-side": "material",
     "lies-across": "material", "lies-between": "material", "bypass-size": "kind value", "square-rim": "kind",
-    "leak-temperatures": "indoor balance", "unvented-roof": "r area", "co2-not-known": "fuel", "cooling-rise": "low high",
+    "leak-temperatures": "indoor balance", "unvented-roof": "r area", "attic-shape": "pitch area volume", "co2-not-known": "fuel", "cooling-rise": "low high",
     "built-area-larger": "surveyed recorded", "built-area-smaller": "surveyed recorded", "fuel-heat": "unit fuel value", "no-energy-price": "fuel", "saving-counts-dry": "material",
 }
 VALUE_ONLY = {
@@ -59,7 +59,7 @@ VALUE_ONLY = {
     "layer-thickness-as-depth", "default-joists", "default-spacing", "framing-from-joists", "framing-method",
     "default-ceiling", "default-proposal", "wood", "zone-given", "zone-from-degree-days", "band-one-given",
     "default-bag", "hatch-plan", "void-share", "patch-bare", "hatch-bare", "level-step",
-    "hatch-opening", "leak-height", "vented-area",
+    "hatch-opening", "leak-height", "vented-area", "attic-air-changes", "attic-roof-r",
     "default-ceiling-share", "default-discount-rate", "default-life", "degree-days-of-site", "cavity-fill", "cavity-dense", "saving-counts-squeezed", "knee-wall-target", "vent-gap", "wall-films",
 }
 

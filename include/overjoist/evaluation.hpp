@@ -44,9 +44,10 @@ struct HeatingTerms {
   SavingForm form = SavingForm::plain;
   Conductance ua_before;  ///< to outdoors, attic as found; wet or soiled fill at its dry high R,
                           ///< which rounds the saving against us
-  Conductance ceiling_ua_before;  ///< the same without the roof of an unvented attic
+  Conductance ceiling_ua_before;  ///< the same without roof and attic air
   bool unvented = false;
   std::optional<BillCheck> bills;
+  AtticAir air{};  ///< what lies above the ceiling
 };
 
 /// What sealing saves in a year, in the package's line alone.

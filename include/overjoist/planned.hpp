@@ -167,6 +167,8 @@ struct Totals {
   std::optional<double> cost;  ///< empty unless material and labour are priced
   std::optional<YearSaved> year,
       year_by_bills;  ///< the second stands beside the first where the bills do not bear it
+  std::optional<double> attic_air_percent;  ///< of the saving that the warmth of the attic's air
+                                            ///< takes off; empty: not counted, or nothing saved
   std::optional<CoolingRange> cooling;
   bool worse = false;          ///< the attic loses more heat than as found: nothing is saved
   WorthLine measure, package;  ///< insulation by itself; everything, with the sealing saving only

@@ -26,16 +26,30 @@ struct HeatingLoad {
   SavingForm form = SavingForm::plain;
 };
 
-/// What lies above the ceiling.
-struct AtticAir {
-  bool vented = true;                ///< air of the attic taken as outdoor air
-  std::optional<Resistance> roof_r;  ///< unvented only: roof, its films and air space
-  std::optional<Area> roof_area;     ///< unvented only
+/// UA of heated ceilings by the air above them; each >= 0.
+struct CeilingUa {
+  Conductance attic;  ///< floors, lids and their patches under the main roof
+  Conductance side;   ///< knee walls and floors of side attics
+  Conductance slope;  ///< against outdoors
+  Conductance sum() const { return attic + side + slope; }
 };
 
-/// UA from the rooms to outdoors [Btu/h·°F], method eq. 13. Vented: the ceiling's UA as it is.
-/// Unvented: ceiling and roof in series, `1/UA = 1/UA_ceiling + R_roof/A_roof` (derivation); no
-/// gables, no leaks, no sun.
+/// What lies above the ceiling.
+struct AtticAir {
+  bool vented = true;                ///< its air by `attic` and `side`
+  std::optional<Resistance> roof_r;  ///< unvented only: roof, its films and air space
+  std::optional<Area> roof_area;     ///< unvented only
+  std::optional<Conductance> attic{},
+      side{};  ///< vented: from the air there to outdoors (eq. 13c); empty: it is outdoor air
+};
+
+/// UA from the rooms to outdoors [Btu/h·°F], method eq. 13. Vented: each part through the air above
+/// it (eq. 13c), slopes as they are. Unvented, or a UA alone: see below.
+/// @throws as below, and for a way to outdoors that is not above 0
+std::optional<Conductance> ua_to_outdoors(const CeilingUa& ceilings, const AtticAir& attic);
+
+/// The same of one UA. Vented: as it is. Unvented: ceiling and roof in series, `1/UA = 1/UA_ceiling
+/// + R_roof/A_roof` (derivation); no gables, no leaks, no sun.
 /// @returns empty for an unvented attic whose roof R or area is not known: such an attic has no
 /// savings figure
 /// @throws Error{out_of_range} for a UA below 0, a roof R or a roof area that is not above 0

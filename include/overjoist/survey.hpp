@@ -43,6 +43,8 @@ enum class Basis { working, effective };
 enum class Member { joist, truss_chord };
 
 enum class AtticKind { vented, unvented };
+/// What the air of a vented attic counts as in the saving.
+enum class AtticConvention { balance, outdoors };
 
 struct Site {
   std::string climate_zone;  ///< "5", "5A", "4C"; "" if not given
@@ -52,9 +54,13 @@ struct Site {
   std::optional<double> outdoor_mean_f,
       outdoor_sd_f;                ///< of the year, for the heat that leaks carry; both or neither
   std::optional<AtticKind> attic;  ///< not given: vented
-  std::optional<Resistance> roof_r;  ///< unvented only: roof, its films and air space
-  std::optional<Area> roof_area;     ///< unvented only
+  std::optional<Resistance> roof_r;            ///< roof, its films and air space
+  std::optional<Area> roof_area;               ///< over all of the attic
+  std::optional<AtticConvention> attic_air{};  ///< vented only; not given: balance
+  std::optional<double> roof_pitch_in_12{}, attic_air_changes{},
+      attic_volume_ft3{};  ///< of the balance; air changes by the hour
   bool unvented() const { return attic == AtticKind::unvented; }
+  bool balanced() const { return !unvented() && attic_air != AtticConvention::outdoors; }
 };
 
 /// A ceiling or a deck: a table row, or an R of the user's own.

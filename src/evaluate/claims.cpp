@@ -1,7 +1,9 @@
 // SPDX-License-Identifier: MIT
 #include <algorithm>
 #include <cmath>
+#include <cstddef>
 
+#include "evaluate/attic_above.hpp"
 #include "evaluate/quote.hpp"
 
 // The claims of a quote held against the figures (method eq. 15a). Needs sections, attic and totals
@@ -187,30 +189,21 @@ void judge_at_least(ClaimResult& r, const Ends<Figure>& found, const Ends<End>& 
 
 // ---- Savings: a promise is borne out by no more than the computed figure
 
-/// UA as found at the low end of the range of its R, over the central one's.
-double highest_ua(const AtticState& now, Area area) {
-  const double ua = now.ua.us();
-  if (!now.effective_r_range || !(now.effective_r_range->low > Resistance{})) return ua;
-  return std::max(ua, (inverse(now.effective_r_range->low) * area).us());
-}
-
 /// Percent of the ceiling's loss that the end saves; `sure` is the most that the range of what was
 /// found leaves.
-Figure ceiling_percent(const Evaluation& e, const AtticState& after) {
+Figure ceiling_percent(const Evaluation& e, const Planned& planned) {
   if (!(e.attic.existing.ua > Conductance{})) return {};
-  const double most = highest_ua(e.attic.existing, e.attic.area);
-  return {100.0 * (1.0 - after.ua / e.attic.existing.ua), 100.0 * (1.0 - after.ua.us() / most)};
+  const Losses l = losses_of(e, planned);
+  return {100.0 * (1.0 - l.after / l.found), 100.0 * (1.0 - l.after / l.most)};
 }
 
 Figure saving_figure(const Evaluation& e, const Planned& planned) {
   const Totals& t = planned.totals;
-  const AtticState& after = planned.attic;
   const auto& year = t.year_by_bills ? t.year_by_bills : t.year;
   if (!year || !year->fuel.money) return {};
-  const double fall = (e.attic.existing.ua - after.ua).us();
   Figure f{year->fuel.money, year->fuel.money};
-  if (fall > 0)
-    f.sure = *f.value * (highest_ua(e.attic.existing, e.attic.area) - after.ua.us()) / fall;
+  const Losses l = losses_of(e, planned);
+  if (l.found > l.after) f.sure = *f.value * (l.most - l.after) / (l.found - l.after);
   return f;
 }
 
@@ -231,7 +224,7 @@ void judge_at_most(ClaimResult& r, const Ends<Figure>& found, const Ends<End>& e
 
 void judge_percent(ClaimResult& r, const ClaimWork& work) {
   const Evaluation& e = work.e;
-  auto saved = map(e.planned, [&](const Planned& job) { return ceiling_percent(e, job.attic); });
+  auto saved = map(e.planned, [&](const Planned& job) { return ceiling_percent(e, job); });
   if (e.heating && e.heating->bills) {
     const double share = e.heating->bills->computed_share * e.heating->bills->factor;
     for (Figure* f : each(saved))

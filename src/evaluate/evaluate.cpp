@@ -70,7 +70,11 @@ void standing_notes(const Evaluation& e, const Job& job) {
   Notes& notes = job.notes;
   level_notes(e.planned, e.method, notes);
   notes.assume("framing-method", "", {{"value", std::string(method_words(e.framing_method))}});
-  notes.assume(job.survey.site.unvented() ? "unvented-attic" : "vented-attic");
+  const Site& site = job.survey.site;
+  if (site.unvented())
+    notes.assume("unvented-attic");
+  else if (!job.survey.heating || !site.balanced())
+    notes.assume("vented-attic");
   notes.assume("ranges");
   notes.standing();
 }

@@ -40,7 +40,6 @@ Resistance paid_r(const Evaluation& e, const SectionResult& section, Resistance 
 void add_costs(Evaluation& e, const SavingsWork& work, const MoneyWish& wish);
 
 /// The next-step table (eq. 14a); needs heating, and money where the saving has a price.
-void add_steps(Evaluation& e, const MoneyWish& wish, const SavingsWork& work, const Year& year,
-               const AtticAir& air);
+void add_steps(Evaluation& e, const MoneyWish& wish, const SavingsWork& work, const Year& year);
 
 }  // namespace overjoist::parts

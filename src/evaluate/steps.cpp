@@ -2,6 +2,7 @@
 #include <algorithm>
 #include <vector>
 
+#include "evaluate/attic_above.hpp"
 #include "evaluate/bought.hpp"
 #include "evaluate/laid.hpp"
 #include "evaluate/money.hpp"
@@ -22,23 +23,18 @@ struct AtticStage {
   bool reached = true;
 };
 
-AtticStage attic_at(const Evaluation& e, const SavingsWork& work, std::size_t stage,
-                    const AtticAir& air) {
+AtticStage attic_at(const Evaluation& e, const SavingsWork& work, std::size_t stage) {
   AtticStage a;
-  Conductance ceiling, paid;
   std::vector<const TopUp*> tops;
+  const auto top_of = [&](std::size_t i) -> const TopUp& {
+    const SectionSaving& saving = work.sections[i];
+    return saving.stages.empty() ? e.planned.high.sections[i]
+                                 : saving.stages[stage];  // a hatch is as planned
+  };
   for (std::size_t i = 0; i < e.sections.size(); ++i) {
     const SectionResult& s = e.sections[i];
     if (!s.heated_below) continue;
-    for (const PatchResult& p : s.patches) {
-      ceiling += inverse(p.total_r) * p.area;
-      paid += inverse(p.total_r) * p.area;
-    }
-    const SectionSaving& saving = work.sections[i];
-    const TopUp& top = saving.stages.empty() ? e.planned.high.sections[i]
-                                             : saving.stages[stage];  // a hatch is as planned
-    ceiling += inverse(top.effective_r) * s.area;
-    paid += inverse(paid_r(e, s, saving.before, top.effective_r)) * s.area;
+    const TopUp& top = top_of(i);
     a.reached = a.reached &&
                 (is_cavity(s.kind) || !top.falls_short());  // a cavity is as planned at every step
     if (!top.adds()) continue;
@@ -47,8 +43,12 @@ AtticStage attic_at(const Evaluation& e, const SavingsWork& work, std::size_t st
     a.depth_area += top.new_depth->mean.us() * s.area.us();
   }
   a.goods = goods_of(tops, work.blow);
-  a.effective_r = inverse(ceiling / e.attic.area);
-  a.ua = *ua_to_outdoors(paid, air);
+  const auto after = [&](std::size_t i) { return top_of(i).effective_r; };
+  const auto paid = [&](std::size_t i) {
+    return paid_r(e, e.sections[i], work.sections[i].before, after(i));
+  };
+  a.effective_r = inverse(ceiling_ua(e, after).sum() / e.attic.area);
+  a.ua = *ua_to_outdoors(ceiling_ua(e, paid), e.heating->air);
   return a;
 }
 
@@ -100,12 +100,11 @@ StepResult step_result(const PlannedStep& step, const StepWorth& worth, double d
 }
 
 /// Stages that lower the UA; one that would raise it (sound or wet fill that comes out) is no step.
-std::vector<PlannedStep> planned_steps(const Evaluation& e, const SavingsWork& work,
-                                       const AtticAir& air) {
+std::vector<PlannedStep> planned_steps(const Evaluation& e, const SavingsWork& work) {
   std::vector<PlannedStep> steps;
   Conductance before = e.heating->ua_before;
   for (std::size_t i = 0; i < work.stages.size(); ++i) {
-    PlannedStep step{work.stages[i], attic_at(e, work, i, air), {}, {}};
+    PlannedStep step{work.stages[i], attic_at(e, work, i), {}, {}};
     if (reaches(step.attic.ua.us(), before.us())) continue;  // met before, worse, or no room
     before = step.attic.ua;
     steps.push_back(step);
@@ -151,9 +150,8 @@ bool no_end_pays(const Evaluation& e) {
 
 }  // namespace
 
-void add_steps(Evaluation& e, const MoneyWish& wish, const SavingsWork& work, const Year& year,
-               const AtticAir& air) {
-  std::vector<PlannedStep> planned = planned_steps(e, work, air);
+void add_steps(Evaluation& e, const MoneyWish& wish, const SavingsWork& work, const Year& year) {
+  std::vector<PlannedStep> planned = planned_steps(e, work);
   if (planned.empty()) {
     e.never_pays = e.money && no_end_pays(e);
     return;

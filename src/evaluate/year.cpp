@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <utility>
 
+#include "evaluate/attic_above.hpp"
 #include "evaluate/blown.hpp"
 #include "evaluate/floor.hpp"
 #include "evaluate/money.hpp"
@@ -129,33 +130,36 @@ void add_cooling(Totals& t, const CoolingWork& work, Conductance after, Notes& n
 
 /// UA of the ceiling after either end, and the same with nothing done where the work has no price.
 struct EndUa {
-  Conductance all, paid;
+  CeilingUa all, paid;
 };
 
 EndUa ua_after(const Evaluation& e, const std::vector<SectionSaving>& savings,
                const Planned& planned) {
-  EndUa ua;
-  for (std::size_t i = 0; i < e.sections.size(); ++i) {
-    const SectionResult& s = e.sections[i];
-    if (!s.heated_below) continue;
-    const Resistance after = planned.sections[i].effective_r;
-    ua.all += inverse(after) * s.area;
-    ua.paid += inverse(paid_r(e, s, savings[i].before, after)) * s.area;
-    for (const PatchResult& p : s.patches) {
-      ua.all += inverse(p.total_r) * p.area;
-      ua.paid += inverse(p.total_r) * p.area;
-    }
-  }
-  return ua;
+  const auto after = [&](std::size_t i) { return planned.sections[i].effective_r; };
+  const auto paid = [&](std::size_t i) {
+    return paid_r(e, e.sections[i], savings[i].before, after(i));
+  };
+  return {ceiling_ua(e, after), ceiling_ua(e, paid)};
+}
+
+/// Percent that the warmth of the attic's air takes off a saving; empty where nothing is saved.
+std::optional<double> taken_off(const HeatingTerms& before, Conductance ceiling,
+                                Conductance to_outdoors) {
+  constexpr double kPercent = 100.0;
+  if (!before.air.attic && !before.air.side) return {};
+  if (reaches(ceiling.us(), before.ceiling_ua_before.us())) return {};
+  return kPercent * (1.0 - (before.ua_before - to_outdoors) / (before.ceiling_ua_before - ceiling));
 }
 
 /// A year of one end; where the bills refute it, all money goes by theirs.
-void add_year(Evaluation& e, Totals& t, const EndUa& after, const Year& year, const AtticAir& air) {
-  const Conductance before = e.heating->ua_before, all = *ua_to_outdoors(after.all, air);
-  const double factor = e.heating->bills ? e.heating->bills->factor : 1.0;
+void add_year(Evaluation& e, Totals& t, const EndUa& after, const Year& year) {
+  const HeatingTerms& heating = *e.heating;
+  const Conductance before = heating.ua_before, all = *ua_to_outdoors(after.all, heating.air);
+  const double factor = heating.bills ? heating.bills->factor : 1.0;
+  t.attic_air_percent = taken_off(heating, after.all.sum(), all);
   t.year = year.saved(before, all);
   if (factor < 1.0) t.year_by_bills = year.saved(before, all, factor);
-  const auto paid = year.saved(before, *ua_to_outdoors(after.paid, air), factor).fuel.money;
+  const auto paid = year.saved(before, *ua_to_outdoors(after.paid, heating.air), factor).fuel.money;
   const auto whole = t.year_by_bills ? t.year_by_bills->fuel.money : t.year->fuel.money;
   for (WorthLine* line : {&t.measure, &t.package}) {
     add_worth(*line, paid, e.money);
@@ -163,17 +167,9 @@ void add_year(Evaluation& e, Totals& t, const EndUa& after, const Year& year, co
   }
 }
 
-Conductance ua_before(const Evaluation& e, const std::vector<SectionSaving>& savings) {
-  Conductance ua;
-  for (std::size_t i = 0; i < e.sections.size(); ++i) {
-    if (!e.sections[i].heated_below) continue;
-    ua += inverse(savings[i].before) * e.sections[i].area;
-    for (const PatchResult& p : e.sections[i].patches) ua += inverse(p.total_r) * p.area;
-  }
-  return ua;
+CeilingUa ua_before(const Evaluation& e, const std::vector<SectionSaving>& savings) {
+  return ceiling_ua(e, [&](std::size_t i) { return savings[i].before; });
 }
-
-AtticAir attic_air(const Site& site) { return {!site.unvented(), site.roof_r, site.roof_area}; }
 
 void say_terms(const Evaluation& e, const Heating& heating, const Proposal& proposal,
                const FuelSaved& fuel, Notes& notes) {
@@ -196,8 +192,8 @@ void add_heating(Evaluation& e, const Job& job, const SavingsWork& work) {
                   heating.indoor_f,
                   efficiency_of(heating),
                   {&fuel, heating.price_per_unit, heating.co2_lb_per_unit}};
-  const Conductance ceiling = ua_before(e, work.sections);
-  const AtticAir air = attic_air(job.survey.site);
+  const CeilingUa ceiling = ua_before(e, work.sections);
+  const AtticAir air = attic_air(job);
   const auto to_outdoors = ua_to_outdoors(ceiling, air);
   if (!to_outdoors) return job.notes.assume("unvented-no-roof");
   if (!air.vented)
@@ -213,17 +209,18 @@ void add_heating(Evaluation& e, const Job& job, const SavingsWork& work) {
                            heating.indoor_f,
                            form,
                            before,
-                           ceiling,
+                           ceiling.sum(),
                            !air.vented,
-                           {}};
+                           {},
+                           air};
   if (heating.bills)
     e.heating->bills = bill_check(*heating.bills, year, before, job.tables, job.notes);
   const MoneyWish wish = job.survey.money.value_or(MoneyWish{});
   if (heating.price_per_unit) e.money = money_terms(wish, job.tables, job.notes);
   for (Planned* p : {&e.planned.low, &e.planned.high})
-    add_year(e, p->totals, ua_after(e, work.sections, *p), year, air);
+    add_year(e, p->totals, ua_after(e, work.sections, *p), year);
   say_terms(e, heating, work.proposal, e.planned.high.totals.year->fuel, job.notes);
-  add_steps(e, wish, work, year, air);
+  add_steps(e, wish, work, year);
 }
 
 /// An attic, or a floor of it, that the plan leaves worse than found, wet fill as if it were dry.
@@ -233,7 +230,7 @@ void worse_cautions(const Evaluation& e, const std::vector<SectionSaving>& savin
   };
   const auto& [low, high] = e.planned;
   if (low.totals.worse || high.totals.worse) {
-    const Resistance before = inverse(ua_before(e, savings) / e.attic.area);
+    const Resistance before = inverse(ua_before(e, savings).sum() / e.attic.area);
     return say("attic", before, (low.totals.worse ? low : high).attic.effective_r);
   }
   for (std::size_t i = 0; i < e.sections.size(); ++i) {
@@ -258,7 +255,7 @@ YearSaved Year::saved(Conductance before, Conductance after, double factor) cons
 
 void add_savings(Evaluation& e, const Job& job, const SavingsWork& work) {
   add_costs(e, work, job.survey.money.value_or(MoneyWish{}));
-  const Conductance found = ua_before(e, work.sections);  // with or without heating
+  const Conductance found = ua_before(e, work.sections).sum();  // with or without heating
   for (Planned* p : {&e.planned.low, &e.planned.high})
     p->totals.worse = !reaches(found.us(), p->attic.ua.us());
   if (job.survey.heating) add_heating(e, job, work);
@@ -269,7 +266,7 @@ void add_savings(Evaluation& e, const Job& job, const SavingsWork& work) {
   if (!power)
     throw Error(ErrorCode::unknown_name, "cooling", "the table of fuels has no electricity");
   job.notes.use_sources(power->sources);
-  const Conductance before = e.heating ? e.heating->ua_before : e.attic.existing.ua;
+  const Conductance before = e.heating ? e.heating->ceiling_ua_before : e.attic.existing.ua;
   for (Planned* p : {&e.planned.low, &e.planned.high})
     add_cooling(p->totals, {*job.survey.cooling, before, *power, job.tables},
                 after_work(before, p->attic.ua), job.notes);

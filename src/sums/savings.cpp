@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "overjoist/attic_air.hpp"
 #include "overjoist/diagnostics.hpp"
 
 namespace overjoist {
@@ -92,6 +93,15 @@ SeasonSum season_sum(const DegreeDays& season, std::optional<double> indoor_f) {
 }
 
 }  // namespace
+
+std::optional<Conductance> ua_to_outdoors(const CeilingUa& ceilings, const AtticAir& attic) {
+  if (!attic.vented || (!attic.attic && !attic.side)) return ua_to_outdoors(ceilings.sum(), attic);
+  const auto through = [](Conductance ua, const std::optional<Conductance>& air) {
+    return air ? ua_through_attic(ua, *air) : ua;
+  };
+  check_ua(ceilings.slope);
+  return through(ceilings.attic, attic.attic) + through(ceilings.side, attic.side) + ceilings.slope;
+}
 
 std::optional<Conductance> ua_to_outdoors(Conductance ceiling, const AtticAir& attic) {
   check_ua(ceiling);

@@ -30,6 +30,8 @@ constexpr std::string_view word(E value) {
 template <>
 inline constexpr WordList<2> kWords<AtticKind> = {"vented", "unvented"};
 template <>
+inline constexpr WordList<2> kWords<AtticConvention> = {"balance", "outdoors"};
+template <>
 inline constexpr WordList<8> kWords<SectionKind> = {
     "flat",      "decked",          "hatch",          "slope",
     "knee-wall", "pull-down-stair", "dropped-soffit", "side-attic-floor"};

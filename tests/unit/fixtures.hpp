@@ -169,8 +169,10 @@ inline Section hatch_section(double area_ft2, double total_r) {
   return s;
 }
 
+/// Attic air as cold as outdoors, so that a saving is the fall of the ceiling's own UA.
 inline Survey survey_of(std::vector<Section> sections, double low_r = 38, double high_r = 49) {
   Survey survey;
+  survey.site.attic_air = AtticConvention::outdoors;
   survey.sections = std::move(sections);
   survey.target = {r_value(low_r), r_value(high_r), Basis::working};
   Proposal proposal;

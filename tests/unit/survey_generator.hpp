@@ -322,6 +322,10 @@ class Maker {
       s.update({{"attic", "unvented"},
                 {"roof_r", between(2, 20)},
                 {"roof_area_ft2", between(1500, 4000)}});
+    else if (const int year = s["year_built"]; year % 4 == 0)
+      s["attic_air"] = "outdoors";
+    else if (year % 4 == 1)
+      s.update({{"roof_pitch_in_12", year % 9 + 3}, {"attic_air_changes", year % 5 + 1}});
     return s;
   }
 

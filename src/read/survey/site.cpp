@@ -28,8 +28,12 @@ void finish_site(Reader& r, const Site& site, const Seen& seen) {
   if (mean != sd)
     r.fault(make_fault<F::missing_partner>(mean ? "outdoor_sd_f" : "outdoor_mean_f",
                                            "outdoor_mean_f", "outdoor_sd_f"));
-  for (const char* key : {"roof_r", "roof_area_ft2"})
-    if (seen.has(key) && !site.unvented()) r.fault_of(key, make_fault<F::key_of_unvented>(key));
+  for (const char* key : {"attic_air", "roof_pitch_in_12", "attic_air_changes", "attic_volume_ft3"})
+    if (seen.has(key) && site.unvented()) r.fault_of(key, make_fault<F::key_of_vented>(key));
+  if (site.unvented() || site.balanced()) return;
+  for (const char* key :
+       {"roof_r", "roof_area_ft2", "roof_pitch_in_12", "attic_air_changes", "attic_volume_ft3"})
+    if (seen.has(key)) r.fault_of(key, make_fault<F::key_of_balance>(key));
 }
 constexpr auto kSiteFields = fields_of<Site>({
     set_by<set_zone>({.key = "climate_zone", .kinds = kNumber | kText}),
@@ -45,6 +49,10 @@ constexpr auto kSiteFields = fields_of<Site>({
     word_field<&Site::attic>("attic", kWords<AtticKind>),
     quantity_field<&Site::roof_r>("roof_r", resistance, kPositiveR),
     quantity_field<&Site::roof_area>("roof_area_ft2", area, from(1, 1e7)),
+    word_field<&Site::attic_air>("attic_air", kWords<AtticConvention>),
+    number_field<&Site::roof_pitch_in_12>("roof_pitch_in_12", from(0, 48)),
+    number_field<&Site::attic_air_changes>("attic_air_changes", from(0, 60)),
+    number_field<&Site::attic_volume_ft3>("attic_volume_ft3", from(1, 1e8)),
 });
 
 }  // namespace

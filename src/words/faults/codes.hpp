@@ -166,7 +166,8 @@ enum class FaultCode {
   added_condition,
   // Site, target and proposal
   unknown_zone,
-  key_of_unvented,
+  key_of_vented,
+  key_of_balance,
   target_upside_down,
   coverage_twice,
   labor_missing,

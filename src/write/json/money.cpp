@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 #include "write/json/money.hpp"
 
+#include "words/survey_words.hpp"
 #include "write/json/parts.hpp"
 
 namespace overjoist::io {
@@ -12,6 +13,16 @@ void write_bills(JsonWriter& w, const std::optional<BillCheck>& bills) {
     w.field("allowed_share", b.allowed_share);
     w.field("ceiling_percent", b.percent);
     w.field("factor", b.factor);
+  });
+}
+
+void write_attic_air(JsonWriter& w, const HeatingTerms& h) {
+  if (h.unvented) return w.field_null("attic_air");
+  w.object("attic_air", [&] {
+    const bool balance = h.air.attic || h.air.side;
+    w.field("convention", word(balance ? AtticConvention::balance : AtticConvention::outdoors));
+    w.field("attic_conductance_btu_per_h_f", h.air.attic);
+    w.field("side_attic_conductance_btu_per_h_f", h.air.side);
   });
 }
 
@@ -31,6 +42,7 @@ void write_heating(JsonWriter& w, const std::optional<HeatingTerms>& heating) {
     write_bills(w, h.bills);
     w.field("attic", h.unvented ? "unvented" : "vented");
     w.field("ceiling_ua_before_btu_per_h_f", h.ceiling_ua_before);
+    write_attic_air(w, h);
   });
 }
 
@@ -139,6 +151,7 @@ void write_worth_json(JsonWriter& w, const Totals& t, const Evaluation& e) {
     write_by_bills(w, t.year_by_bills, *e.heating);
   }
   write_cooling(w, t.cooling);
+  w.field("attic_air_percent_off", t.attic_air_percent);
 }
 
 void write_next_steps_json(JsonWriter& w, const Evaluation& e) {

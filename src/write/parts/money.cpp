@@ -120,6 +120,17 @@ Cell season_words(const Report& c) {
   return out;
 }
 
+/// What the balance of the attic's air takes off, of either end; "" where nothing is counted.
+Cell attic_air_words(const Report& c) {
+  const auto& low = c.e.planned.low.totals.attic_air_percent;
+  const auto& high = c.e.planned.high.totals.attic_air_percent;
+  if (!low && !high) return {};
+  const double one = low ? *low : *high, other = high ? *high : *low;
+  const Cell from = number_text(std::min(one, other), 0), to = number_text(std::max(one, other), 0);
+  return fmt::format("Counting that the attic is warmer than outdoors takes {} % off the saving.",
+                     from == to ? from : from + " to " + to);
+}
+
 Cell money_words(const MoneyTerms& m) {
   const Cell out = fmt::format("Life {}, real discount rate {} % a year",
                                counted(number_text(m.life_years, 1), "year"),
@@ -186,6 +197,7 @@ void write_year(const Report& c) {
   }
   if (const Cell worse = worse_words(c); !worse.empty()) c.page.paragraph(worse, 2);
   if (c.e.heating) c.page.paragraph(season_words(c), 2);
+  if (const Cell air = attic_air_words(c); !air.empty()) c.page.paragraph(air, 2);
   if (c.e.money) c.page.paragraph(money_words(*c.e.money), 2);
   if (c.e.heating && c.e.heating->bills) c.page.paragraph(bills_words(*c.e.heating->bills), 2);
   c.page.paragraph(sealing_words(c) + " Savings vary: an estimate, not a promise.", 2);

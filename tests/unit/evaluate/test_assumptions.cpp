@@ -258,6 +258,15 @@ const std::vector<Row> kRows = {
        s.site.roof_r = r_value(9);
        s.site.roof_area = square_feet(1300);
      }},
+    {"attic-balance", [](Survey& s) { s.site.attic_air.reset(); }},
+    {"attic-shape", [](Survey& s) { s.site.attic_air.reset(); }},
+    {"attic-roof-r", [](Survey& s) { s.site.attic_air.reset(); }},
+    {"attic-air-changes", [](Survey& s) { s.site.attic_air.reset(); }},
+    {"attic-sea-level",
+     [](Survey& s) {
+       s.site.attic_air.reset();
+       s.site.elevation_ft.reset();
+     }},
     {"no-sealant-waste", [](Survey& s) { s.sealing.waste_percent.reset(); }},
     {"foam-as-caulk", [](Survey& s) { s.sealing.foam_board_ft_per_can.reset(); }},
     {"square-rim",

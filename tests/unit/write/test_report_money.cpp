@@ -234,7 +234,8 @@ TEST_CASE("report money: json and csv carry the same figures") {
            R"("price_per_unit":3.5,"hdd_f_day":6000,)"
            R"("base_f":65,"days_below_base":null,"indoor_f":null,"form":"plain",)"
            R"("ua_before_btu_per_h_f":75.7,"bills":null,"attic":"vented",)"
-           R"("ceiling_ua_before_btu_per_h_f":0},)"
+           R"("ceiling_ua_before_btu_per_h_f":0,"attic_air":{"convention":"outdoors",)"
+           R"("attic_conductance_btu_per_h_f":null,"side_attic_conductance_btu_per_h_f":null}},)"
            R"("money":{"life_years":25,"real_discount_rate_percent":3,"real_price_rise_percent":0,)"
            R"("sealing_saving_per_year":null,"sealing_saving_basis":null})"));
   CHECK(has(out,
@@ -257,6 +258,25 @@ TEST_CASE("report money: json and csv carry the same figures") {
   CHECK(has(csv, ",USD,225.76,225.76,4.913,4.913,"));
   write_csv(csv, one_floor(), small_tables(), {}, {});
   CHECK(has(csv, ",USD,,,,,"));
+}
+
+// Hand derivation: whole percent of either end, once where both are the same.
+TEST_CASE("report money: one sentence says what the warmth of the attic takes off") {
+  Evaluation e = heated_floor();
+  CHECK_FALSE(has(text_of(e), "Counting that the attic"));
+  CHECK(has(json_of(e), R"("attic_air_percent_off":null)"));
+  e.heating->air.attic = Conductance::from_us(700);
+  e.planned.low.totals.attic_air_percent = 9.6;
+  e.planned.high.totals.attic_air_percent = 9.7;
+  CHECK(has(flowing(text_of(e)),
+            "Counting that the attic is warmer than outdoors takes 10 % off the saving."));
+  e.planned.high.totals.attic_air_percent = 8.9;
+  CHECK(has(flowing(text_of(e)), "takes 9 to 10 % off the saving."));
+  CHECK(has(json_of(e),
+            R"("attic_air":{"convention":"balance","attic_conductance_btu_per_h_f":700,)"));
+  CHECK(has(json_of(e), R"("attic_air_percent_off":9.6)"));
+  e.heating->unvented = true;
+  CHECK(has(json_of(e), R"("attic_air":null)"));
 }
 
 // Hand derivation: 65 F is 18.33 C; 1e6 Btu are 1.055 GJ, shown down.
