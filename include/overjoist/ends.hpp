@@ -36,28 +36,28 @@ const auto& at(const Of& of, End end) {
   return end == End::low ? of.low : of.high;
 }
 
+/// Either end in turn, the low one first.
+template <class Of>
+constexpr auto each(Of& of) -> std::array<decltype(&of.low), 2> {
+  return {&of.low, &of.high};
+}
+
 /// What `get` makes of the low end and of the high one.
 template <class Of, class Get>
 auto map(const Of& of, Get get) -> Ends<std::invoke_result_t<Get&, decltype((of.low))>> {
-  return {std::invoke(get, of.low), std::invoke(get, of.high)};
-}
-
-/// Either end to be changed in turn, the low one first.
-template <class Of>
-auto each(Of& of) -> std::array<decltype(&of.low), 2> {
-  return {&of.low, &of.high};
+  const auto [low, high] = each(of);
+  return {std::invoke(get, *low), std::invoke(get, *high)};
 }
 
 /// Both ends become those of `to`.
 template <class Of, class To>
 void set(Of& of, const To& to) {
-  of.low = to.low;
-  of.high = to.high;
+  for (const End end : {End::low, End::high}) *each(of)[end == End::high] = at(to, end);
 }
 /// Both ends become the same.
 template <class Of, class To>
 void set_both(Of& of, const To& to) {
-  set(of, Ends<To>{to, to});
+  for (auto* end : each(of)) *end = to;
 }
 
 /// To be asked of ends that may be empty.
@@ -66,23 +66,27 @@ inline constexpr auto kKnown = [](const auto& end) { return end.has_value(); };
 /// True if `holds` is true of both ends.
 template <class Of, class Holds>
 bool both(const Of& of, Holds holds) {
-  return std::invoke(holds, of.low) && std::invoke(holds, of.high);
+  const auto [low, high] = each(of);
+  return std::invoke(holds, *low) && std::invoke(holds, *high);
 }
 
 /// True if `holds` is true of one end at least.
 template <class Of, class Holds>
 bool either(const Of& of, Holds holds) {
-  return std::invoke(holds, of.low) || std::invoke(holds, of.high);
+  const auto [low, high] = each(of);
+  return std::invoke(holds, *low) || std::invoke(holds, *high);
 }
 
 /// True if `get` makes the same of both ends.
 template <class Of, class Get>
 bool same(const Of& of, Get get) {
-  return std::invoke(get, of.low) == std::invoke(get, of.high);
+  const auto [low, high] = each(of);
+  return std::invoke(get, *low) == std::invoke(get, *high);
 }
 template <class Of>
 bool same(const Of& of) {
-  return of.low == of.high;
+  return same(
+      of, [](const auto& end) -> const auto& { return end; });
 }
 
 /// R of the bays without films, ceiling and deck; and of all, wood included.

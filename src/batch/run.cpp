@@ -4,16 +4,16 @@
 #include <algorithm>
 #include <condition_variable>
 #include <exception>
-#include <limits>
 #include <mutex>
 #include <stdexcept>
 #include <system_error>
 #include <thread>
 
 #include "batch/input.hpp"
+#include "batch/ranking.hpp"
+#include "batch/record.hpp"
 #include "overjoist/record_json.hpp"
 #include "words/faults.hpp"
-#include "write/json/writer.hpp"
 
 namespace overjoist {
 
@@ -90,76 +90,6 @@ PairOutcome inspect_texts(std::string_view survey_text, std::string_view record_
 
 namespace {
 
-bool is_worse(const Evaluation& e) {
-  return either(e.planned, [](const Planned& job) { return job.totals.worse; });
-}
-
-RecordFacts facts_of(const Evaluation& e) {
-  RecordFacts f;
-  f.done = true;
-  f.stop_level = e.stopped();
-  if (!e.findings.cautions.empty())
-    for (std::size_t i = 0; i < 3; ++i)
-      f.flagged[i] = e.findings.cautions.front().level <= static_cast<CautionLevel>(i);
-  f.area_ft2 = e.attic.area.us();
-  f.ua_existing = e.attic.existing.ua.us();
-  f.ua = map(e.planned, [](const Planned& job) { return job.attic.ua.us(); });
-  f.currency = e.currency;
-  f.bags = map(e.planned, [](const Planned& job) { return job.totals.bags; });
-  f.cost = map(e.planned, [](const Planned& job) { return job.totals.cost; });
-  const auto measure =
-      map(e.planned, [](const Planned& job) -> const WorthLine& { return job.totals.measure; });
-  f.saving = map(measure, [](const WorthLine& line) { return line.annual_saving; });
-  f.unpriced = map(measure, [](const WorthLine& line) { return line.saving_unpriced; });
-  f.worse = is_worse(e);
-  return f;
-}
-
-/// A survey's place in a ranking: its short record, and the value that orders it.
-struct Ranked {
-  double value = 0.0;
-  int group = 0;  ///< 2: ranked, 1: its plan leaves the attic worse than found, 0: refused
-  std::string record;
-};
-
-/// A year's saving over the cost of the insulation measure, of the low end: the better buy of the
-/// two. Empty without both.
-std::optional<double> saving_per_cost(const Evaluation& e) {
-  const WorthLine& line = e.planned.low.totals.measure;
-  if (!line.annual_saving || !line.cost || !(*line.cost > 0)) return {};
-  return *line.annual_saving / *line.cost;
-}
-
-/// UA lost: what reaching the high end would take off. R gap: how far the attic's effective R is
-/// below the high end. What has no saving per cost stands behind all that have one. A plan that
-/// leaves the attic worse than found has no rank.
-double rank_value(const Evaluation& e, RankKey key) {
-  switch (key) {
-    case RankKey::ua_lost:
-      return (e.attic.existing.ua - e.planned.high.attic.ua).us();
-    case RankKey::r_gap:
-      return std::max(0.0, (e.target.high - e.attic.existing.effective_r).us());
-    case RankKey::bags:
-      return e.planned.high.totals.bags.value_or(0.0);
-    case RankKey::saving_per_cost:
-      return saving_per_cost(e).value_or(-std::numeric_limits<double>::infinity());
-    case RankKey::none:
-      break;
-  }
-  return 0.0;
-}
-
-/// The figures that a rank goes by; none of a plan that has no rank.
-void write_rank_figures(io::JsonWriter& w, const Evaluation& e) {
-  const auto figure = [&](std::optional<double> value) {
-    return is_worse(e) ? std::nullopt : value;
-  };
-  w.field("ua_lost_btu_per_h_f", figure(rank_value(e, RankKey::ua_lost)));
-  w.field("r_gap", figure(rank_value(e, RankKey::r_gap)));
-  w.field("bags_high", figure(e.planned.high.totals.bags));
-  w.field("saving_per_cost", figure(saving_per_cost(e)));
-}
-
 /// What a chunk became.
 struct ChunkResult {
   std::string out;
@@ -176,7 +106,7 @@ class Batch {
       : options_(options),
         ports_(ports),
         tables_(tables),
-        words_(prepare_words(tables)),
+        records_(options, tables),
         reader_(inputs, ports) {}
 
   BatchSummary run() {
@@ -199,11 +129,9 @@ class Batch {
   void header() {
     if (options_.format == BatchFormat::json_lines || ports_.write_file) return;
     std::string line;
-    write_csv_header(line, csv());
+    write_csv_header(line, records_.csv());
     summary_.write_failed = !ports_.write(line);
   }
-
-  CsvStyle csv() const { return {options_.format == BatchFormat::csv_sections, options_.raw_text}; }
 
   /// A thread that cannot be started means fewer workers and the same bytes.
   bool start(std::vector<std::thread>& threads) {
@@ -298,15 +226,6 @@ class Batch {
     return {{}, "", {{"", 0, 0, fault, hint, code}}};
   }
 
-  /// A record says where it came from only as far as that is the same under any cutting of a
-  /// stream into pieces. A refused one of a named file has its line, since somebody must find and
-  /// mend it; standard input may be a piece of something, so there only what has no id has one.
-  static Origin shown(const Origin& origin, const Outcome& outcome) {
-    const bool piped = origin.file == "-";
-    const bool told = !outcome.evaluation && (!piped || outcome.id.empty());
-    return {piped ? std::string_view() : origin.file, told ? origin.line : 0};
-  }
-
   void record(const Origin& origin, const Outcome& outcome, ChunkResult& result) const {
     const std::size_t start = result.out.size();
     try {
@@ -318,14 +237,12 @@ class Batch {
   }
 
   void write_record(const Origin& whole_origin, const Outcome& outcome, ChunkResult& result) const {
-    const Origin origin = shown(whole_origin, outcome);
+    const Origin origin = shown_origin(whole_origin, outcome);
     const std::size_t start = result.out.size();
     if (options_.rank != RankKey::none)
-      result.ranked.push_back(ranked(origin, outcome));
-    else if (options_.format != BatchFormat::json_lines)
-      write_row(origin, outcome, result.out);
+      result.ranked.push_back(ranked(origin, outcome, options_.rank));
     else
-      write_line(origin, outcome, result.out);
+      records_.write(result.out, outcome, origin);
     if (ports_.write_file && options_.rank == RankKey::none) {
       if (!ports_.write_file(std::string(whole_origin.file), whole_origin.line,
                              std::string_view(result.out).substr(start)))
@@ -343,48 +260,8 @@ class Batch {
     result.facts.back().bug = outcome.bug;
   }
 
-  void write_row(const Origin& origin, const Outcome& outcome, std::string& out) const {
-    if (outcome.evaluation)
-      write_csv(out, *outcome.evaluation, tables_, origin, csv());
-    else
-      write_rejected_csv(out, outcome.id, outcome.faults, origin, csv());
-  }
-
-  void write_line(const Origin& origin, const Outcome& outcome, std::string& out) const {
-    if (outcome.evaluation)
-      write_json(out, *outcome.evaluation, tables_, {options_.units, false, &words_}, origin);
-    else
-      write_rejected_json(out, outcome.id, outcome.faults, false, origin);
-    out += '\n';
-  }
-
-  Ranked ranked(const Origin& origin, const Outcome& outcome) const {
-    Ranked r;
-    if (!outcome.evaluation) {
-      write_rejected_json(r.record, outcome.id, outcome.faults, false, origin);
-      return r;
-    }
-    const Evaluation& e = *outcome.evaluation;
-    r.group = is_worse(e) ? 1 : 2;
-    r.value = rank_value(e, options_.rank);
-    io::JsonWriter w(r.record, false);
-    w.object([&] {
-      w.field("status", "done");
-      w.field_or_null("id", e.id);
-      if (!origin.file.empty()) w.field("file", origin.file);
-      if (origin.line > 0) w.field("line", static_cast<double>(origin.line));
-      write_rank_figures(w, e);
-      w.field("stop", e.stopped());
-      w.field("worse", is_worse(e));
-      w.texts("unpriced_sections", e.unpriced);  // their saving is in no saving per cost
-    });
-    return r;
-  }
-
   void write_ranking() {
-    std::stable_sort(ranked_.begin(), ranked_.end(), [](const Ranked& a, const Ranked& b) {
-      return a.group != b.group ? a.group > b.group : a.group == 2 && a.value > b.value;
-    });
+    sort_ranking(ranked_);
     std::string out;
     for (const Ranked& r : ranked_) {
       out += r.record;
@@ -402,7 +279,7 @@ class Batch {
   const BatchOptions& options_;
   const BatchPorts& ports_;
   const Tables& tables_;
-  PreparedWords words_;
+  RecordWriter records_;
   ChunkReader reader_;
   std::mutex input_mutex_, turn_mutex_;
   std::condition_variable turn_changed_;

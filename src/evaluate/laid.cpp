@@ -229,7 +229,7 @@ void laid_cautions(const BuiltSection& built, const WorkedSection& result, const
                    Notes& notes) {
   const std::string& where = result.found.name;
   bool laid = false, board = false;
-  for (const TopUp* t : {&result.planned.low, &result.planned.high})
+  for (const TopUp* t : each(result.planned))
     if (const Stack* s = t->batts.empty() ? nullptr : stack_of(blow, *t)) {
       laid = true;
       for (std::size_t index : s->products) board = board || blow.rows[index]->form == Form::board;

@@ -59,7 +59,7 @@ void add_sealing_saving(Evaluation& e, const Job& job) {
   if (std::none_of(extras.begin(), extras.end(),
                    [](const Extra& x) { return x.part == CostPart::sealing; }))
     job.notes.assume("sealing-not-priced");
-  for (Planned* planned : {&e.planned.low, &e.planned.high}) {
+  for (Planned* planned : each(e.planned)) {
     WorthLine& package = planned->totals.package;
     if (package.annual_saving)
       add_worth(package, *package.annual_saving + e.sealing_saving->per_year, e.money);

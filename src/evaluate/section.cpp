@@ -204,7 +204,7 @@ WorkedSection work_section(const Section& section, SectionsWork& work) {
 void level_notes(const Ends<Planned>& planned, Method method, Notes& notes) {
   if (method == Method::laid) return;
   bool room = false, rounded = false;
-  for (const Planned* job : {&planned.low, &planned.high})
+  for (const Planned* job : each(planned))
     for (const TopUp& t : job->sections) {
       if (!t.initial_level) continue;
       const bool whole = t.level_exact &&

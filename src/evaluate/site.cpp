@@ -187,8 +187,7 @@ void plan_vents(Plan& plan, const Job& job, const TargetBand& target) {
   v.attic = attic_floor(job.survey);
   if (!(v.attic > Area{})) return;
   const VentilationSurvey given = job.survey.ventilation.value_or(VentilationSurvey{});
-  v.high = given.high;
-  v.low = given.low;
+  set(v, given);
   v.need = vent_need({v.attic, v.high, v.low, zone_number(job.survey, target), given.retarder},
                      job.tables);
   plan.ventilation = v;

@@ -139,7 +139,7 @@ void add_verdict(Evaluation& e, const NextSteps& next) {
 /// Without any step: an end that costs something, and none that is worth its cost.
 bool no_end_pays(const Evaluation& e) {
   bool any_cost = false;
-  for (const Planned* planned : {&e.planned.low, &e.planned.high}) {
+  for (const Planned* planned : each(e.planned)) {
     const WorthLine& line = planned->totals.measure;
     if (!line.cost) return false;
     any_cost = any_cost || *line.cost > 0;

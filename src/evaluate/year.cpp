@@ -116,7 +116,7 @@ void add_cooling(Totals& t, const CoolingWork& work, Conductance after, Notes& n
     throw Error(ErrorCode::missing, "cooling", "no COP is given", "give the seasonal COP");
   const CoolingSaved saved = cooling_saved(before, after, season, *cooling.cop);
   const FuelTerms terms{&power, cooling.price_per_kwh, {}};
-  const FuelSaved low = fuel_for(saved.low, terms), high = fuel_for(saved.high, terms);
+  const auto [low, high] = map(saved, [&](const auto& s) { return fuel_for(s, terms); });
   t.cooling = CoolingRange{low.units,  high.units,           low.money,
                            high.money, saved.counts_outdoor, saved.counts_rise};
   if (saved.counts_rise)
@@ -217,8 +217,7 @@ void add_heating(Evaluation& e, const Job& job, const SavingsWork& work) {
     e.heating->bills = bill_check(*heating.bills, year, before, job.tables, job.notes);
   const MoneyWish wish = job.survey.money.value_or(MoneyWish{});
   if (heating.price_per_unit) e.money = money_terms(wish, job.tables, job.notes);
-  for (Planned* p : {&e.planned.low, &e.planned.high})
-    add_year(e, p->totals, ua_after(e, work.sections, *p), year);
+  for (Planned* p : each(e.planned)) add_year(e, p->totals, ua_after(e, work.sections, *p), year);
   say_terms(e, heating, work.proposal, e.planned.high.totals.year->fuel, job.notes);
   add_steps(e, wish, work, year);
 }
@@ -256,8 +255,7 @@ YearSaved Year::saved(Conductance before, Conductance after, double factor) cons
 void add_savings(Evaluation& e, const Job& job, const SavingsWork& work) {
   add_costs(e, work, job.survey.money.value_or(MoneyWish{}));
   const Conductance found = ua_before(e, work.sections).sum();  // with or without heating
-  for (Planned* p : {&e.planned.low, &e.planned.high})
-    p->totals.worse = !reaches(found.us(), p->attic.ua.us());
+  for (Planned* p : each(e.planned)) p->totals.worse = !reaches(found.us(), p->attic.ua.us());
   if (job.survey.heating) add_heating(e, job, work);
   worse_cautions(e, work.sections, job.notes);
   if (!job.survey.cooling || !(e.attic.area > Area{})) return;
@@ -267,7 +265,7 @@ void add_savings(Evaluation& e, const Job& job, const SavingsWork& work) {
     throw Error(ErrorCode::unknown_name, "cooling", "the table of fuels has no electricity");
   job.notes.use_sources(power->sources);
   const Conductance before = e.heating ? e.heating->ceiling_ua_before : e.attic.existing.ua;
-  for (Planned* p : {&e.planned.low, &e.planned.high})
+  for (Planned* p : each(e.planned))
     add_cooling(p->totals, {*job.survey.cooling, before, *power, job.tables},
                 after_work(before, p->attic.ua), job.notes);
 }

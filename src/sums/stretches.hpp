@@ -17,13 +17,14 @@ namespace overjoist {
 struct Levels {
   double low = 0.0, high = 0.0;  ///< inches; high >= low
   double bare = 0.0;             ///< share of the strip's width
+  double height() const { return high - low; }
+  double up_to(double surface) const { return std::clamp(surface, low, high) - low; }
 };
 
 inline Levels levels_of(const EaveStrip& strip, Length level) {
   const double room = (strip.eave.heel - strip.eave.vent_gap - strip.eave.baffle).us();
-  Levels l;
-  l.low = std::max(0.0, room);
-  l.high = std::max(l.low, std::min(level, strip_room(strip)).us());
+  const double foot = std::max(0.0, room);
+  Levels l{foot, std::max(foot, std::min(level, strip_room(strip)).us())};
   const Length width = strip_width(strip, level);  // 0 where nothing is blown
   l.bare = width > Length{} ? std::min(1.0, eave_distance(strip.eave, Length{}) / width) : 1.0;
   return l;

@@ -6,6 +6,7 @@
 #include <cmath>
 
 #include "overjoist/diagnostics.hpp"
+#include "overjoist/ends.hpp"
 
 namespace overjoist {
 namespace {
@@ -62,7 +63,9 @@ VentVerdict reduced_verdict(VentNeed& need, const Vents& vents, double retarder_
 
 /// Both sides together, of what was entered.
 Area entered(const Vents& vents) {
-  return vents.high.value_or(Area{}) + vents.low.value_or(Area{});
+  Area sum;
+  for (const std::optional<Area>* side : each(vents)) sum += side->value_or(Area{});
+  return sum;
 }
 
 /// One side or both were not entered: only what is known can be enough, and only at the full ratio.
@@ -85,7 +88,7 @@ VentNeed vent_need(const Vents& vents, const Tables& tables) {
   need.required_reduced = vents.attic / tables.figure("vent-ratio-reduced");
   const double retarder_zone = tables.figure("vent-retarder-zone");
   if (vents.zone) need.reduced_asks_retarder = *vents.zone >= retarder_zone;
-  if (!vents.high || !vents.low) return half_known(need, vents);
+  if (!both(vents, kKnown)) return half_known(need, vents);
   need.present = entered(vents);
   need.missing_any = lack(*need.present, need.required);
   fill_split(need, *vents.high, *vents.low,

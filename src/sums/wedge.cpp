@@ -60,7 +60,7 @@ Amount amount_at(const BaseFloor& floor, const BaseSpot& spot, const NewFill& fi
 /// Mean amount over the strip: a level that is not there takes nothing.
 Amount mean_amount(const BaseFloor& floor, const NewFill& fill, const Levels& levels, bool deduct) {
   Amount mean;
-  const double height = levels.high - levels.low;
+  const double height = levels.height();
   if (!(height > 0)) return mean;
   constexpr Node kMiddle[] = {{0.5, 1.0}};  // exact where an amount runs straight
   const std::vector<Run> runs = runs_of(fill);

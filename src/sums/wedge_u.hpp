@@ -76,9 +76,9 @@ class WedgeU {
   /// The mean from what the smooth stretches of a spot come to.
   static USums mean(const BaseSpot& spot, const SpotAfter& found, const Levels& levels,
                     const USums& smooth) {
-    const double height = levels.high - levels.low;
+    const double height = levels.height();
     // old fill reaches higher than the room
-    const double covered = std::clamp(spot.surface.us(), levels.low, levels.high) - levels.low;
+    const double covered = levels.up_to(spot.surface.us());
     const USums sum{covered / found.bay_r + smooth.bay, covered * found.both_u + smooth.both};
     const double rest = height > 0 ? (1.0 - levels.bare) / height : 0.0;
     const double still = height > 0 ? levels.bare : 1.0;

@@ -35,6 +35,7 @@ struct Scalar {
 /// Least and most of a number, in the key's unit.
 struct Bounds {
   double low = 0.0, high = 0.0;
+  constexpr bool holds(double value) const { return value >= low && value <= high; }
 };
 constexpr Bounds from(double low, double high) { return {low, high}; }
 

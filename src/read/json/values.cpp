@@ -95,7 +95,7 @@ void Reader::note_unit(const Unit* unit, Dimension dimension, Bounds bounds, dou
 
 bool Reader::within(double value, Bounds b, const Unit& unit, bool unit_written,
                     std::string_view what) {
-  if (value >= b.low && value <= b.high) return true;
+  if (b.holds(value)) return true;
   const bool high = value >= b.low;
   constexpr double kMm = 3048;  // 120 in.: more is no length of an attic in mm either
   const std::string of_key = unit_written ? std::string() : behind_number(unit);

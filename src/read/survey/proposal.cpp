@@ -3,6 +3,7 @@
 #include <iterator>
 #include <utility>
 
+#include "overjoist/ends.hpp"
 #include "read/shapes.hpp"
 #include "words/survey_words.hpp"
 #include "words/utf8.hpp"
@@ -14,7 +15,7 @@ namespace {
 using enum Dimension;
 
 void finish_target(Reader& r, const TargetRequest& target, const Seen&) {
-  if (target.low && target.high && *target.low > *target.high)
+  if (both(target, kKnown) && *target.low > *target.high)
     r.fault_of("low_r", make_fault<F::target_upside_down>(target.low->us(), target.high->us()));
 }
 constexpr auto kTargetFields = fields_of<TargetRequest>({

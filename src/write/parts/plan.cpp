@@ -4,6 +4,7 @@
 #include <fmt/format.h>
 #include <algorithm>
 
+#include "overjoist/ends.hpp"
 #include "overjoist/leakage.hpp"
 
 namespace overjoist::io {
@@ -13,7 +14,7 @@ std::string vents_entered(const VentilationPlan& v, Units units) {
   const auto side = [&](const std::optional<Area>& a) {
     return a ? small_area_text(*a, units, Toward::down) : std::string("not entered");
   };
-  if (!v.high && !v.low) return "No vents were entered";
+  if (!either(v, kKnown)) return "No vents were entered";
   return fmt::format("Found: high {}, low {}", side(v.high), side(v.low));
 }
 
