@@ -42,7 +42,7 @@ CAUTION_PLACES = {
     "ceiling-assumed": "board spacing", "hatch-plan-lower": "planned r", "facing-unknown": "material", "target-out-of-reach": "target best limit", "settled-below-joists": "thickness",
     "heavy-over-light": "material", "removal": "material area volume", "unknown-fill": "material", "bypass-not-measured": "kind", "leak-unknown": "count",
     "bills-too-low": "share most", "spray-foam": "material", "batt-weight-unknown": "material", "eave-short": "target field width wedge", "eave-all": "target field width wedge",
-    "depth-left-alone": "material",
+    "depth-left-alone": "material", "test-great-fall": "fall",
 }
 ASSUMPTION_PLACES = {
     "default-films": "inside attic", "default-target": "low high", "material-r": "material value",
@@ -59,7 +59,7 @@ VALUE_ONLY = {
     "layer-thickness-as-depth", "default-joists", "default-spacing", "framing-from-joists", "framing-method",
     "default-ceiling", "default-proposal", "wood", "zone-given", "zone-from-degree-days", "band-one-given",
     "default-bag", "hatch-plan", "void-share", "patch-bare", "hatch-bare", "level-step",
-    "hatch-opening", "leak-height", "vented-area", "attic-air-changes", "attic-roof-r",
+    "hatch-opening", "leak-height", "wind-speed", "vented-area", "attic-air-changes", "attic-roof-r",
     "default-ceiling-share", "default-discount-rate", "default-life", "degree-days-of-site", "cavity-fill", "cavity-dense", "saving-counts-squeezed", "knee-wall-target", "vent-gap", "wall-films",
 }
 
@@ -94,6 +94,11 @@ BYPASS_FIGURES = {
     "read-again-density": 2.5, "read-again-slack": 1, "read-again-tape": 0.5, "readings-most": 60, "sheet-area": 32, "sheet-waste": 15, "stack-height": 4,
     "tube-large": 52, "tube-small": 18.2, "vent-ratio": 150, "vent-ratio-reduced": 300, "vent-retarder-zone": 6,
     "vent-upper-high": 50, "vent-upper-low": 40, "weatherstrip-waste": 10,
+    # Source: coefficients of Sherman and Grimsrud's form, from memory (shelter class 3, one to three storeys); the span
+    # of a leak's heat and the wind are our own (computed; common practice).
+    "hole-discharge": 0.6, "house-stack-1": 0.015, "house-stack-2": 0.0299, "house-stack-3": 0.0449,
+    "house-wind-1": 0.0065, "house-wind-2": 0.0086, "house-wind-3": 0.0101,
+    "leak-heat-high": 1.6, "leak-heat-low": 0.3, "sealing-fall": 30, "wind-speed": 6.7,
 }
 
 # Source: IECC Table R301.3(2), just below, at and just above every bound: (CDD50, HDD65, marine) -> zone.

@@ -53,7 +53,7 @@ struct HeatingTerms {
 /// What sealing saves in a year, in the package's line alone.
 struct SealingSaving {
   double per_year = 0.0;
-  bool upper_bound = false;  ///< worked out from the leaks and accepted; else as given
+  bool tested = false;  ///< by the blower door before and after; else as given
 };
 
 /// One row of the next-step table: what this step alone adds to the row before it.

@@ -40,16 +40,18 @@ struct OutdoorNormal {
   double sd_f = 0.0;    ///< above 0, up to 40
 };
 
-/// Heat that the leak carries in a year: `sum air_heat Q(t) (balance - t) hours(t)` over 1 F bins
-/// below `balance_f` of a normal outdoor temperature. An upper bound: the house's other leaks lie
-/// in series with this one. Bins of 0.1 to 2 F agree within 0.03 % in the reference case.
-/// @param balance_f  -60 .. 120  @throws Error{out_of_range}
+/// Heat that the leak carries in a year: `sum air_heat Q(t) (indoor - t) hours(t)` over 1 F bins
+/// below `balance_f` of a normal outdoor temperature, since the air that leaves is as warm as the
+/// rooms. As if the leak were alone in the house and the neutral level stood where it is taken to
+/// be: a middle figure, whose range the caller's table gives. Bins of 0.1 to 2 F agree within
+/// 0.03 % in the reference case.
+/// @param balance_f  up to which the rooms are heated, -60 .. 120  @throws Error{out_of_range}
 Energy leak_heat_by_bins(const LeakPath& path, OutdoorNormal outdoor, double balance_f);
 
 /// The same from degree days alone: `24 HDD air_heat Q(mean)`, Q at the mean outdoor temperature of
-/// the heating season. In the reference case 14 % below the bins, since Q grows with the cold; the
-/// same leaks lie in series.
-/// @throws Error{out_of_range}
+/// the heating season. In the reference case 12 to 14 % below the bins, since Q grows with the
+/// cold.
+/// @param hdd_f_day  counted from the rooms' temperature  @throws Error{out_of_range}
 Energy leak_heat_simple(const LeakPath& path, double hdd_f_day, double season_mean_f);
 
 struct Weather {
@@ -63,6 +65,25 @@ struct ShelterCoefficients {
 /// Air change of a whole house [cfm]: `A sqrt(Cs dT + Cw V^2)`, A in in2 (Sherman and Grimsrud
 /// 1980). The caller brings both coefficients: none are built in.  @throws Error{out_of_range}
 double whole_house_flow_cfm(Area ela, Weather weather, ShelterCoefficients coefficients);
+
+/// Effective leakage area of a house whose blower door moves `cfm50` at 50 Pa: 0.0549 in2 a cfm at
+/// an exponent of 0.65.  @throws Error{out_of_range}
+Area tested_leakage_area(double cfm50, double exponent);
+
+/// A house as its blower door found it.
+struct TestedHouse {
+  Area ela;  ///< tested_leakage_area()
+  double indoor_f = 70.0, wind_mph = 0.0;
+  ShelterCoefficients coefficients;
+  double air_heat = 0.0;  ///< Btu/(h cfm F), air_heat_factor(elevation)
+};
+
+/// Heat of all its air in a year, by the bins of leak_heat_by_bins and whole_house_flow_cfm.
+/// @throws Error{out_of_range}
+Energy house_heat_by_bins(const TestedHouse& house, OutdoorNormal outdoor, double balance_f);
+
+/// The same from degree days, as leak_heat_simple.  @throws Error{out_of_range}
+Energy house_heat_simple(const TestedHouse& house, double hdd_f_day, double season_mean_f);
 
 /// Air pressure at an elevation over that at sea level: `(1 - 6.8754e-6 Z)^5.2559` (standard
 /// atmosphere, ASHRAE).

@@ -33,14 +33,30 @@ struct Readiness {
 
 enum class LeakMethod { none, bins, degree_days };
 
-/// Heat that the leaks of known size carry away in a year: an upper bound, since the house's other
-/// leaks lie in series.
+/// Heat of a year, as far as it can be told.
+struct HeatSpan {
+  Energy low, high;
+};
+
+/// Heat that the leaks of known size carry away in a year.
 struct LeakHeat {
   LeakMethod method = LeakMethod::none;  ///< none: no leak of known size, or no winter figures
   Length height;                         ///< of the leaks above the neutral level
   double indoor_f = 0.0, balance_f = 0.0, elevation_ft = 0.0;
-  double air_heat = 0.0;                 ///< Btu/(h cfm F), corrected for altitude
-  std::optional<Energy> typical, tight;  ///< as found; still left when sealed tight
+  double air_heat = 0.0;                  ///< Btu/(h cfm F), corrected for altitude
+  std::optional<Energy> typical, tight;   ///< by stack alone: as found; still left when sealed
+  std::optional<HeatSpan> found, sealed;  ///< what they may be, the house's other leaks and wind in
+                                          ///< mind; no more than all air of a tested house carries
+};
+
+/// The whole house by its blower door.
+struct HouseAir {
+  double cfm50_before = 0.0;
+  std::optional<double> cfm50_after;
+  int storeys = 1;
+  Area ela_before;
+  std::optional<Area> ela_after;
+  std::optional<Energy> before, after;  ///< heat of a year; empty without winter figures
 };
 
 enum class TestTime { before_sealing, after_sealing };
@@ -72,6 +88,7 @@ struct Plan {
   SealingList sealing;
   int entered = 0;  ///< items that the survey names; the rest stand for hatches
   LeakHeat leak;
+  std::optional<HouseAir> house;  ///< empty: no blower door
   std::vector<PlanTest> tests;
   std::vector<Equipment> equipment;  ///< as entered
   bool unvented = false;             ///< no vents are asked for

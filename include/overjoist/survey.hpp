@@ -173,6 +173,13 @@ struct Equipment {
   std::optional<bool> ends_outdoors;  ///< fan
 };
 
+/// A blower-door test of the house, at 50 Pa.
+struct BlowerDoor {
+  double cfm50_before = 0.0;
+  std::optional<double> cfm50_after, wind_mph;
+  std::optional<int> storeys;  ///< heated ones; not given: the site's
+};
+
 /// Vents of the attic, passive ones only.
 struct VentilationSurvey {
   std::optional<Area> low, high;  ///< net free area
@@ -210,11 +217,10 @@ struct RebateTerms {
 struct MoneyWish {
   std::optional<double> life_years, real_discount_rate_percent, real_price_rise_percent;
   std::optional<RebateTerms> rebate;
-  std::optional<double> sealing_saving_per_year;  ///< money, for the package alone
-  std::optional<bool>
-      accept_sealing_upper_bound{};   ///< the leaks' heat at the fuel's price instead
-  std::optional<double> tax_percent;  ///< on what `tax_on` says
-  std::optional<TaxOn> tax_on;        ///< not given: goods
+  std::optional<double> sealing_saving_per_year;     ///< money, for the package alone
+  std::optional<bool> accept_sealing_upper_bound{};  ///< of older files: read, and no longer used
+  std::optional<double> tax_percent;                 ///< on what `tax_on` says
+  std::optional<TaxOn> tax_on;                       ///< not given: goods
 };
 
 /// Empty without a percentage.
@@ -251,6 +257,7 @@ struct Survey {
   std::vector<Proposal> compare;  ///< others that the same attic is worked out with
   SealingRequest sealing;
   std::optional<VentilationSurvey> ventilation;
+  std::optional<BlowerDoor> blower_door;
   std::optional<Heating> heating;
   std::optional<Cooling> cooling;
   std::optional<MoneyWish> money;

@@ -180,6 +180,7 @@ struct BypassRow {
   Area board_per_unit, metal_per_unit_low, metal_per_unit_high;
   double tubes_per_unit = 0.0;     ///< small tubes beside the bead
   double covers_per_unit = 0.0;    ///< fire-rated covers
+  bool hole = false;               ///< a size that is given is that of the gap air goes through
   bool fan = false;                ///< an exhaust fan: where its duct ends is asked
   std::optional<BypassLeak> leak;  ///< empty: not known, to be measured
   std::vector<std::string> sources;

@@ -3,18 +3,18 @@
 
 #include "evaluate/sealing.hpp"
 
-// What sealing saves in a year (method eq. 14a, the package): only where the user gives it or
-// accepts the upper bound.
+// What sealing saves in a year (method eq. 14a, the package): only as the user's own figure or by
+// a blower door before and after.
 namespace overjoist::parts {
 namespace {
 
-/// Heat of the leaks as found less that of the same leaks sealed, as money; empty where heat or
-/// price is not known.
-std::optional<double> upper_bound(const Evaluation& e, const Tables& tables) {
-  const LeakHeat& leak = e.plan.leak;
-  if (!leak.typical || !leak.tight) return {};
+/// Heat of the tested house before less that after, as money; empty where heat or price is not
+/// known, or where the test tells of no fall.
+std::optional<double> tested_saving(const Evaluation& e, const Tables& tables) {
+  const std::optional<HouseAir>& house = e.plan.house;
+  if (!house || !house->before || !house->after || !(*house->after < *house->before)) return {};
   const Fuel* fuel = tables.fuel(e.heating->fuel);
-  return fuel_saved(*leak.typical - *leak.tight, e.heating->efficiency,
+  return fuel_saved(*house->before - *house->after, e.heating->efficiency,
                     {fuel, e.heating->price_per_unit, {}})
       .money;
 }
@@ -23,9 +23,8 @@ std::optional<SealingSaving> sealing_saving(const Evaluation& e, const MoneyWish
                                             const Tables& tables) {
   if (!e.money) return {};
   if (wish.sealing_saving_per_year) return SealingSaving{*wish.sealing_saving_per_year, false};
-  if (!wish.accept_sealing_upper_bound.value_or(false)) return {};
-  const auto bound = upper_bound(e, tables);
-  return bound ? std::optional(SealingSaving{*bound, true}) : std::nullopt;
+  const auto tested = tested_saving(e, tables);
+  return tested ? std::optional(SealingSaving{*tested, true}) : std::nullopt;
 }
 
 }  // namespace
@@ -45,15 +44,18 @@ void add_worth(WorthLine& line, std::optional<double> saving,
 
 void add_sealing_saving(Evaluation& e, const Job& job) {
   const MoneyWish wish = job.survey.money.value_or(MoneyWish{});
-  const bool wanted =
-      wish.sealing_saving_per_year || wish.accept_sealing_upper_bound.value_or(false);
+  if (wish.accept_sealing_upper_bound.value_or(false))
+    job.notes.caution("sealing-bound-unused", "attic");
+  const bool tested = e.plan.house && e.plan.house->ela_after &&
+                      *e.plan.house->ela_after < e.plan.house->ela_before;
+  const bool wanted = wish.sealing_saving_per_year || tested;
   e.sealing_saving = sealing_saving(e, wish, job.tables);
   if (!e.sealing_saving) {
     if (wanted) job.notes.assume("sealing-saving-unusable");
     if (e.heating) job.notes.assume("sealing-not-counted");
     return;
   }
-  job.notes.assume(e.sealing_saving->upper_bound ? "sealing-upper-bound" : "sealing-saving-given");
+  job.notes.assume(e.sealing_saving->tested ? "sealing-saving-tested" : "sealing-saving-given");
   const std::vector<Extra> extras =
       job.survey.proposal ? job.survey.proposal->extras : std::vector<Extra>{};
   if (std::none_of(extras.begin(), extras.end(),

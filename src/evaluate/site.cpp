@@ -3,9 +3,9 @@
 #include <numeric>
 
 #include "evaluate/equipment.hpp"
+#include "evaluate/leaks.hpp"
 #include "evaluate/site.hpp"
 #include "overjoist/clearing.hpp"
-#include "overjoist/leakage.hpp"
 
 // The plan of method 17: what is sealed, vented and counted, and whether the work may start.
 namespace overjoist::parts {
@@ -19,11 +19,6 @@ double count_of(const Bypass& bypass) { return bypass.count > 0 ? bypass.count :
 bool is_lid(const Bypass& bypass, const Tables& tables) {
   const BypassRow* row = tables.bypass(bypass.kind);
   return row && row->sealant == Sealant::weatherstrip;
-}
-
-void use_figures(Notes& notes, const Tables& tables, std::initializer_list<std::string_view> ids) {
-  for (const FigureRow& row : tables.figures)
-    if (std::find(ids.begin(), ids.end(), row.id) != ids.end()) notes.use_sources(row.sources);
 }
 
 // ---- Sealing
@@ -107,57 +102,6 @@ void plan_sealing(Plan& plan, const std::vector<Bypass>& bypasses, const Job& jo
   if (plan.entered == 0) return;
   job.notes.caution("combustion-test", "attic");
   job.notes.caution("tight-house", "attic");
-}
-
-// ---- Heat that the leaks carry
-
-/// Winter by bins where mean and spread are known, else by degree days over the days of the season.
-LeakMethod leak_method(const Site& site) {
-  if (site.outdoor_mean_f && site.outdoor_sd_f) return LeakMethod::bins;
-  return site.hdd65_f_day && site.heating_days.value_or(0.0) > 0 ? LeakMethod::degree_days
-                                                                 : LeakMethod::none;
-}
-
-/// The rooms and the base that the survey's heating gives, else the table's. By degree days the
-/// base stays that of the site's degree days.
-void leak_temperatures(LeakHeat& leak, const Job& job) {
-  const Heating heating = job.survey.heating.value_or(Heating{});
-  const bool own_base = heating.base_f && leak.method == LeakMethod::bins;
-  leak.indoor_f = heating.indoor_f ? *heating.indoor_f : job.tables.figure("indoor-temperature");
-  leak.balance_f = own_base ? *heating.base_f : job.tables.figure("balance-temperature");
-  if (!heating.indoor_f) use_figures(job.notes, job.tables, {"indoor-temperature"});
-  if (!own_base) use_figures(job.notes, job.tables, {"balance-temperature"});
-  if (!heating.indoor_f || !own_base)
-    job.notes.assume("leak-temperatures", "",
-                     {{"indoor", leak.indoor_f}, {"balance", leak.balance_f}});
-}
-
-Energy leak_heat(const LeakHeat& leak, Area ela, const Site& site, const Tables& tables) {
-  const LeakPath path{
-      ela, {leak.indoor_f, leak.height}, tables.figure("flow-exponent"), leak.air_heat};
-  if (leak.method == LeakMethod::bins)
-    return leak_heat_by_bins(path, {*site.outdoor_mean_f, *site.outdoor_sd_f}, leak.balance_f);
-  return leak_heat_simple(path, *site.hdd65_f_day,
-                          leak.balance_f - *site.hdd65_f_day / *site.heating_days);
-}
-
-void plan_leak_heat(Plan& plan, const Job& job) {
-  const Site& site = job.survey.site;
-  if (plan.sealing.totals.leaks_known == 0) return;
-  LeakHeat& leak = plan.leak;
-  leak.method = leak_method(site);
-  if (leak.method == LeakMethod::none) return;
-  leak.height = inches(12 * job.tables.figure("stack-height") * site.storeys.value_or(1));
-  leak_temperatures(leak, job);
-  leak.elevation_ft = site.elevation_ft.value_or(0.0);
-  leak.air_heat = air_heat_factor(leak.elevation_ft);
-  leak.typical = leak_heat(leak, plan.sealing.totals.leak_typical, site, job.tables);
-  leak.tight = leak_heat(leak, plan.sealing.totals.leak_tight, site, job.tables);
-  use_figures(job.notes, job.tables, {"flow-exponent", "stack-height"});
-  if (!site.storeys) job.notes.assume("one-storey");
-  if (!site.elevation_ft) job.notes.assume("leak-sea-level");
-  job.notes.assume("leak-height", "", {{"value", leak.height}});
-  job.notes.assume("leak-upper-bound");
 }
 
 // ---- Vents

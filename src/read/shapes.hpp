@@ -30,6 +30,7 @@ extern const Shape<Equipment> kEquipmentShape;
 extern const Shape<Bypass> kBypassShape;
 extern const Shape<SealingRequest> kSealingShape;
 extern const Shape<VentilationSurvey> kVentilationShape;
+extern const Shape<BlowerDoor> kBlowerDoorShape;
 /// Heating, cooling and money of a survey.
 extern const Shape<Heating> kHeatingShape;
 extern const Shape<Cooling> kCoolingShape;

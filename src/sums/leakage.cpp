@@ -15,6 +15,7 @@ constexpr double kAirDensity = 1.2;         // kg/m3, dry air at kAirTemperature
 constexpr double kAirTemperature = 293.15;  // K
 constexpr double kGravity = 9.80665;        // m/s2, standard
 constexpr double kReferencePressure = 4.0;  // Pa, at which effective leakage areas are stated
+constexpr double kTestPressure = 50.0;      // Pa, of a blower door
 constexpr double kHoursPerYear = 8760.0;
 constexpr double kBin = 1.0;               // F
 constexpr double kTail = 6.0;              // standard deviations beyond which no hour is left
@@ -59,27 +60,69 @@ double stack_pressure_pa(const StackColumn& column, double outdoor_f) {
          column.height.si();
 }
 
-Energy leak_heat_by_bins(const LeakPath& path, OutdoorNormal outdoor, double balance_f) {
+namespace {
+
+/// Heat of a year: what `per_hour` gives of each bin below the balance temperature.
+template <class PerHour>
+Energy heat_by_bins(OutdoorNormal outdoor, double balance_f, PerHour per_hour) {
   need_air(outdoor.sd_f > 0 && outdoor.sd_f <= 40, "standard deviation", outdoor.sd_f,
            "above 0, up to 40 F");
   for (const double f : {outdoor.mean_f, balance_f})
     need_air(f >= -60 && f <= 120, "temperature", f, "-60 to 120 F");
-  need_air(path.air_heat > 0, "air heat", path.air_heat, "above 0");
   const double last = outdoor.mean_f - kTail * outdoor.sd_f;
   double btu = 0.0;
   for (int i = 0; balance_f - i * kBin > last; ++i) {
     const double top = balance_f - i * kBin, middle = top - kBin / 2;
     const double hours =
         kHoursPerYear * (share_below(outdoor, top) - share_below(outdoor, top - kBin));
-    btu += path.air_heat * flow_outdoors_at(path, middle) * (balance_f - middle) * hours;
+    btu += per_hour(middle) * hours;
   }
   return Energy::from_us(btu);
 }
 
-Energy leak_heat_simple(const LeakPath& path, double hdd_f_day, double season_mean_f) {
+void need_air_heat(double air_heat) {
+  need_air(air_heat > 0 && std::isfinite(air_heat), "air heat", air_heat, "above 0");
+}
+void need_degree_days(double hdd_f_day) {
   need_air(hdd_f_day >= 0 && std::isfinite(hdd_f_day), "degree days", hdd_f_day, "0 or more");
-  need_air(path.air_heat > 0, "air heat", path.air_heat, "above 0");
+}
+
+double house_flow_at(const TestedHouse& house, double outdoor_f) {
+  const Weather weather{std::max(0.0, house.indoor_f - outdoor_f), house.wind_mph};
+  return whole_house_flow_cfm(house.ela, weather, house.coefficients);
+}
+
+}  // namespace
+
+Energy leak_heat_by_bins(const LeakPath& path, OutdoorNormal outdoor, double balance_f) {
+  need_air_heat(path.air_heat);
+  return heat_by_bins(outdoor, balance_f, [&](double t) {
+    return path.air_heat * flow_outdoors_at(path, t) * std::max(0.0, path.column.indoor_f - t);
+  });
+}
+
+Energy leak_heat_simple(const LeakPath& path, double hdd_f_day, double season_mean_f) {
+  need_degree_days(hdd_f_day);
+  need_air_heat(path.air_heat);
   return Energy::from_us(24 * hdd_f_day * path.air_heat * flow_outdoors_at(path, season_mean_f));
+}
+
+Area tested_leakage_area(double cfm50, double exponent) {
+  need_air(cfm50 >= 0 && std::isfinite(cfm50), "flow at 50 Pa", cfm50, "0 or more");
+  return square_inches(cfm50 / leak_flow_cfm(square_inches(1.0), kTestPressure, exponent));
+}
+
+Energy house_heat_by_bins(const TestedHouse& house, OutdoorNormal outdoor, double balance_f) {
+  need_air_heat(house.air_heat);
+  return heat_by_bins(outdoor, balance_f, [&](double t) {
+    return house.air_heat * house_flow_at(house, t) * std::max(0.0, house.indoor_f - t);
+  });
+}
+
+Energy house_heat_simple(const TestedHouse& house, double hdd_f_day, double season_mean_f) {
+  need_degree_days(hdd_f_day);
+  need_air_heat(house.air_heat);
+  return Energy::from_us(24 * hdd_f_day * house.air_heat * house_flow_at(house, season_mean_f));
 }
 
 double whole_house_flow_cfm(Area ela, Weather weather, ShelterCoefficients coefficients) {

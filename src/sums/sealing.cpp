@@ -144,6 +144,10 @@ void measure(SealingItem& item, const Extent& extent, const BypassRow& row, cons
   if (!row.leak || item.inferred) return;
   item.leak_typical = leak_area(row.leak->typical_cm2, row.unit, n);
   item.leak_tight = leak_area(row.leak->tight_cm2, row.unit, n);
+  if (!row.hole || extent.from_table || !(item.opening > Area{})) return;
+  // What was measured counts, and not a common hole of its kind.
+  item.leak_typical = item.opening * tables.figure("hole-discharge");
+  item.leak_tight = std::min(*item.leak_tight, *item.leak_typical);
 }
 
 SealingItem item_of(const Bypass& bypass, const Tables& tables, const SealingOptions& options) {

@@ -64,9 +64,7 @@ void finish_rebate(Reader& r, const RebateTerms&, const Seen& seen) {
       r, std::size_t{seen.has("per_ft2")} + seen.has("percent"));
 }
 
-void finish_money(Reader& r, const MoneyWish& money_wish, const Seen& seen) {
-  if (seen.has("sealing_saving_per_year") && money_wish.accept_sealing_upper_bound.value_or(false))
-    r.fault_of("accept_sealing_upper_bound", make_fault<F::sealing_saving_twice>());
+void finish_money(Reader& r, const MoneyWish&, const Seen& seen) {
   if (seen.has("tax_on") && !seen.has("tax_percent")) r.fault(make_fault<F::tax_missing>());
 }
 

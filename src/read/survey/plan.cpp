@@ -85,6 +85,12 @@ constexpr auto kEquipmentFields = fields_of<Equipment>({
     flag_field<&Equipment::sealed>("sealed"),
     flag_field<&Equipment::ends_outdoors>("ends_outdoors"),
 });
+constexpr auto kBlowerDoorFields = fields_of<BlowerDoor>({
+    number_field<&BlowerDoor::cfm50_before>("cfm50_before", from(10, 50000), true),
+    number_field<&BlowerDoor::cfm50_after>("cfm50_after", from(10, 50000)),
+    whole_field<&BlowerDoor::storeys>("storeys", from(1, 10)),
+    number_field<&BlowerDoor::wind_mph>("wind_mph", from(0, 60)),
+});
 
 }  // namespace
 
@@ -92,5 +98,6 @@ constinit const Shape<Equipment> kEquipmentShape{kEquipmentFields, finish_by<fin
 constinit const Shape<Bypass> kBypassShape{kBypassFields, finish_by<finish_bypass>()};
 constinit const Shape<SealingRequest> kSealingShape{kSealingFields};
 constinit const Shape<VentilationSurvey> kVentilationShape{kVentilationFields};
+constinit const Shape<BlowerDoor> kBlowerDoorShape{kBlowerDoorFields};
 
 }  // namespace overjoist::io

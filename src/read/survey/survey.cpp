@@ -77,6 +77,7 @@ constexpr auto kSurveyFields = fields_of<Survey>({
     array_field("compare", kCompareElement, 1, 12),
     object_field<&Survey::sealing>("sealing", kSealingShape),
     object_field<&Survey::ventilation>("ventilation", kVentilationShape),
+    object_field<&Survey::blower_door>("blower_door", kBlowerDoorShape),
     object_field<&Survey::heating>("heating", kHeatingShape),
     object_field<&Survey::cooling>("cooling", kCoolingShape),
     object_field<&Survey::money>("money", kMoneyWishShape),

@@ -49,6 +49,7 @@ constexpr auto kBypassRowFields = fields_of<BypassRow>({
     amount_field<&BypassRow::metal_per_unit_high>("metal_ft2_per_unit_high"),
     amount_field<&BypassRow::tubes_per_unit>("tubes_per_unit"),
     amount_field<&BypassRow::covers_per_unit>("covers_per_unit"),
+    flag_field<&BypassRow::hole>("hole"),
     flag_field<&BypassRow::fan>("fan"),
     text_field<&BypassRow::fire_rule>("fire_rule", kTableText),
     object_field<&BypassRow::leak>("leak", kLeak),

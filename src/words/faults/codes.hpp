@@ -208,7 +208,6 @@ enum class FaultCode {
   cooling_hours_missing,
   rebate_missing,
   rebate_two_ways,
-  sealing_saving_twice,
   tax_missing,
   claim_key,
   claim_value_missing,

@@ -88,6 +88,19 @@ void write_sealing_totals(JsonWriter& w, const SealingTotals& t) {
   });
 }
 
+void write_house(JsonWriter& w, const std::optional<HouseAir>& house) {
+  w.object_or_null("blower_door", house, [&](const HouseAir& h) {
+    w.field("cfm50_before", h.cfm50_before);
+    w.field("cfm50_after", h.cfm50_after);
+    w.field("storeys", static_cast<double>(h.storeys));
+    w.field("area_before_in2", in_square_inches(h.ela_before));
+    w.field("area_after_in2",
+            h.ela_after ? std::optional(in_square_inches(*h.ela_after)) : std::nullopt);
+    w.field("heat_before_btu_per_year", h.before);
+    w.field("heat_after_btu_per_year", h.after);
+  });
+}
+
 void write_leakage(JsonWriter& w, const Plan& plan) {
   const SealingTotals& t = plan.sealing.totals;
   const bool known = t.leaks_known > 0;
@@ -98,10 +111,18 @@ void write_leakage(JsonWriter& w, const Plan& plan) {
     w.field("known", static_cast<double>(t.leaks_known));
     w.field("not_known", static_cast<double>(t.leaks_unknown));
     w.field_or_null("method", word(plan.leak.method));
-    w.field("heat_upper_bound_btu_per_year", plan.leak.typical);
-    w.field("heat_sealed_upper_bound_btu_per_year", plan.leak.tight);
+    w.field_null("heat_upper_bound_btu_per_year");  // of version 1: it was no bound
+    w.field_null("heat_sealed_upper_bound_btu_per_year");
     const bool heat = plan.leak.method != LeakMethod::none;
     w.field("air_heat_btu_per_h_cfm_f", heat ? std::optional(plan.leak.air_heat) : std::nullopt);
+    const auto end = [](const std::optional<HeatSpan>& heat, Energy HeatSpan::*of) {
+      return heat ? std::optional((*heat).*of) : std::nullopt;
+    };
+    w.field("heat_low_btu_per_year", end(plan.leak.found, &HeatSpan::low));
+    w.field("heat_high_btu_per_year", end(plan.leak.found, &HeatSpan::high));
+    w.field("heat_sealed_low_btu_per_year", end(plan.leak.sealed, &HeatSpan::low));
+    w.field("heat_sealed_high_btu_per_year", end(plan.leak.sealed, &HeatSpan::high));
+    write_house(w, plan.house);
   });
 }
 

@@ -164,10 +164,9 @@ Cell worse_words(const Report& c) {
 Cell sealing_words(const Report& c) {
   if (!c.e.sealing_saving) return "Sealing saving not counted.";
   const Cell money = money_text(c.e.sealing_saving->per_year, c.e.currency, Toward::down);
-  if (c.e.sealing_saving->upper_bound)
+  if (c.e.sealing_saving->tested)
     return fmt::format(
-        "The package also counts {} a year for sealing: an upper bound that was accepted, the true "
-        "saving is lower.",
+        "The package also counts {} a year for sealing, by the blower door before and after.",
         money);
   return fmt::format("The package also counts {} a year for sealing, as given.", money);
 }

@@ -64,13 +64,43 @@ std::string heat_text(Energy heat, Units units) {
   return number_text(heat.us() / 1e6, 2, Toward::up) + " MMBtu";
 }
 
+std::string heat_span(const HeatSpan& heat, Units units) {
+  if (units == Units::si)
+    return fmt::format("{} to {} GJ", number_text(heat.low.si() / 1e9, 1, Toward::down),
+                       number_text(heat.high.si() / 1e9, 1, Toward::up));
+  return fmt::format("{} to {} MMBtu", number_text(heat.low.us() / 1e6, 1, Toward::down),
+                     number_text(heat.high.us() / 1e6, 1, Toward::up));
+}
+
 std::string heat_words(const LeakHeat& leak, Units units) {
-  if (!leak.typical || !leak.tight)
+  if (!leak.found || !leak.sealed)
     return " Heat: not worked out; give the site's outdoor mean and spread, or degree days and "
            "heating days.";
   return fmt::format(
-      " Heat that they carry in a year: at most {}, sealed at most {} (an upper bound).",
-      heat_text(*leak.typical, units), heat_text(*leak.tight, units));
+      " Heat that they carry in a year: some {}, sealed {}: wind and the house's other leaks make "
+      "the span.",
+      heat_span(*leak.found, units), heat_span(*leak.sealed, units));
+}
+
+std::string house_words(const std::optional<HouseAir>& house, Units units) {
+  if (!house) return {};
+  const bool fell = house->after && house->before && *house->after < *house->before;
+  std::string out = fmt::format(" Blower door: {:g} cfm at 50 Pa", house->cfm50_before);
+  if (house->cfm50_after) out += fmt::format(", after sealing {:g}", *house->cfm50_after);
+  if (house->before)
+    out += fmt::format("; all air of the house carries some {} a year",
+                       heat_text(*house->before, units));
+  if (fell) out += fmt::format(", after sealing {}", heat_text(*house->after, units));
+  return out + '.';
+}
+
+/// The holes that are in no figure, for they may be the biggest.
+std::string unknown_holes(const std::vector<SealingItem>& items) {
+  std::vector<std::string> names;
+  for (const SealingItem& item : items)
+    if (!item.leak_typical && std::find(names.begin(), names.end(), item.name) == names.end())
+      names.push_back(item.name);
+  return names.empty() ? "" : "Leakage not known, in no figure here: " + join(names) + ". ";
 }
 
 }  // namespace
@@ -95,15 +125,14 @@ std::string no_leaks_words(const Plan& plan, std::string_view what) {
 std::string leak_words(const Report& c) {
   const SealingTotals& t = c.e.plan.sealing.totals;
   if (c.e.plan.sealing.items.empty()) return {};
-  if (t.leaks_known == 0) return "not known for any entry: no sum, no heat.";
-  std::string out = fmt::format("{} at 4 Pa over {} entr{}, sealed {}.",
-                                small_area_text(t.leak_typical, c.units, Toward::nearest),
-                                t.leaks_known, t.leaks_known == 1 ? "y" : "ies",
-                                small_area_text(t.leak_tight, c.units, Toward::nearest));
-  if (t.leaks_unknown > 0)
-    out += fmt::format(" Not known for {}: left out of the sum, which is that much too low.",
-                       t.leaks_unknown);
-  return out + heat_words(c.e.plan.leak, c.units);
+  const std::string house = house_words(c.e.plan.house, c.units);
+  if (t.leaks_known == 0) return "not known for any entry: no sum, no heat." + house;
+  std::string out = unknown_holes(c.e.plan.sealing.items);
+  out += fmt::format("{} at 4 Pa over {} entr{}, sealed {}.",
+                     small_area_text(t.leak_typical, c.units, Toward::nearest), t.leaks_known,
+                     t.leaks_known == 1 ? "y" : "ies",
+                     small_area_text(t.leak_tight, c.units, Toward::nearest));
+  return out + heat_words(c.e.plan.leak, c.units) + house;
 }
 
 std::vector<std::string> sealing_goods(const SealingTotals& t, Units units) {

@@ -34,6 +34,7 @@ Survey told() {
   s.money->real_price_rise_percent = 1;
   s.money->tax_percent = 6;
   s.money->sealing_saving_per_year = 20;
+  s.blower_door = BlowerDoor{2000, {}, 8.0, 1};
   s.sealing = {2.0, 10.0};
   s.site.storeys = 1;
   s.site.elevation_ft = 500;
@@ -227,11 +228,12 @@ const std::vector<Row> kRows = {
     {"default-discount-rate", [](Survey& s) { s.money->real_discount_rate_percent.reset(); }},
     {"constant-price", [](Survey& s) { s.money->real_price_rise_percent.reset(); }},
     {"sealing-not-counted", [](Survey& s) { s.money->sealing_saving_per_year.reset(); }},
-    {"sealing-upper-bound",
+    {"sealing-saving-tested",
      [](Survey& s) {
        s.money->sealing_saving_per_year.reset();
-       s.money->accept_sealing_upper_bound = true;
+       s.blower_door->cfm50_after = 1500;
      }},
+    {"wind-speed", [](Survey& s) { s.blower_door->wind_mph.reset(); }},
     {"sealing-saving-unusable", [](Survey& s) { s.heating->price_per_unit.reset(); }},
     {"cooling-rise",
      [](Survey& s) {
@@ -321,8 +323,8 @@ TEST_CASE("assumptions: what always holds is always listed") {
   const Evaluation all = run(told());
   for (const char* code :
        {"material-r", "settling", "density-high", "framing-deducted", "level-step", "even-blow",
-        "framing-method", "vented-attic", "ranges", "fuel-heat", "leak-height", "leak-upper-bound",
-        "sealing-saving-given", "eave-as-read"})
+        "framing-method", "vented-attic", "ranges", "fuel-heat", "leak-height", "leak-heat-range",
+        "house-form",        "sealing-saving-given", "eave-as-read"})
     CHECK_MESSAGE(assumes(all, code), code);
   Survey chart = with_chart(told());
   CHECK(assumes(run(chart), "settling-of-chart"));

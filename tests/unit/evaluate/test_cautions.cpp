@@ -101,6 +101,14 @@ const std::vector<Case>& cases() {
          s.sections.push_back(hatch_section(10, 20));
          s.sections.back().after_insulation_r = r_value(5);
        }},
+      {"test-great-fall", [](Survey& s) { s.blower_door = BlowerDoor{2000, 1300, {}, {}}; }},
+      {"test-no-fall", [](Survey& s) { s.blower_door = BlowerDoor{2000, 2000, {}, {}}; }},
+      {"sealing-bound-unused",
+       [](Survey& s) {
+         s = priced_with_gas(s);
+         s.money = MoneyWish{};
+         s.money->accept_sealing_upper_bound = true;
+       }},
       {"facing-unknown", [](Survey& s) { flat(s).layers[0].facing = Facing::unknown; }},
       {"removal", [](Survey& s) { flat(s).layers[0].condition = Condition::remove; }},
       {"removal-below",
