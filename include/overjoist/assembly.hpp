@@ -54,6 +54,7 @@ struct BuiltLayer {
   Lies lies = Lies::between;
   Condition condition = Condition::sound;
   double void_share = 0.0;
+  bool comes_in = false;  ///< with the work: its label is that of new goods
   bool in_doubt =
       false;  ///< one of several layers of which a hazard does not say which is wet or soiled
 

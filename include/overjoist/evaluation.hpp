@@ -67,6 +67,7 @@ struct StepResult {
       fixed_cost;  ///< whole bags, as bought; fixed_cost is part of cost: labor and extras
   std::optional<double> rebate;
   std::optional<double> fuel_units, annual_saving, payback, sir;
+  std::optional<WorthRange> range{};  ///< of this step alone
   std::optional<bool>
       earns_cost;  ///< it has a cost of its own and a SIR of 1 or more; empty: not known
   std::optional<double> cost_so_far,
@@ -133,7 +134,8 @@ struct Evaluation {
   std::vector<StepResult>
       steps;  ///< next-step table, existing first; empty without a yearly saving
   std::string_view last_worthwhile;  ///< last step that earns its cost; "" if none or not known
-  bool never_pays = false;           ///< every step has a price, and none earns its cost
+  std::string_view last_worthwhile_low{};  ///< the same at the low end of the saving; "" if none
+  bool never_pays = false;                 ///< every step has a price, and none earns its cost
   std::vector<std::string>
       unpriced;                     ///< sections whose work has no price: their saving is left out
   std::vector<ClaimResult> claims;  ///< of the quote, as the survey lists them

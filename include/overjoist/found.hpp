@@ -33,9 +33,9 @@ struct ExistingResult {
       weight;  ///< mean over the bays, high density; empty: a density is not known
   std::optional<MassPerArea> weight_greatest;
   std::optional<int> readings_needed,
-      readings_more;  ///< for +-5 % of U at 90 %, in all and beside those taken; empty: not known
-  bool measure_bare = false;  ///< more readings than anybody takes: measure the bare area instead;
-                              ///< readings_more is empty
+      readings_more;  ///< of what is covered, for +-5 % of its U at 90 %, in all and beside those
+                      ///< taken; empty: not known, or more than anybody takes
+  bool measure_bare = false;  ///< first: the bare share is not measured, and moves U by over 5 %
   std::optional<Verdict> verdict;  ///< what was found, against the low end of the band
   std::vector<LossStep> steps;     ///< first is the yardstick figure, last gives effective_r
   bool unmeasured =

@@ -82,12 +82,16 @@ struct TopUp {
   std::optional<EaveResult>
       eave;  ///< where the section has one and the level does not fit over the plate
   std::optional<ResistanceRange> working_r_range, effective_r_range;
+  std::optional<ResistanceRange> working_r_printed,
+      effective_r_printed;  ///< the same with new labels taken as printed, by which claims, rules
+                            ///< and the finished job are judged
   std::optional<Mass> added_mass;                      ///< before waste
   std::optional<double> bags_exact;                    ///< after waste, not rounded
   std::optional<double> bags;                          ///< rounded up
   std::optional<MassPerArea> added_weight;             ///< mean over the bays
   std::optional<MassPerArea> weight, weight_greatest;  ///< existing plus new
-  bool weight_at_least = false;  ///< the density of an old layer is not known: left out
+  bool confident_too_heavy = false;  ///< the confident level weighs more than the ceiling's limit
+  bool weight_at_least = false;      ///< the density of an old layer is not known: left out
   std::optional<MassPerArea> weight_limit;
   std::optional<WithinWeight> within_weight;  ///< given where the limit is passed
   std::vector<LaidLayer> batts;               ///< from below up; empty where nothing is laid
@@ -111,8 +115,8 @@ struct TopUp {
   }
   BothR r() const { return {working_r, effective_r}; }
   Resistance after() const { return r().of(basis); }
-  const std::optional<ResistanceRange>& range_after() const {
-    return basis == Basis::working ? working_r_range : effective_r_range;
+  const std::optional<ResistanceRange>& printed_after() const {
+    return basis == Basis::working ? working_r_printed : effective_r_printed;
   }
   /// True if it puts anything down on a floor.
   bool adds() const { return new_depth && new_depth->greatest > Length{}; }
@@ -137,6 +141,13 @@ struct CoolingRange {
   bool counts_outdoor = false, counts_rise = false;
 };
 
+/// What the 90 % ranges of the R as found and after leave of a saving; empty where it has no price.
+/// A payback's low end belongs to the high saving; an empty one never comes.
+struct WorthRange {
+  double saving_low = 0.0, saving_high = 0.0;
+  std::optional<double> payback_low, payback_high, present_low, present_high, sir_low, sir_high;
+};
+
 /// One line of model 14. Empty where a price or input is missing; a payback is empty too where it
 /// never comes.
 struct WorthLine {
@@ -146,6 +157,7 @@ struct WorthLine {
   std::optional<double> cost, rebate;
   std::optional<double> present_value, sir;  ///< before any rebate
   std::optional<double> payback, payback_after_rebate, payback_discounted;
+  std::optional<WorthRange> range{};
 };
 
 /// Packages of one product of the list.
@@ -167,6 +179,7 @@ struct Totals {
   std::optional<double> cost;  ///< empty unless material and labour are priced
   std::optional<YearSaved> year,
       year_by_bills;  ///< the second stands beside the first where the bills do not bear it
+  std::optional<double> saving_low, saving_high;  ///< money of a year, what the 90 % ranges leave
   std::optional<double> attic_air_percent;  ///< of the saving that the warmth of the attic's air
                                             ///< takes off; empty: not counted, or nothing saved
   std::optional<CoolingRange> cooling;

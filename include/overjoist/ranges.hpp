@@ -54,6 +54,32 @@ class SpotScatter {
   double open_share_ = 0.0, open_sum_ = 0.0;  ///< of the spot whose pieces are coming in
 };
 
+/// U over the spots of a section: what is covered scatters, the bare ceiling has one U.
+class CoveredScatter {
+ public:
+  struct Place {
+    std::size_t spot;
+    double share;  ///< of the section's area; 0: not there, only what it would be if it were
+    bool bare;
+  };
+  /// @param each  keeps the mean of each spot
+  explicit CoveredScatter(bool each = false) : each_(each) {}
+  void add(const Place& place, double u);
+  double mean() const { return share_ > 0 ? first_ + sum_ / share_ : bare_u_; }  ///< of all
+  double bare_u() const { return bare_u_; }  ///< of the bare place that was added last
+  const SpotScatter& covered() const { return covered_; }
+  double mean_of(std::size_t spot) const { return spots_[spot].sum / spots_[spot].share; }
+
+ private:
+  struct Sum {
+    double share = 0.0, sum = 0.0;
+  };
+  bool each_;
+  double share_ = 0.0, first_ = 0.0, sum_ = 0.0, bare_u_ = 0.0;
+  SpotScatter covered_;
+  std::vector<Sum> spots_;
+};
+
 /// A U with what blurs it [Btu/(h·ft2·°F)].
 struct UncertainU {
   double u = 0.0;

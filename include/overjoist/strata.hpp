@@ -18,9 +18,11 @@ struct RangePrior {
   double bare = 0.0;      ///< bare readings before any was taken; >= 1/2
   double covered = 0.0;   ///< covered readings before any was taken; > 0
   double readings = 0.0;  ///< that the variation below weighs on the variance of covered spots; > 0
-  double variation = 0.0;   ///< deviation over mean of the U of covered spots; > 0
-  double least = 0.0;       ///< of its mean, below which the U of covered spots is not let; 0..1
-  double bare_error = 0.0;  ///< relative standard error of a bare area that was measured; >= 0
+  double variation = 0.0;    ///< deviation over mean of the U of covered spots; > 0
+  double least = 0.0;        ///< of its mean, below which the U of covered spots is not let; 0..1
+  double bare_error = 0.0;   ///< relative standard error of a bare area that was measured; >= 0
+  Length bare_depth{};       ///< a spot below it is bare
+  double label_below = 0.0;  ///< share by which new goods may lie below the R of their label
 };
 RangePrior range_prior(const Tables& tables);
 
@@ -65,7 +67,8 @@ struct ReadU {
 struct MeasuredBare {
   double share = 0.0;           ///< of the section, 0..1
   std::optional<double> error;  ///< relative standard error; empty: the prior's
-  double u = 0.0;               ///< bare ceiling: no end is above it
+  double u = 0.0;               ///< there
+  double most = 0.0;            ///< U of the bare ceiling, which no end is above; 0: as there
 };
 /// The bare part beside the covered mean: both errors add in squares.
 /// @throws Error{out_of_range} naming the value
@@ -83,6 +86,11 @@ struct SampledBare {
 /// value. Some 1 microsecond, 30 where the pair of counts was not asked for before by this thread.
 /// @throws Error{out_of_range} naming the value
 ReadU sampled_bare(const SampledBare& found, const RangePrior& prior);
+
+/// The same under new fill, where the bare spots need not be the worst: each side of the bare share
+/// and of the covered U by itself, in squares. The prior's variation is that under the fill.
+/// @param most  U of the bare ceiling  @throws Error{out_of_range} naming the value
+ReadU filled_bare(const SampledBare& found, double most, const RangePrior& prior);
 
 /// That with the materials' part, each side in squares; no R below that of the bare ceiling.
 /// @param up, down  to the U with every material at its low and at its high R per inch; >= 0

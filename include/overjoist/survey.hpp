@@ -135,6 +135,9 @@ struct Section {
   std::optional<Length> headroom;      ///< greatest depth of insulation that fits
   std::vector<Layer> layers;           ///< from the ceiling up
   std::vector<Reading> readings;
+  std::optional<double> bare_share,
+      bare_error;  ///< of its area without insulation, as measured, and the relative standard error
+                   ///< of that: the readings are then of what is covered alone
   std::optional<Resistance> insulation_r, total_r, after_insulation_r;  ///< lids only
   std::vector<Patch> patches;
   std::vector<Bypass> bypasses;

@@ -18,6 +18,7 @@ struct NewFill {
   double settling = 0.0;  ///< share of the initial thickness, 0 <= s < 1; unused with a chart
   std::optional<Density> density;        ///< settled, high end; unused with a chart
   const CoverageChart* chart = nullptr;  ///< wins over the fields above
+  double label_share = 1.0;              ///< of the R that the chart prints
 
   Length settled(Length initial) const;
   double settled_slope(Length initial) const;  ///< d settled / d initial
@@ -39,6 +40,7 @@ struct BaseSpot {
   Resistance planes{};    ///< film to film by isothermal planes, what stays; used by the framing
                           ///< methods planes and mean
   std::size_t stack = 0;  ///< index in the floor's stacks, where it has any
+  bool bare = false;      ///< nothing lies there
 };
 
 /// The floor that is blown on.
@@ -63,9 +65,16 @@ struct FloorR {
 /// R of the floor after blowing to an initial level; a level below every surface adds nothing.
 FloorR floor_r(const BaseFloor& floor, const NewFill& fill, Length level);
 
+/// A level, and what is asked of it.
+struct LevelOf {
+  Basis basis;
+  Length level;
+};
 /// Scatter of the local U over the spots after blowing to a level: of the bays for the working R,
 /// of both paths for the effective R.
-SpotScatter floor_scatter(const BaseFloor& floor, const NewFill& fill, Basis basis, Length level);
+/// @param each  keeps the mean of each spot
+CoveredScatter floor_scatter(const BaseFloor& floor, const NewFill& fill, const LevelOf& at,
+                             bool each = false);
 
 /// One spot after blowing to a level.
 struct SpotAfter {

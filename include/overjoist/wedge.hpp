@@ -54,7 +54,8 @@ class StripScatter {
   ~StripScatter();
   StripScatter(const StripScatter&) = delete;
   StripScatter& operator=(const StripScatter&) = delete;
-  SpotScatter at(Basis basis, Length level) const;
+  /// @param each  keeps the mean of each spot
+  CoveredScatter at(const LevelOf& at, bool each = false) const;
 
  private:
   struct Sums;
@@ -66,7 +67,7 @@ class StripScatter {
 
 /// Scatter of the local U with the eave in it, each spot over field and wedge; without a strip the
 /// same as `floor_scatter`.
-SpotScatter strip_scatter(const BaseFloor& floor, const NewFill& fill, const EaveStrip* strip,
-                          Basis basis, Length level);
+CoveredScatter strip_scatter(const BaseFloor& floor, const NewFill& fill, const EaveStrip* strip,
+                             const LevelOf& at);
 
 }  // namespace overjoist

@@ -59,7 +59,7 @@ struct BatchCommandOptions {
 
 struct QuickOptions {
   CommonOptions common;
-  std::string area, material, joist, spacing, ceiling, zone, target_low, target_high, add, bag_lb,
+  std::string area, bare, material, joist, spacing, ceiling, zone, target_low, target_high, add, bag_lb,
       bag_price, label_r, thickness, labour_per_ft2, currency, fuel, efficiency, cop, fuel_price,
       degree_days;
   std::vector<std::string> depths;

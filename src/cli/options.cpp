@@ -14,6 +14,9 @@ void add_quick(CLI::App& c, QuickOptions& o) {
   c.add_option("--area", o.area, "ceiling area: 1200 (ft2), '110 m2'")->type_name("AREA");
   c.add_option("--depth", o.depths, "readings from the ceiling up: 4,5,6 or '4 to 6' or '8 cm'")
       ->type_name("LIST");
+  c.add_option("--bare", o.bare,
+               "area without insulation, as measured: 60 (ft2), '5 m2', 5%; 0 for none")
+      ->type_name("AREA");
   c.add_option("--material", o.material, "what lies there, or none; not told: unknown loose fill")
       ->type_name("ID");
   c.add_option("--label-r", o.label_r, "of a batt")->type_name("R");

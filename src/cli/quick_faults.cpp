@@ -13,13 +13,15 @@ namespace {
 using F = io::FaultCode;
 
 /// Which flag a place in the survey came from, longest pointer first.
-constexpr std::array<std::pair<std::string_view, std::string_view>, 26> kFlags = {{
+constexpr std::array<std::pair<std::string_view, std::string_view>, 28> kFlags = {{
     {"/sections/0/layers/0/label_r", "--label-r"},
     {"/sections/0/layers/0/label_thickness_in", "--label-thickness"},
     {"/sections/0/layers/0/material", "--material"},
     {"/sections/0/layers/0", "--material"},
     {"/sections/0/area_ft2", "--area"},
     {"/sections/0/readings", "--depth"},
+    {"/sections/0/bare_area_ft2", "--bare"},
+    {"/sections/0/bare_share", "--bare"},
     {"/sections/0/joists/size", "--joist"},
     {"/sections/0/joists/spacing_in", "--spacing"},
     {"/sections/0/ceiling", "--ceiling"},

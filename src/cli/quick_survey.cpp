@@ -125,6 +125,19 @@ void layers(io::JsonWriter& json, const QuickOptions& o) {
   });
 }
 
+/// An area, or a share of it as percent.
+void bare(io::JsonWriter& json, const std::string& told) {
+  constexpr double kPercent = 100.0;
+  const std::string_view text = trimmed(told);
+  if (text.empty() || text.back() != '%') return text_key(json, "bare_area_ft2", told);
+  const std::string_view number = trimmed(text.substr(0, text.size() - 1));
+  double percent = 0.0;
+  const auto read = std::from_chars(number.data(), number.data() + number.size(), percent);
+  if (read.ec != std::errc() || read.ptr != number.data() + number.size())
+    return text_key(json, "bare_share", told);
+  json.field("bare_share", percent / kPercent);
+}
+
 void section(io::JsonWriter& json, const QuickOptions& o, bool leave_depth) {
   text_key(json, "name", "attic floor");
   text_key(json, "kind", "flat");
@@ -133,6 +146,7 @@ void section(io::JsonWriter& json, const QuickOptions& o, bool leave_depth) {
   object_of(json, "joists", {{"size", &o.joist}, {"spacing_in", &o.spacing}});
   layers(json, o);
   if (!leave_depth) readings(json, o.depths);
+  bare(json, o.bare);
 }
 
 void proposal(io::JsonWriter& json, const QuickOptions& o) {

@@ -177,6 +177,7 @@ bool put_in(CavityResult& c, std::vector<BuiltLayer>& layers, const BuiltSection
   BuiltLayer add = build_layer(*layer, job, s.name);
   add.thickness = fitting(add, room);
   add.takes_rest = false;
+  add.comes_in = true;
   if (!(add.thickness > Length{})) {
     c.stop = CavityStop::does_not_fit;
     return false;

@@ -100,7 +100,7 @@ void judge_final(ClaimResult& r, const SectionEnds& s, const Section& section) {
   if (!states_work(section, s)) return settle(r, ClaimVerdict::not_judged, "not-worked-out");
   const bool working = r.claim.basis.value_or(ClaimBasis::working) == ClaimBasis::working;
   const double value = (working ? s.high.working_r : s.high.effective_r).us(), c = r.claim.value;
-  const auto& range = working ? s.high.working_r_range : s.high.effective_r_range;
+  const auto& range = working ? s.high.working_r_printed : s.high.effective_r_printed;
   r.computed_low = r.computed_high = value;
   const double least = range ? range->low.us() : value;
   const bool no_upper_end = range && !range->high;

@@ -13,6 +13,7 @@
 #include "evaluate/plausible.hpp"
 #include "evaluate/quote.hpp"
 #include "evaluate/readiness.hpp"
+#include "evaluate/saving_range.hpp"
 #include "evaluate/sealing.hpp"
 #include "evaluate/section.hpp"
 #include "evaluate/site.hpp"
@@ -94,6 +95,7 @@ Evaluation evaluate_left(const Survey& survey, const Tables& tables,
   e.method = blow.method;
   attic_cautions(job);
   SectionsWork work{job, e.target, blow, stages_of(survey, e.target, tables), {}, {}, left};
+  work.prior = range_prior(tables);
   add_sections(e, work);
   standing_notes(e, job);
 
@@ -106,12 +108,13 @@ Evaluation evaluate_left(const Survey& survey, const Tables& tables,
     planned.totals = job_totals(e, planned.sections, blow, proposal);
   }
   attic_ranges(e, work.spreads);
-  add_savings(e, job, {proposal, blow, work.stages, work.savings});
+  add_savings(e, job, {proposal, blow, work.stages, work.savings, work.spreads});
   tax_note(proposal, e.planned.high.totals, notes);
   hold_claims(e, survey, proposal);
   hold_rebates(e, survey);
   plan_job(e, job);
   add_sealing_saving(e, job);
+  add_worth_ranges(e);
   plausible_survey(job);
   keep_hands_off(e, notes);
   e.findings = notes.take();

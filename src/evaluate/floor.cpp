@@ -122,7 +122,8 @@ void add_pieces(BuiltSection& built, std::size_t spot, const Column& column, std
                 built.spots[spot].depth,
                 column,
                 spot_paths(built.ends, built.framing, built.layers, column, built.under_deck),
-                insulation_r(built.layers, column)};
+                insulation_r(built.layers, column),
+                built.spots[spot].depth < built.bare_below};
     built.pieces.push_back(piece);
     return;
   }
@@ -160,6 +161,21 @@ Length depth_in_cavity(const BuiltSection& built) {
   const bool full = std::any_of(built.layers.begin(), built.layers.end(),
                                 [](const BuiltLayer& l) { return l.takes_rest; });
   return full ? room : std::min(sum, room);
+}
+
+/// The bare area that was measured, before what the readings say of the rest.
+std::vector<Spot> beside_bare(std::vector<Spot> covered, const BuiltSection& built) {
+  const Section& s = *built.survey;
+  if (!s.bare_share) return covered;
+  for (const Spot& spot : covered)
+    if (spot.depth < built.bare_below)
+      throw Error(ErrorCode::contradiction, s.name, "a reading of 0 beside a measured bare area",
+                  "read what is covered alone: the bare area counts by itself");
+  if (!(*s.bare_share > 0)) return covered;
+  for (Spot& spot : covered) spot.share *= 1.0 - *s.bare_share;
+  if (reaches(*s.bare_share, 1.0)) covered.clear();
+  covered.insert(covered.begin(), Spot{*s.bare_share, Length{}, nullptr});
+  return covered;
 }
 
 std::vector<Spot> section_spots(const BuiltSection& built, Notes& notes) {
@@ -235,7 +251,8 @@ BuiltSection build_section(const Section& section, const Job& job) {
   take_out_above(built, job.survey, job.tables);
   leave_unmeasured(built, job);
   spoil_by_hazards(built, job);
-  built.spots = section_spots(built, job.notes);
+  built.bare_below = inches(job.tables.figure("range-bare-depth"));
+  built.spots = beside_bare(section_spots(built, job.notes), built);
   if (built.layers.empty() && built.spots.back().depth > Length{})
     throw Error(ErrorCode::missing, section.name,
                 "there is a depth, but no layer says what lies there",

@@ -23,6 +23,7 @@ struct Piece {
   Column column;
   SpotPaths paths;
   Resistance insulation;
+  bool bare = false;  ///< the spot has too little to be insulation
 };
 
 /// A section with every default filled in.
@@ -39,6 +40,7 @@ struct BuiltSection {
   bool unvented = false;         ///< the attic has no vents, and is to have none
   bool thin_board =
       false;  ///< thinner than the row of its material: that row's weight limit does not hold
+  Length bare_below;  ///< depth of a spot that is taken as bare
   std::vector<Spot> spots;
   std::vector<Piece> pieces;
   std::optional<MassPerArea> weight, weight_greatest;

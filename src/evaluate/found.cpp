@@ -201,6 +201,7 @@ BaseFloor base_floor(const BuiltSection& built) {
       spot.planes = paths.planes;
     }
     spot.stack = floor.spots.size();
+    spot.bare = p.bare;
     for (std::size_t i = 0; i < column.count; ++i)
       spot.weight +=
           built.layers[i].material->density_high.value_or(Density{}) * column.thickness[i];

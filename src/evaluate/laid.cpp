@@ -41,7 +41,7 @@ std::optional<Resistance> table_r(const Material& m, Length thickness) {
 
 /// A stack of one product.
 Stack single(BattProduct& p, std::size_t index, const Material& m, Notes& notes) {
-  Stack s{{index}, p.thickness, {}, {}, {}, {}, {}};
+  Stack s{{index}, p.thickness, {}, {}, {}, {}, {}, {}};
   if (!p.label_r) {
     p.label_r = table_r(m, p.thickness);
     if (!p.label_r)
@@ -73,6 +73,7 @@ Stack pair_of(const Stack& a, const Stack& b) {
           a.r + b.r,
           a.r_low + b.r_low,
           a.r_high + b.r_high,
+          a.below_label + b.below_label,
           {},
           {}};
   if (a.weight && b.weight) s.weight = *a.weight + *b.weight;
@@ -179,12 +180,15 @@ void prepare_batts(Blow& blow, const Proposal& proposal, const Job& job) {
   if (!proposal.waste_percent)
     job.notes.assume("batt-waste", "", {{"value", job.tables.figure("batt-waste")}});
   blow.products = proposal.batts;
+  const double below_label = job.tables.figure("range-label") / 100.0;
   std::vector<Stack> pairs;
   for (std::size_t i = 0; i < blow.products.size(); ++i) {
     const Material* m = row_of(blow.products[i], job.survey, job.tables);
     job.notes.use_sources(m->sources);
     blow.rows.push_back(m);
+    const bool labelled = blow.products[i].label_r.has_value();
     blow.stacks.push_back(single(blow.products[i], i, *m, job.notes));
+    if (Stack& s = blow.stacks.back(); labelled) s.below_label = s.r * below_label;
     for (std::size_t k = 0; k <= i; ++k) pairs.push_back(pair_of(blow.stacks[k], blow.stacks[i]));
   }
   sort_stacks(blow.stacks, blow.products);
@@ -219,10 +223,14 @@ void lay_batts(TopUp& t, const BuiltSection& built, const BaseFloor& floor, cons
   weigh_stack(t, floor, s, weight_known(built));
 }
 
-BaseFloor laid_floor(const BaseFloor& floor, const Blow& blow, const TopUp& t, int side) {
+BaseFloor laid_floor(const BaseFloor& floor, const Blow& blow, const TopUp& t, LaidSide side) {
   const Stack* s = stack_of(blow, t);
   if (!s) return floor;
-  return raised(floor, s->thickness, side < 0 ? s->r_low : side > 0 ? s->r_high : s->r);
+  const Resistance r = side == LaidSide::middle ? s->r
+                       : side == LaidSide::high ? s->r_high
+                       : side == LaidSide::low  ? s->r_low - s->below_label
+                                                : s->r_low;
+  return raised(floor, s->thickness, r);
 }
 
 void laid_cautions(const BuiltSection& built, const WorkedSection& result, const Blow& blow,

@@ -18,9 +18,10 @@ namespace overjoist::parts {
 void prepare_batts(Blow& blow, const Proposal& proposal, const Job& job);
 /// The top-up with batts or boards that lie across the joists, from `t` with target and limits set.
 void lay_batts(TopUp& t, const BuiltSection& built, const BaseFloor& floor, const Blow& blow);
-/// The floor with the layers of a top-up on it. @param side  0 as printed, -1 and 1 the sides of
-/// the range
-BaseFloor laid_floor(const BaseFloor& floor, const Blow& blow, const TopUp& t, int side);
+/// Sides of the range; `printed` is the low one with labels as printed.
+enum class LaidSide { low, printed, middle, high };
+/// The floor with the layers of a top-up on it.
+BaseFloor laid_floor(const BaseFloor& floor, const Blow& blow, const TopUp& t, LaidSide side);
 void laid_cautions(const BuiltSection& built, const WorkedSection& result, const Blow& blow,
                    Notes& notes);
 

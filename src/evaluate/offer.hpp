@@ -19,6 +19,7 @@ struct Stack {
   Length thickness;
   Resistance r, r_low,
       r_high;  ///< as printed, and the sides of the range where a table's R stands for a label
+  Resistance below_label{};             ///< by which labels may lie too high, of new goods
   std::optional<MassPerArea> weight;    ///< empty: not known
   std::optional<double> price_per_ft2;  ///< before waste
 };

@@ -66,7 +66,7 @@ RebateInput input_of(const Evaluation& e, const Survey& survey, const Planned& p
     const TopUp& t = planned.sections[i];
     if (!counts(s, t)) continue;
     before.push_back({s.area.us(), s.existing.working_r, s.existing.working_r_range});
-    after.push_back({s.area.us(), t.working_r, t.working_r_range});
+    after.push_back({s.area.us(), t.working_r, t.working_r_printed});
     area += s.area.us();
     ends += s.area.us() * s.ends.us();
     if (insulated(s, t)) in.area += s.area;

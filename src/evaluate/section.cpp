@@ -50,11 +50,11 @@ void eave_cautions(const WorkedSection& r, const Section& section, Length gap, N
                  {"width", t.eave->width}});
 }
 
-/// Beyond what anybody reads, the bare area is to be measured instead.
-void ask_for_area(ExistingResult& now, const Tables& tables) {
+/// Nobody is asked for more readings than anybody takes.
+void forget_endless(ExistingResult& now, const Tables& tables) {
   if (!now.readings_more || *now.readings_more <= tables.figure("readings-most")) return;
   now.readings_more.reset();
-  now.measure_bare = true;
+  now.readings_needed.reset();
 }
 
 /// The section as found.
@@ -108,7 +108,7 @@ Resistance columns_after(const TopUp& t, const BaseFloor& floor, const BaseFloor
     }
     return u;
   };
-  const double u = u_of(laid ? laid_floor(columns, blow, t, 0) : columns);
+  const double u = u_of(laid ? laid_floor(columns, blow, t, LaidSide::middle) : columns);
   return t.eave ? t.effective_r * (u_of(floor) / u) : r_value(1.0 / u);
 }
 
@@ -174,7 +174,7 @@ void take_smaller(OnItsWay& way, BuiltSection& built, const SectionsWork& work,
 }  // namespace
 
 WorkedSection work_section(const Section& section, SectionsWork& work) {
-  const auto& [job, attic_band, blow, stages, savings, spreads, all_left] = work;
+  const auto& [job, attic_band, blow, stages, savings, spreads, all_left, prior] = work;
   const auto& [survey, tables, notes] = job;
   BuiltSection built = build_section(section, job);
   const TargetBand band = section_band(section, attic_band, tables, notes);
@@ -186,8 +186,8 @@ WorkedSection work_section(const Section& section, SectionsWork& work) {
   if (built.framing.method == FramingMethod::parallel) take_smaller(way, built, work, band);
   auto& [r, after] = way;
   for (TopUp* t : each(r.planned)) t->reached = reaches(t->after().us(), t->target_r.us());
-  work.spreads.push_back(section_ranges(r, built, after ? &*after : nullptr, blow, notes));
-  ask_for_area(r.found.existing, tables);
+  work.spreads.push_back(section_ranges(r, built, after ? &*after : nullptr, {blow, prior, notes}));
+  forget_endless(r.found.existing, tables);
   eave_cautions(r, section, built.vent_gap, notes);
   add_moisture(r, built, survey, notes);
   facing_cautions(built, r.found, notes);

@@ -23,6 +23,7 @@ struct SectionsWork {
   std::vector<SectionSaving> savings;  ///< one for each section that was worked out
   std::vector<SectionSpread> spreads;  ///< one for each section
   const std::vector<LeftAs>* left = nullptr;
+  RangePrior prior{};
 };
 
 /// As found and at either end of the band; leaves its saving and its spread in `work`.

@@ -6,6 +6,7 @@
 #include "evaluate/bought.hpp"
 #include "evaluate/laid.hpp"
 #include "evaluate/money.hpp"
+#include "evaluate/saving_range.hpp"
 #include "evaluate/year.hpp"
 
 // The next-step table (method eq. 14a) of a whole attic: each row is the difference of two whole
@@ -99,6 +100,33 @@ StepResult step_result(const PlannedStep& step, const StepWorth& worth, double d
   return r;
 }
 
+/// What each step saves at both ends: the first starts from the attic as found, the others from
+/// what the step before leaves, which is as sure as the plan.
+void add_ranges(Evaluation& e, const SavingsWork& work, double per_ua) {
+  const SavedUa whole = saved_ua(e, work, e.planned.high, true);
+  if (!(whole.after.ua > 0)) return;
+  const double better = whole.after.down / whole.after.ua, worse = whole.after.up / whole.after.ua;
+  double ua = whole.found.ua;
+  for (std::size_t i = 1; i < e.steps.size(); ++i) {
+    StepResult& step = e.steps[i];
+    if (!step.annual_saving) continue;
+    const double saved = *step.annual_saving / (per_ua * whole.share()), after = ua - saved;
+    Ends<double> ends{saved * (1.0 - better) * whole.low_share(),
+                      saved * (1.0 + worse) * whole.high_share()};
+    if (i == 1) {
+      SavedUa first = whole;
+      first.after = {after, after * worse, after * better};
+      ends = saved_ends(first);
+    }
+    ends.low = std::min(ends.low * per_ua, *step.annual_saving);
+    ends.high = std::max(ends.high * per_ua, *step.annual_saving);
+    step.range = worth_range(ends, step.cost, *e.money);
+    ua = after;
+    if (step.cost && *step.cost > 0 && reaches(*step.range->present_low, *step.cost))
+      e.last_worthwhile_low = step.step;
+  }
+}
+
 /// Stages that lower the UA; one that would raise it (sound or wet fill that comes out) is no step.
 std::vector<PlannedStep> planned_steps(const Evaluation& e, const SavingsWork& work) {
   std::vector<PlannedStep> steps;
@@ -181,7 +209,9 @@ void add_steps(Evaluation& e, const MoneyWish& wish, const SavingsWork& work, co
     ua = attic.ua;
   }
   add_sums(e.steps);
-  if (priced) add_verdict(e, next);
+  if (!priced) return;
+  add_verdict(e, next);
+  if (per_ua.money && *per_ua.money > 0) add_ranges(e, work, *per_ua.money / factor);
 }
 
 }  // namespace overjoist::parts

@@ -8,6 +8,7 @@
 #include "evaluate/floor.hpp"
 #include "evaluate/money.hpp"
 #include "evaluate/offer.hpp"
+#include "evaluate/saving_range.hpp"
 #include "evaluate/sealing.hpp"
 #include "evaluate/worked.hpp"
 #include "evaluate/year.hpp"
@@ -167,6 +168,20 @@ void add_year(Evaluation& e, Totals& t, const EndUa& after, const Year& year) {
   }
 }
 
+/// Money of a year at both ends of what the ranges of R leave.
+void add_saving_range(Evaluation& e, Planned& planned, const SavingsWork& work, const Year& year) {
+  const auto per_ua = year.saved(Conductance::from_us(1), Conductance{}).fuel.money;
+  if (!per_ua) return;
+  Totals& t = planned.totals;
+  const Ends<double> all = saved_ends(saved_ua(e, work, planned, false));
+  t.saving_low = all.low * *per_ua;
+  t.saving_high = all.high * *per_ua;
+  const Ends<double> paid = e.unpriced.empty() ? all : saved_ends(saved_ua(e, work, planned, true));
+  t.measure.range.emplace();
+  t.measure.range->saving_low = paid.low * *per_ua;
+  t.measure.range->saving_high = paid.high * *per_ua;
+}
+
 CeilingUa ua_before(const Evaluation& e, const std::vector<SectionSaving>& savings) {
   return ceiling_ua(e, [&](std::size_t i) { return savings[i].before; });
 }
@@ -217,7 +232,10 @@ void add_heating(Evaluation& e, const Job& job, const SavingsWork& work) {
     e.heating->bills = bill_check(*heating.bills, year, before, job.tables, job.notes);
   const MoneyWish wish = job.survey.money.value_or(MoneyWish{});
   if (heating.price_per_unit) e.money = money_terms(wish, job.tables, job.notes);
-  for (Planned* p : each(e.planned)) add_year(e, p->totals, ua_after(e, work.sections, *p), year);
+  for (Planned* p : each(e.planned)) {
+    add_year(e, p->totals, ua_after(e, work.sections, *p), year);
+    add_saving_range(e, *p, work, year);
+  }
   say_terms(e, heating, work.proposal, e.planned.high.totals.year->fuel, job.notes);
   add_steps(e, wish, work, year);
 }

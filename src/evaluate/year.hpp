@@ -4,6 +4,7 @@
 
 #include "evaluate/job.hpp"
 #include "evaluate/offer.hpp"
+#include "evaluate/spread.hpp"
 #include "evaluate/stages.hpp"
 #include "overjoist/evaluation.hpp"
 
@@ -16,6 +17,7 @@ struct SavingsWork {
   const Blow& blow;
   const std::vector<Stage>& stages;
   const std::vector<SectionSaving>& sections;
+  const std::vector<SectionSpread>& spreads;
 };
 
 /// Fills heating, money, steps and the yearly and money parts of both totals.

@@ -21,10 +21,11 @@ namespace {
 // ---- The attic as built
 
 void take_built(SectionInspection& s, const TopUp& t, const Section& survey) {
-  BuiltR b{t.working_r, t.effective_r, t.working_r_range, t.effective_r_range, Verdict::too_close,
-           false,       false};
+  BuiltR b{
+      t.working_r, t.effective_r, t.working_r_printed, t.effective_r_printed, Verdict::too_close,
+      false,       false};
   b.reached = reaches(t.after().us(), t.target_r.us());
-  const auto& range = t.range_after();
+  const auto& range = t.printed_after();
   const bool unevenness_known = effective_count(survey.readings) >= 2.0 || survey.layers.empty();
   if (range)
     b.verdict = verdict_of(*range, t.target_r, unevenness_known);

@@ -64,7 +64,7 @@ struct SurveyBuild {
   Survey survey;
   const Tables* tables = nullptr;
   std::vector<std::string_view> hazard_kinds, bypass_kinds, fuels;
-  double length_ft = 0.0, width_ft = 0.0;  ///< of the section at hand
+  double length_ft = 0.0, width_ft = 0.0, bare_area_ft2 = 0.0;  ///< of the section at hand
 };
 
 // Fields that several tables have.

@@ -67,7 +67,13 @@ double student_t_95(double degrees) {
   const double whole = std::floor(degrees);
   const auto at = static_cast<std::size_t>(whole);
   if (whole == degrees) return kWhole[at];
-  return quantile_by_angle(degrees, kWhole[at] + (degrees - whole) * (kWhole[at + 1] - kWhole[at]));
+  thread_local double last = 0.0, quantile = 0.0;  // a solve asks for one again and again
+  if (last != degrees) {
+    quantile =
+        quantile_by_angle(degrees, kWhole[at] + (degrees - whole) * (kWhole[at + 1] - kWhole[at]));
+    last = degrees;
+  }
+  return quantile;
 }
 
 double effective_count(const std::vector<Reading>& readings) {
@@ -120,6 +126,19 @@ double SpotScatter::deviation(double count) const {
   if (!(count >= 2.0) || !(s.share > 0)) return 0.0;
   const double d = s.d / s.share;
   return std::sqrt(std::max(0.0, s.d2 / s.share - d * d) * count / (count - 1.0));
+}
+
+void CoveredScatter::add(const Place& place, double u) {
+  if (place.bare) bare_u_ = u;
+  if (!(place.share > 0)) return;
+  if (!(share_ > 0)) first_ = u;  // equal spots have exactly their own mean
+  share_ += place.share;
+  sum_ += place.share * (u - first_);
+  if (!place.bare) covered_.add(place.spot, place.share, u);
+  if (!each_) return;
+  if (place.spot >= spots_.size()) spots_.resize(place.spot + 1);
+  spots_[place.spot].share += place.share;
+  spots_[place.spot].sum += place.share * u;
 }
 
 double UncertainU::highest() const { return u + std::hypot(half, up); }

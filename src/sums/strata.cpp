@@ -9,14 +9,13 @@
 
 #include "sums/need.hpp"
 #include "sums/normal.hpp"
+#include "sums/strata_quantiles.hpp"
 
 namespace overjoist {
 namespace {
 
-constexpr double kEnough = 3.0;    // covered readings from which on they need no prior
-constexpr std::size_t kGrid = 25;  // quantiles of each of the two
-constexpr std::size_t kEnd = 32;   // of 625 values: 5 %
-using Quantiles = std::array<double, kGrid>;
+constexpr double kEnough = 3.0;   // covered readings from which on they need no prior
+constexpr std::size_t kEnd = 32;  // of 625 values: 5 %
 
 constexpr Need kNeedSpots{"ranges", "check the readings and the bare area"};
 
@@ -24,7 +23,7 @@ void check(const RangePrior& p) {
   kNeedSpots(p.bare >= 0.5, "a prior of bare readings of", p.bare, "1/2 or more");
   kNeedSpots(p.covered > 0, "a prior of covered readings of", p.covered, "above 0");
   kNeedSpots(p.readings > 0, "a prior of readings of", p.readings, "above 0");
-  kNeedSpots(p.variation > 0, "a prior variation of", p.variation, "above 0");
+  kNeedSpots(p.variation >= 0, "a prior variation of", p.variation, "0 or more");
   kNeedSpots(p.least >= 0 && p.least < 1, "a least share of the mean of", p.least,
              "from 0 to below 1");
   kNeedSpots(p.bare_error >= 0, "a bare area's error of", p.bare_error, "0 or more");
@@ -48,109 +47,6 @@ Deviation with_prior(const CoveredSpots& spots, const RangePrior& prior) {
   return {std::sqrt(squares / degrees), degrees};
 }
 
-constexpr std::size_t kPanels = 128;  // of Simpson's rule, two steps each
-
-/// Area from the range's start up to each panel's end, of a density of any scale.
-template <class Density>
-std::array<double, kPanels + 1> cumulated(double from, double to, Density density) {
-  std::array<double, kPanels + 1> area{};
-  const double step = (to - from) / kPanels;
-  double left = density(from);
-  for (std::size_t i = 0; i < kPanels; ++i) {
-    const double x = from + static_cast<double>(i) * step, right = density(x + step);
-    area[i + 1] = area[i] + step / 6 * (left + 4 * density(x + step / 2) + right);
-    left = right;
-  }
-  return area;
-}
-
-/// Angles at which the shares (i + 1/2)/25 of the density's area lie below, or those of its upper
-/// half if the other half mirrors it.
-template <class Density>
-Quantiles angles(double from, double to, bool mirrored, Density density) {
-  const auto area = cumulated(from, to, density);
-  const double step = (to - from) / kPanels;
-  Quantiles q{};
-  std::size_t at = 0;
-  for (std::size_t i = mirrored ? kGrid / 2 : 0; i < kGrid; ++i) {
-    const double p = (static_cast<double>(i) + 0.5) / kGrid;
-    const double wanted = area.back() * (mirrored ? 2 * p - 1 : p);
-    while (at + 1 < kPanels && area[at + 1] < wanted) ++at;
-    // Newton within the panel, its area by Simpson's rule.
-    const double left = from + static_cast<double>(at) * step;
-    double x = left + step * (wanted - area[at]) / (area[at + 1] - area[at]);
-    for (int round = 0; round < 3; ++round) {
-      const double here = density(x);
-      if (!(here > 0)) break;
-      const double got =
-          (x - left) / 6 * (density(left) + 4 * density((left + x) / 2) + here) + area[at];
-      x = std::clamp(x + (wanted - got) / here, left, left + step);
-    }
-    q[i] = x;
-  }
-  if (mirrored)
-    for (std::size_t i = 0; i < kGrid / 2; ++i) q[i] = -q[kGrid - 1 - i];
-  return q;
-}
-
-// With t = sqrt(v)·tan(a) Student's density becomes cos^(v - 1), even in a.
-Quantiles student_quantiles(double v) {
-  const double to = std::min(std::numbers::pi / 2, 8.0 / std::sqrt(v));
-  Quantiles q = angles(0.0, to, true, [v](double a) { return std::pow(std::cos(a), v - 1.0); });
-  for (double& one : q) one = std::sqrt(v) * std::tan(one);
-  return q;
-}
-
-// With x = sin² a the density of Beta(m, n) becomes sin^(2m - 1)·cos^(2n - 1), without a pole for
-// m, n from 1/2 on; held against its own peak, so that no count makes it vanish.
-Quantiles beta_quantiles(double m, double n) {
-  const double up = 2 * m - 1, down = 2 * n - 1;
-  const double peak = std::atan(std::sqrt(std::max(0.0, up) / down));
-  const double spread = 8.0 / (2.0 * std::sqrt(m + n - 1.0));
-  const double top_sin = up > 0 ? std::log(std::sin(peak)) : 0.0;
-  const double top = up * top_sin + down * std::log(std::cos(peak));
-  const auto density = [&](double a) {
-    const double s = std::sin(a), c = std::cos(a);
-    if (!(c > 0) || (up > 0 && !(s > 0))) return 0.0;
-    return std::exp((up > 0 ? up * std::log(s) : 0.0) + down * std::log(c) - top);
-  };
-  Quantiles q = angles(std::max(0.0, peak - spread), std::min(std::numbers::pi / 2, peak + spread),
-                       false, density);
-  for (double& one : q) one = std::sin(one) * std::sin(one);
-  return q;
-}
-
-/// Quantiles that this thread has asked for before: a batch asks for a few pairs again and again.
-/// What is kept is what would be computed.
-class Kept {
- public:
-  template <class Make>
-  const Quantiles& of(double a, double b, Make make) {
-    const auto slot = static_cast<std::size_t>(std::fmod(std::fabs(a) * 7.0 + b, kSlots));
-    Entry& e = entries_[slot];
-    if (e.a != a || e.b != b) e = {a, b, make(a, b)};
-    return e.quantiles;
-  }
-
- private:
-  static constexpr double kSlots = 64.0;
-  struct Entry {
-    double a = -1.0, b = -1.0;  // no count
-    Quantiles quantiles{};
-  };
-  std::array<Entry, 64> entries_{};
-};
-
-const Quantiles& kept_beta(double m, double n) {
-  thread_local Kept kept;
-  return kept.of(m, n, beta_quantiles);
-}
-
-const Quantiles& kept_student(double degrees) {
-  thread_local Kept kept;
-  return kept.of(0.0, degrees, [](double, double v) { return student_quantiles(v); });
-}
-
 /// The 32nd least of all pairs of two rising lists under a function that rises in both: it is one
 /// of those with at most 32 pairs not above it.
 template <class F>
@@ -167,9 +63,15 @@ double end_of(F value) {
 }  // namespace
 
 RangePrior range_prior(const Tables& tables) {
-  return {tables.figure("range-bare"),        tables.figure("range-covered"),
-          tables.figure("range-readings"),    tables.figure("range-variation") / 100,
-          tables.figure("range-least") / 100, tables.figure("range-bare-error") / 100};
+  constexpr double kPercent = 100.0;
+  return {tables.figure("range-bare"),
+          tables.figure("range-covered"),
+          tables.figure("range-readings"),
+          tables.figure("range-variation") / kPercent,
+          tables.figure("range-least") / kPercent,
+          tables.figure("range-bare-error") / kPercent,
+          inches(tables.figure("range-bare-depth")),
+          tables.figure("range-label") / kPercent};
 }
 
 CoveredSpots covered_spots(const SpotScatter& scatter, double count) {
@@ -223,7 +125,8 @@ ReadU measured_bare(const MeanU& covered, const MeasuredBare& bare, const RangeP
   const double half =
       std::hypot(kZ95 * error * share * (bare.u - covered.mean), (1.0 - share) * covered.half);
   const double least = prior.least * (1.0 - share) * covered.mean;
-  return {u, std::min(u, std::max(u - half, least)), std::max(u, std::min(u + half, bare.u))};
+  const double most = bare.most > 0 ? bare.most : bare.u;
+  return {u, std::min(u, std::max(u - half, least)), std::max(u, std::min(u + half, most))};
 }
 
 ReadU sampled_bare(const SampledBare& found, const RangePrior& prior) {
@@ -246,6 +149,25 @@ ReadU sampled_bare(const SampledBare& found, const RangePrior& prior) {
   const double high =
       -end_of([&](std::size_t i, std::size_t j) { return -value(kGrid - 1 - i, kGrid - 1 - j); });
   return {u, std::min(u, low), std::max(u, std::min(high, found.u))};
+}
+
+ReadU filled_bare(const SampledBare& found, double most, const RangePrior& prior) {
+  check(prior);
+  check(found.covered);
+  kNeedSpots(found.bare >= 0, "a number of bare readings of", found.bare, "0 or more");
+  kNeedSpots(found.u > 0, "a U of the bare spots of", found.u, "above 0");
+  const CoveredSpots& c = found.covered;
+  const double share = found.bare / (found.bare + c.count), step = found.u - c.mean;
+  const Quantiles& bare = kept_beta(prior.bare + found.bare, prior.covered + c.count);
+  // The 5 and 95 % points lie between the midpoints 2 and 6 %, and 94 and 98 %.
+  const double fewest = (std::lerp(bare[0], bare[1], 0.75) - share) * step;
+  const double greatest = (std::lerp(bare[kGrid - 2], bare[kGrid - 1], 0.25) - share) * step;
+  const Deviation d = with_prior(c, prior);
+  const double half = (1.0 - share) * student_t_95(d.degrees) * d.s / std::sqrt(c.count);
+  const double u = share * found.u + (1.0 - share) * c.mean;
+  const double up = std::hypot(half, std::max({0.0, fewest, greatest}));
+  const double down = std::hypot(half, std::max({0.0, -fewest, -greatest}));
+  return {u, std::max(u - down, prior.least * u), std::max(u, std::min(u + up, most))};
 }
 
 ReadU with_materials(const ReadU& read, double up, double down, double u_bare) {

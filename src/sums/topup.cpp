@@ -14,8 +14,10 @@ Length NewFill::settled(Length initial) const {
 double NewFill::settled_slope(Length initial) const {
   return chart ? chart->settled_slope(initial) : 1.0 - settling;
 }
-Resistance NewFill::r(Length t) const { return chart ? chart->r_at(t) : rho * t; }
-Resistivity NewFill::r_slope(Length t) const { return chart ? chart->r_slope(t) : rho; }
+Resistance NewFill::r(Length t) const { return chart ? chart->r_at(t) * label_share : rho * t; }
+Resistivity NewFill::r_slope(Length t) const {
+  return chart ? chart->r_slope(t) * label_share : rho;
+}
 std::optional<MassPerArea> NewFill::weight(Length t) const {
   if (chart) return chart->at(t).weight;
   if (!density) return {};
@@ -187,14 +189,14 @@ SpotAfter spot_under(const BaseFloor& floor, const BaseSpot& spot, Length settle
   return under_layer(floor, spot, {settled.us(), 0.0, r.us(), 0.0});
 }
 
-SpotScatter floor_scatter(const BaseFloor& floor, const NewFill& fill, Basis basis, Length level) {
-  SpotScatter scatter;
+CoveredScatter floor_scatter(const BaseFloor& floor, const NewFill& fill, const LevelOf& at,
+                             bool each) {
+  CoveredScatter scatter(each);
   for (const BaseSpot& spot : floor.spots) {
-    if (basis == Basis::working) {
-      scatter.add(spot.spot, spot.share, 1.0 / bay_after(spot, new_layer(spot, fill, level)).r);
-      continue;
-    }
-    scatter.add(spot.spot, spot.share, spot_after(floor, spot, fill, level).both_u);
+    const NewLayer layer = new_layer(spot, fill, at.level);
+    scatter.add({spot.spot, spot.share, spot.bare}, at.basis == Basis::working
+                                                        ? 1.0 / bay_after(spot, layer).r
+                                                        : under_layer(floor, spot, layer).both_u);
   }
   return scatter;
 }

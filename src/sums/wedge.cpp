@@ -176,25 +176,26 @@ StripScatter::StripScatter(const BaseFloor& floor, const NewFill& fill, const Ea
 
 StripScatter::~StripScatter() = default;
 
-SpotScatter StripScatter::at(Basis basis, Length level) const {
-  const double share = strip_share(strip_, level);
-  if (!(share > 0)) return floor_scatter(floor_, fill_, basis, level);
+CoveredScatter StripScatter::at(const LevelOf& at, bool each) const {
+  const double share = strip_share(strip_, at.level);
+  if (!(share > 0)) return floor_scatter(floor_, fill_, at, each);
+  const Length level = at.level;
   const Levels levels = levels_of(*strip_, level);
-  const bool both = basis == Basis::effective;
-  SpotScatter scatter;
+  const bool both = at.basis == Basis::effective;
+  CoveredScatter scatter(each);
   for (std::size_t i = 0; i < floor_.spots.size(); ++i) {
     const BaseSpot& spot = floor_.spots[i];
     const SpotAfter field = spot_after(floor_, spot, fill_, level);
     const USums u = sums_->up_to(floor_, i, levels, both);
     const double here = both ? field.both_u : 1.0 / field.bay_r, outside = both ? u.both : u.bay;
-    scatter.add(spot.spot, spot.share, (1.0 - share) * here + share * outside);
+    scatter.add({spot.spot, spot.share, spot.bare}, (1.0 - share) * here + share * outside);
   }
   return scatter;
 }
 
-SpotScatter strip_scatter(const BaseFloor& floor, const NewFill& fill, const EaveStrip* strip,
-                          Basis basis, Length level) {
-  return StripScatter(floor, fill, strip, level).at(basis, level);
+CoveredScatter strip_scatter(const BaseFloor& floor, const NewFill& fill, const EaveStrip* strip,
+                             const LevelOf& at) {
+  return StripScatter(floor, fill, strip, at.level).at(at);
 }
 
 }  // namespace overjoist

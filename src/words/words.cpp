@@ -148,6 +148,11 @@ double r_shown(Resistance r, Units units) {
   return units == Units::us ? rounded(r.us(), 1, Toward::down) : rounded(r.si(), 2, Toward::down);
 }
 
+Resistance r_raised(Resistance r, Units units) {
+  return units == Units::us ? r_value(rounded(r.us(), 1, Toward::up))
+                            : Resistance::from_si(rounded(r.si(), 2, Toward::up));
+}
+
 std::string span_text(const std::string& low, const std::string& high) {
   return low == high ? low : low + " to " + high;
 }

@@ -29,9 +29,10 @@ std::string r_label(Resistance r,
 std::string r_given(
     Resistance r, Units units);  ///< target or label, as given: "R-38", "RSI 6.69 m2 K/W"; nearest
 std::string r_given_cell(Resistance r,
-                         Units units);          ///< the same for columns: "R-38.0", "RSI 6.69"
-std::string r_cell(Resistance r, Units units);  ///< for columns: "R-38.0", "RSI 3.38"; down
-double r_shown(Resistance r, Units units);      ///< the number that r_cell prints
+                         Units units);           ///< the same for columns: "R-38.0", "RSI 6.69"
+std::string r_cell(Resistance r, Units units);   ///< for columns: "R-38.0", "RSI 3.38"; down
+Resistance r_raised(Resistance r, Units units);  ///< upper end of a range: up to what r_cell prints
+double r_shown(Resistance r, Units units);       ///< the number that r_cell prints
 std::string r_change(double shown_change, Units units);  ///< "-1.2", "+0.05" for columns
 std::string depth_text(
     Length depth, Units units,

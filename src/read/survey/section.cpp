@@ -1,4 +1,6 @@
 // SPDX-License-Identifier: MIT
+#include <algorithm>
+
 #include "read/shapes.hpp"
 #include "words/survey_words.hpp"
 
@@ -95,6 +97,9 @@ constexpr KeyOfKinds kKeysOfKinds[] = {
     {"layers", [](SectionKind k) { return !is_lid(k); }, key_fault<F::layers_of_lid>},
     {"joists", is_floor, key_fault<F::joists_of_floor>},
     {"headroom_in", is_floor, key_fault<F::key_of_floor>},
+    {"bare_area_ft2", is_floor, key_fault<F::key_of_floor>},
+    {"bare_share", is_floor, key_fault<F::key_of_floor>},
+    {"bare_error", is_floor, key_fault<F::key_of_floor>},
     {"patches", is_floor, key_fault<F::patches_of_floor>},
     {"deck", is_decked, key_fault<F::deck_of_decked>},
     {"rafters", is_slope, key_fault<F::rafters_of_slope>},
@@ -124,6 +129,19 @@ constexpr auto kEaveFields = fields_of<EaveSurvey>({
 });
 constexpr Shape<EaveSurvey> kEave{kEaveFields};
 
+/// The bare area that was measured, as a share of the section.
+void finish_bare(Reader& r, Section& section, const Seen& seen) {
+  const bool by_area = seen.has("bare_area_ft2");
+  if (by_area && seen.has("bare_share")) return r.fault(make_fault<F::bare_twice>());
+  if (seen.has("bare_error") && !by_area && !seen.has("bare_share"))
+    return r.fault_of("bare_error", make_fault<F::bare_error_alone>());
+  if (!by_area || !(section.area > Area{})) return;
+  const double bare = r.user<SurveyBuild>().bare_area_ft2;
+  if (!reaches(section.area.us(), bare))
+    return r.fault_of("bare_area_ft2", make_fault<F::bare_above_area>(bare, section.area.us()));
+  section.bare_share = std::min(1.0, bare / section.area.us());
+}
+
 void finish_section(Reader& r, Section& section, const Seen& seen) {
   const bool length_given = seen.has("length_ft"), width_given = seen.has("width_ft"),
              both = length_given && width_given;
@@ -138,6 +156,7 @@ void finish_section(Reader& r, Section& section, const Seen& seen) {
     section.length = inches(build.length_ft * 12.0);
     section.width = inches(build.width_ft * 12.0);
   }
+  finish_bare(r, section, seen);
   if (seen.has("kind")) check_keys_of_kind(r, section.kind, seen);
   section.bypasses_given = seen.has("bypasses");
 }
@@ -170,6 +189,12 @@ constexpr auto kSectionFields = fields_of<Section>({
     quantity_field<&Section::headroom>("headroom_in", length, from(0.1, 240)),
     array_field("layers", kLayerElement, 0, 8),
     array_field("readings", kReadingElement, 1, 1000000),
+    set_by<set_side<&SurveyBuild::bare_area_ft2>>({.key = "bare_area_ft2",
+                                                   .kinds = kNumber | kText,
+                                                   .dimension = area,
+                                                   .bounds = from(0, 1e6)}),
+    number_field<&Section::bare_share>("bare_share", from(0, 1)),
+    number_field<&Section::bare_error>("bare_error", from(0, 1)),
     array_field("patches", kPatchElement, 0, 100),
     quantity_field<&Section::insulation_r>("insulation_r", resistance, kPartR),
     quantity_field<&Section::total_r>("total_r", resistance, kPositiveR),

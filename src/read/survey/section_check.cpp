@@ -187,6 +187,8 @@ class SectionCheck {
     const Reading& r = section_.readings[i];
     const Length low = r.flush ? joist_depth_ : std::min(r.depth, r.depth_to),
                  high = r.flush ? joist_depth_ : std::max(r.depth, r.depth_to);
+    if (section_.bare_share && low < inches(build_.tables->figure("range-bare-depth")))
+      fault(fmt::format("/readings/{}", i), make_fault<F::reading_beside_bare>(low.us()));
     const bool wrong_count =
         !r.layer_depths.empty() && r.layer_depths.size() != section_.layers.size();
     const bool above_roof = section_.headroom && high > *section_.headroom;

@@ -163,6 +163,13 @@ inline constexpr FaultRow kLayers[] = {
       "boards do not compress; write 0 for a bare spot"},
      kAsSurvey},
 
+    {F::reading_beside_bare,
+     "reading-beside-bare",
+     {number("depth")},
+     {"a reading of {depth:.7g} in. beside a measured bare area",
+      "read only what is covered: the bare area counts by itself"},
+     kAsSurvey},
+
     // Slopes and knee walls
     {F::gap_fills_cavity,
      "gap-fills-cavity",

@@ -45,6 +45,12 @@ std::optional<double> saving(const Totals& t) {
   return t.measure.annual_saving && *t.measure.annual_saving < 0 ? std::nullopt
                                                                  : t.measure.annual_saving;
 }
+/// An end of what the ranges of R leave of the measure's worth.
+template <auto Member>
+std::optional<double> worth_end(const Totals& t) {
+  if (t.worse || !t.measure.range) return {};
+  return std::optional<double>((*t.measure.range).*Member);
+}
 std::string_view worse(const Totals& t) { return t.worse ? "yes" : "no"; }
 std::string_view basis(const Evaluation& e) {
   return e.target.basis == Basis::working ? "working" : "effective";
@@ -114,7 +120,31 @@ constexpr io::Column<Evaluation> kSurveyColumns[] = {
     Attic::number<&of_totals<kHigh, &unless_worse<&WorthLine::saving_unpriced>>>(
         "annual_saving_unpriced_high"),
     Attic::text<&of_totals<kLow, &worse>>("worse_low"),
-    Attic::text<&of_totals<kHigh, &worse>>("worse_high")};
+    Attic::text<&of_totals<kHigh, &worse>>("worse_high"),
+    Attic::number<&of_totals<kLow, &worth_end<&WorthRange::saving_low>>>(
+        "annual_saving_at_least_low"),
+    Attic::number<&of_totals<kHigh, &worth_end<&WorthRange::saving_low>>>(
+        "annual_saving_at_least_high"),
+    Attic::number<&of_totals<kLow, &worth_end<&WorthRange::saving_high>>>(
+        "annual_saving_at_most_low"),
+    Attic::number<&of_totals<kHigh, &worth_end<&WorthRange::saving_high>>>(
+        "annual_saving_at_most_high"),
+    Attic::number<&of_totals<kLow, &worth_end<&WorthRange::payback_low>>>("payback_at_least_low"),
+    Attic::number<&of_totals<kHigh, &worth_end<&WorthRange::payback_low>>>("payback_at_least_high"),
+    Attic::number<&of_totals<kLow, &worth_end<&WorthRange::payback_high>>>("payback_at_most_low"),
+    Attic::number<&of_totals<kHigh, &worth_end<&WorthRange::payback_high>>>("payback_at_most_high"),
+    Attic::number<&of_totals<kLow, &worth_end<&WorthRange::sir_low>>>("sir_at_least_low"),
+    Attic::number<&of_totals<kHigh, &worth_end<&WorthRange::sir_low>>>("sir_at_least_high"),
+    Attic::number<&of_totals<kLow, &worth_end<&WorthRange::sir_high>>>("sir_at_most_low"),
+    Attic::number<&of_totals<kHigh, &worth_end<&WorthRange::sir_high>>>("sir_at_most_high"),
+    Attic::number<&of_totals<kLow, &worth_end<&WorthRange::present_low>>>(
+        "present_value_at_least_low"),
+    Attic::number<&of_totals<kHigh, &worth_end<&WorthRange::present_low>>>(
+        "present_value_at_least_high"),
+    Attic::number<&of_totals<kLow, &worth_end<&WorthRange::present_high>>>(
+        "present_value_at_most_low"),
+    Attic::number<&of_totals<kHigh, &worth_end<&WorthRange::present_high>>>(
+        "present_value_at_most_high")};
 
 /// A section with the work of both ends; while hands are kept off nothing is planned, and the cells
 /// of the plan stay empty.

@@ -51,7 +51,7 @@ void write_existing(JsonWriter& w, const ExistingResult& e) {
     w.field("effective_r_two_column", e.effective_r_two_column);
     w.field("weight_psf", e.weight);
     w.field("weight_greatest_psf", e.weight_greatest);
-    w.field("readings_needed", e.measure_bare ? std::nullopt : e.readings_needed);
+    w.field("readings_needed", e.readings_needed);
     w.field("readings_more", e.readings_more);
     w.field_or_null("verdict", e.verdict ? io::word(*e.verdict) : std::string_view());
     write_steps(w, e.steps);
@@ -118,6 +118,7 @@ void write_top_up(JsonWriter& w, std::string_view key, const TopUp& t) {
     write_within_weight(w, t.within_weight);
     write_eave(w, t.eave);
     io::write_laid_json(w, t);
+    w.field("confident_level_too_heavy", t.confident_too_heavy);
   });
 }
 

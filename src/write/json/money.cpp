@@ -46,6 +46,21 @@ void write_heating(JsonWriter& w, const std::optional<HeatingTerms>& heating) {
   });
 }
 
+/// What the 90 % ranges of R leave of a saving and its worth.
+void write_ends(JsonWriter& w, const std::optional<WorthRange>& range) {
+  const auto field = [&](std::string_view key, auto get) {
+    w.field(key, range ? get(*range) : std::nullopt);
+  };
+  field("annual_saving_low", [](const WorthRange& r) { return std::optional(r.saving_low); });
+  field("annual_saving_high", [](const WorthRange& r) { return std::optional(r.saving_high); });
+  field("payback_low_years", [](const WorthRange& r) { return r.payback_low; });
+  field("payback_high_years", [](const WorthRange& r) { return r.payback_high; });
+  field("present_value_low", [](const WorthRange& r) { return r.present_low; });
+  field("present_value_high", [](const WorthRange& r) { return r.present_high; });
+  field("sir_low", [](const WorthRange& r) { return r.sir_low; });
+  field("sir_high", [](const WorthRange& r) { return r.sir_high; });
+}
+
 void write_line(JsonWriter& w, std::string_view key, const WorthLine& line) {
   w.object(key, [&] {
     w.field("annual_saving", line.annual_saving);
@@ -57,6 +72,7 @@ void write_line(JsonWriter& w, std::string_view key, const WorthLine& line) {
     w.field("payback_after_rebate_years", line.payback_after_rebate);
     w.field("payback_discounted_years", line.payback_discounted);
     w.field("annual_saving_unpriced", line.saving_unpriced);
+    write_ends(w, line.range);
   });
 }
 
@@ -116,6 +132,7 @@ void write_step(JsonWriter& w, const StepResult& step) {
   w.field("cost_so_far", step.cost_so_far);
   w.field("annual_saving_so_far", step.saving_so_far);
   w.field("sir_so_far", step.sir_so_far);
+  write_ends(w, step.range);
 }
 
 }  // namespace
@@ -152,6 +169,8 @@ void write_worth_json(JsonWriter& w, const Totals& t, const Evaluation& e) {
   }
   write_cooling(w, t.cooling);
   w.field("attic_air_percent_off", t.attic_air_percent);
+  w.field("annual_saving_low", t.saving_low);
+  w.field("annual_saving_high", t.saving_high);
 }
 
 void write_next_steps_json(JsonWriter& w, const Evaluation& e) {
@@ -163,6 +182,7 @@ void write_next_steps_json(JsonWriter& w, const Evaluation& e) {
   w.field_or_null("last_worthwhile_step", e.last_worthwhile);
   w.field("never_pays_back", e.never_pays);
   w.texts("unpriced_sections", e.unpriced);
+  w.field_or_null("last_worthwhile_step_low", e.last_worthwhile_low);
 }
 
 }  // namespace overjoist::io

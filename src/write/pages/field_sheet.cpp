@@ -114,8 +114,8 @@ void floors(Html& html, const Tables& tables) {
       {"name", "kind: flat, decked, slope, knee wall ...", "length and width", "heated below?",
        "joist width and depth", "spacing, center to center", "least headroom", "layer 1: material",
        "  thickness, label R", "  state: sound, gaps, wet, soiled", "  facing, and on which side",
-       "layer 2: material", "  thickness, label R", "  state and facing",
-       "bare patch: what, area"});
+       "layer 2: material", "  thickness, label R", "  state and facing", "bare patch: what, area",
+       "bare area, ft2"});
   html.paragraph("Materials: " + materials(tables) + ".", "quiet");
   html.section_end();
 }
@@ -125,7 +125,8 @@ void readings(Html& html) {
   html.paragraph(
       "Push a ruler down to the ceiling board, do not squeeze the fill. Spread the spots: middle, "
       "every quarter, near the eaves, near the "
-      "hatch, trodden and wind-blown spots. A bare spot is 0. Where depths differ, write the share "
+      "hatch, trodden and wind-blown spots. A bare spot is 0; if you measured the bare area, read "
+      "only what is covered. Where depths differ, write the share "
       "of the area too. Pebbles, flakes or "
       "grains that nobody has "
       "cleared: touch nothing, leave their depth empty.");

@@ -99,6 +99,43 @@ void write_worth(const Report& c, Columns& table, std::string_view name, WorthLi
   });
 }
 
+/// "2.1 to 95 years", "from 2.1 years to never".
+Cell years_span(const WorthRange& r) {
+  if (!r.payback_low) return "never";
+  const Cell low = number_text(*r.payback_low, 1, Toward::down);
+  if (!r.payback_high) return fmt::format("from {} to never", counted(low, "year"));
+  return counted(span_text(low, number_text(*r.payback_high, 1, Toward::up)), "year");
+}
+
+/// One end's insulation at both ends of what the ranges of R leave.
+Cell worth_span(const Report& c, const WorthLine& line) {
+  const WorthRange& r = *line.range;
+  const auto money = [&](double low, double high) {
+    return span_text(money_text(low, c.e.currency, Toward::down),
+                     money_text(high, c.e.currency, Toward::up));
+  };
+  Cell out = money(r.saving_low, r.saving_high) + " a year";
+  if (r.present_low) out += ", worth today " + money(*r.present_low, *r.present_high);
+  if (!line.cost || !(*line.cost > 0)) return out;
+  out += ", pays back in " + years_span(r);
+  if (r.sir_low)
+    out += ", SIR " + span_text(number_text(*r.sir_low, 2, Toward::down),
+                                number_text(*r.sir_high, 2, Toward::up));
+  return out;
+}
+
+/// What the 90 % ranges of R leave of the insulation's worth; "" where nothing is saved.
+Cell span_words(const Report& c) {
+  Cell out;
+  for (const End end : c.ends()) {
+    const Totals& t = c.e.planned[end].totals;
+    if (t.worse || !t.measure.range || !(t.measure.range->saving_high > 0)) continue;
+    out += fmt::format("{} for {} {}", out.empty() ? "At 90 %, the insulation saves" : ";",
+                       c.target(c.e.planned[end].target), worth_span(c, t.measure));
+  }
+  return out.empty() ? out : out + '.';
+}
+
 /// What the saving was worked out from.
 Cell season_words(const Report& c) {
   const HeatingTerms& h = *c.e.heating;
@@ -173,6 +210,12 @@ Cell sealing_words(const Report& c) {
 
 }  // namespace
 
+std::string saving_span_words(const Totals& t) {
+  if (!t.saving_low || reaches(*t.saving_low, *t.saving_high)) return {};
+  return fmt::format(" ({})", span_text(number_text(*t.saving_low, 0, Toward::down),
+                                        number_text(*t.saving_high, 0, Toward::up)));
+}
+
 void write_year(const Report& c) {
   const bool cooling = either(c.totals(), &Totals::cooling);
   if (!c.e.heating && !cooling) return;
@@ -194,6 +237,7 @@ void write_year(const Report& c) {
   } else if (const Cell free = free_saving_words(c.e); c.e.money && !free.empty()) {
     c.page.paragraph(free, 2);  // there is no cost that could pay back
   }
+  if (const Cell span = span_words(c); c.e.money && !span.empty()) c.page.paragraph(span, 2);
   if (const Cell worse = worse_words(c); !worse.empty()) c.page.paragraph(worse, 2);
   if (c.e.heating) c.page.paragraph(season_words(c), 2);
   if (const Cell air = attic_air_words(c); !air.empty()) c.page.paragraph(air, 2);

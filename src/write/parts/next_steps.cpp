@@ -83,6 +83,26 @@ Cell verdict_words(const Report& c) {
          whole + free;
 }
 
+/// What each step saves at both ends, and where the low end would stop.
+Cell low_end_words(const Report& c) {
+  Cell spans;
+  for (const StepResult& s : c.e.steps)
+    if (s.range)
+      spans += fmt::format("{}{} {}", spans.empty() ? "" : ", ", c.target(*s.target_r),
+                           span_text(number_text(s.range->saving_low, 1, Toward::down),
+                                     number_text(s.range->saving_high, 1, Toward::up)));
+  if (spans.empty()) return {};
+  spans = "A year's saving of each step at 90 %: " + spans + ".";
+  if (c.e.last_worthwhile_low == c.e.last_worthwhile) return spans;
+  const auto last = std::find_if(c.e.steps.begin(), c.e.steps.end(), [&](const StepResult& s) {
+    return s.step == c.e.last_worthwhile_low;
+  });
+  return spans + (last == c.e.steps.end()
+                      ? Cell(" At the low end no step earns its cost.")
+                      : fmt::format(" At the low end {} is the last that earns its cost.",
+                                    c.target(*last->target_r)));
+}
+
 /// True if years to pay back without interest, as the tables show them, lie within the life.
 bool any_within_life(const Evaluation& e, std::optional<double> WorthLine::*years) {
   return either(e.planned, [&](const Planned& p) {
@@ -215,6 +235,7 @@ void write_next_steps(const Report& c) {
   if (const Cell without = unpriced_words(c.e); !without.empty())
     c.page.paragraph("All rows are " + without + ".", 2);
   if (c.e.money && all_priced) c.page.paragraph(verdict_words(c), 2);
+  if (const Cell low = low_end_words(c); c.e.money && !low.empty()) c.page.paragraph(low, 2);
 }
 
 }  // namespace overjoist::io

@@ -48,10 +48,12 @@ inline std::string span_text(const Ends<std::string>& ends) {
 std::string join(const std::vector<std::string>& parts, std::string_view between = ", ");
 /// What is said of both ends, with `between` where there is something on either side of it.
 std::string join(const Ends<std::string>& ends, std::string_view between);
-/// "R-12.1 to R-15.0", "R-12.1 or more".  @param text  of one R
+/// "R-12.1 to R-15.0", "R-12.1 or more"; the low end down, the high end up.  @param text  of one R
 template <class Text>
-std::string range_text(const ResistanceRange& range, Text text) {
-  return range.high ? span_text(text(range.low), text(*range.high)) : text(range.low) + " or more";
+std::string range_text(const ResistanceRange& range, Units units, Text text) {
+  if (!range.high) return text(range.low) + " or more";
+  if (reaches(range.low.us(), range.high->us())) return text(range.low);
+  return span_text(text(range.low), text(r_raised(*range.high, units)));
 }
 
 /// ", at 90 % R-12.1 to R-15.0"; "" without a range.
@@ -158,6 +160,8 @@ void write_plan(const Report& c);
 std::string target_words(const Report& c);
 /// "without the slopes: their work has no price"; "" where all that is done has one.
 std::string unpriced_words(const Evaluation& e);
+/// " (15 to 640)", what the 90 % ranges leave of a year's money; "" where that is one figure.
+std::string saving_span_words(const Totals& t);
 /// What stands in place of a payback where all that is done is such work; "" where there is none.
 std::string free_saving_words(const Evaluation& e);
 /// Cost of the insulation measure where it is not all of an end's cost; "" else.

@@ -75,7 +75,7 @@ std::string measure_cost_text(const Totals& t, std::string_view currency) {
 
 std::string range_words(const Sheet& c, const std::optional<ResistanceRange>& range) {
   if (!range) return {};
-  const std::string text = range_text(*range, [&](Resistance r) { return c.r(r); });
+  const std::string text = range_text(*range, c.units, [&](Resistance r) { return c.r(r); });
   if (text == c.r(range->low)) return {};  // a label, evenly deep: nothing to tell
   return ", at 90 % " + text;
 }

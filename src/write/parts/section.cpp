@@ -17,7 +17,7 @@ std::string range_cell(const Report& c, const std::optional<ResistanceRange>& ra
     const std::string text = r_cell(r, c.units);
     return text.substr(text.find_first_of("0123456789"));
   };
-  return range_text(*range, bare);
+  return range_text(*range, c.units, bare);
 }
 
 void range_row(const Report& c, Columns& table, const SectionEnds& s,
@@ -33,6 +33,18 @@ std::string_view close_words(const SectionEnds& s) {
                    : "too close to call: the range lies on both sides.";
 }
 
+/// What would narrow the range: the bare area before any more readings.
+std::string advice_words(const ExistingResult& x) {
+  const int more = x.readings_more.value_or(0);
+  const std::string readings = fmt::format("{} more reading{}", more, more == 1 ? "" : "s");
+  if (x.measure_bare)
+    return " Measure the bare area" +
+           (more > 0 ? fmt::format(" first, then take {} on the fill.", readings) : ".");
+  if (more > 0) return fmt::format(" {} on the fill would bring its U within 5 %.", readings);
+  if (!x.readings_more) return {};
+  return " Enough readings: U is known within 5 %, but for the material.";
+}
+
 /// What was found against the low end of the band, and how many readings would sharpen it.
 void write_certainty(const Report& c, const SectionEnds& s) {
   const ExistingResult& x = s.found.existing;
@@ -46,15 +58,7 @@ void write_certainty(const Report& c, const SectionEnds& s) {
   else
     out += close_words(s);
   if (c.e.hands_off) return c.page.fact("  certain?", out, kHang);  // no word on readings
-  if (x.measure_bare)
-    out +=
-        " Readings alone will not bring U within 5 %: measure the bare or thin area, and enter it "
-        "as a section or patch of its own.";
-  if (x.readings_more && *x.readings_more > 0)
-    out += fmt::format(" {} more reading{} like these would bring U within 5 %.", *x.readings_more,
-                       *x.readings_more == 1 ? "" : "s");
-  if (x.readings_more && *x.readings_more == 0)
-    out += " Enough readings: U is known within 5 %, but for the material.";
+  out += advice_words(x);
   c.page.fact("  certain?", out, kHang);
 }
 
@@ -204,6 +208,9 @@ void write_top_up(const Report& c, const SectionEnds& s) {
     return t.board_ft_exact ? number_text(*t.board_ft_exact, 0, Toward::up) : std::string(kNone);
   });
   write_weights(c, s, table);
+  if (either(s, [](const TopUp& t) { return t.confident_too_heavy; }))
+    c.page.fact("  too heavy", "the ceiling does not carry the level that is sure to reach it.",
+                kHang);
   for (const End end : c.ends())
     if (const TopUp& t = at(s, end); !t.batts.empty())
       c.page.fact(c.e.hands_off ? "  cleared?" : "  lay",

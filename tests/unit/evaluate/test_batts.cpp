@@ -24,6 +24,7 @@ BattProduct product(const std::string& name, double label_r, double thickness_in
 /// waste.
 Survey with_batts(double depth_in, std::vector<BattProduct> list) {
   Survey s = survey_of({loose_section(std::vector<double>(6, depth_in))});
+  s.sections[0].bare_share = 0.0;
   s.proposal = Proposal{};
   s.proposal->batts = std::move(list);
   s.proposal->waste_percent = 0.0;

@@ -20,7 +20,11 @@ Claim claim_of(ClaimKind kind, double value, const std::string& where = "") {
 
 /// 1,000 ft2, five equal readings of 5 in. of cellulose, bags at 16, labor 0.5 a ft2, gas at 1.2; a
 /// band from.
-Survey quoted() { return priced_with_gas(survey_of({loose_section({5, 5, 5, 5, 5})}, 38, 49)); }
+Survey quoted() {
+  Section s = loose_section({5, 5, 5, 5, 5});
+  s.bare_share = 0.0;  // the material alone is uncertain
+  return priced_with_gas(survey_of({s}, 38, 49));
+}
 
 /// The claim's verdict in a quote that may also sell a final R.
 ClaimResult held(Survey s, const Claim& claim, double sold_r = 0) {

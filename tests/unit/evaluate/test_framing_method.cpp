@@ -143,6 +143,7 @@ TEST_CASE("framing method: ranges stand about the chosen R and the assumptions n
                                          "the ISO 6946 mean"};
   for (std::size_t m = 0; m < 3; ++m) {
     Survey survey = survey_of({loose_section({3, 5, 8, 12})});
+    survey.sections[0].bare_share = 0.0;
     const Evaluation e = evaluate(survey, tables_of(kMethods[m]));
     const ExistingResult& r = e.sections[0].existing;
     REQUIRE(r.effective_r_range);

@@ -165,10 +165,12 @@ TEST_CASE("report: equal ends are never printed as a span") {
 }
 
 // Symptom: a range wholly above the target was said to lie on both sides of it. Hand derivation:
-// one reading of 20 in. of cellulose is by the material: above R-38, with unevenness
-// unknown; ten readings of 9 to 13 in. are R-39 in the middle, on both sides.
+// one reading of 20 in. of cellulose, with no bare part, is R-70; the prior's 0.533·U and R-56 by
+// the material leave R-42 at least: above R-38, with unevenness unknown; ten readings of 9 to 13 in. are R-39 in the middle, on both sides.
 TEST_CASE("report: the range lies on both sides only where it does") {
-  const std::string one = text_of(survey_of({loose_section({20})}, 38, 38));
+  Section single = loose_section({20});
+  single.bare_share = 0.0;
+  const std::string one = text_of(survey_of({single}, 38, 38));
   CHECK_FALSE(has(one, "on both sides"));
   CHECK(has(one, "not sure: the whole range reaches it, but how uneven it lies is not known."));
   CHECK(has(text_of(survey_of({loose_section({9, 13, 9, 13, 11, 11, 12, 10, 11, 11})}, 38, 38)),

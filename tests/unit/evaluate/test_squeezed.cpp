@@ -96,7 +96,9 @@ TEST_CASE("squeezed batt: R falls on smoothly to nothing") {
 // as missing. Hand derivation: without wood the working R is that of the batt, 10.6374, its range
 // from 9.6422 to the law itself.
 TEST_CASE("squeezed batt: a floor below half keeps its R, with a range and a caution") {
-  const Evaluation e = run(survey_of({batts_at({2.5, 2.5})}));
+  Section floor = batts_at({2.5, 2.5, 2.5});
+  floor.bare_share = 0.0;
+  const Evaluation e = run(survey_of({floor}));
   const ExistingResult& x = e.sections[0].existing;
   near(x.working_r.us(), 10.6374, 5e-5);
   near(x.working_r_range->low.us(), 9.6422, 5e-5);

@@ -26,6 +26,8 @@ Survey three_floors(double target = 49) {
       {named(loose_section({4, 4, 4}), "main", 1000), named(loose_section({6, 6, 6}), "wing", 500),
        named(loose_section({20, 20, 20}), "deep", 300), hatch_section(6, 3)},
       target, target);
+  for (Section& floor : s.sections)
+    if (!floor.readings.empty()) floor.bare_share = 0.0;
   return priced_with_gas(s);
 }
 
@@ -63,21 +65,20 @@ TEST_CASE("whole attic: a rebate is held against the mean R of the sections that
   CHECK(run(s).rebates.at(0).high.verdict == RebateVerdict::not_eligible);
 }
 
-// Hand derivation: 5 and 8 in. are U 1/19.02 = 0.0526 and 1/29.52 = 0.0339, mean 0.0432, deviation
-// 0.0132; the half width at one degree of freedom is 6.31 x 0.0132/sqrt(2) = 0.059, above the mean:
-// no upper limit of R, so no limit above is sure. The low end is 1/(0.0432 + 0.059) - 1.52 = 8.3 by
-// depth alone. From 0 and 12 in. the low end is 0: any limit lies inside the range.
-TEST_CASE(
-    "whole attic: a rebate's mean R without an upper limit is too close to any limit above it") {
+// Symptom: two readings left no upper limit of R. Invariant: U of what is covered is not let below a
+// fifth of its mean, so every range has one, five times the R from air to air at most; a limit
+// inside the range is too close, one above it is not.
+TEST_CASE("whole attic: a mean R of few readings has an upper limit, and a rebate heeds it") {
   Survey s = survey_of({loose_section({5, 8})}, 49, 49);
   const auto range = run(s).sections[0].existing.working_r_range;
   REQUIRE(range);
-  CHECK_FALSE(range->high);
-  CHECK(range->low > r_value(5));
-  s.rebates = {rule_of(60)};
+  REQUIRE(range->high.has_value());
+  CHECK(*range->high < r_value(5 * 28));
+  s.rebates = {rule_of(range->high->us() - 1)};
   CHECK(run(s).rebates.at(0).high.verdict == RebateVerdict::too_close);
-  s.sections = {loose_section({0, 12})};
-  CHECK(run(s).sections[0].existing.working_r_range->low == Resistance{});
+  s.rebates = {rule_of(range->high->us() + 1)};
+  CHECK(run(s).rebates.at(0).high.verdict == RebateVerdict::eligible);
+  s.rebates = {rule_of(range->low.us() + 1)};
   CHECK(run(s).rebates.at(0).high.verdict == RebateVerdict::too_close);
 }
 

@@ -6,13 +6,11 @@
 
 #include "fixtures.hpp"
 #include "overjoist/ranges.hpp"
+#include "plain_floor.hpp"
 
 using namespace fixtures;
 
 namespace {
-
-// Reference 7.2: film and ceiling R 1.67 together, k 0.32, so R 3.125 per inch.
-constexpr double kRs = 1.67, kPerInch = 1 / 0.32;
 
 SpotScatter scatter_of(const std::vector<double>& depths, double r_inch = kPerInch) {
   SpotScatter scatter;
@@ -27,24 +25,6 @@ UncertainU interval(const std::vector<double>& depths) {
           s.deviation(static_cast<double>(depths.size())) *
               half_width_per_deviation(static_cast<double>(depths.size())),
           0, 0};
-}
-
-/// A floor without joists or ceiling whose films add to 1.67, with a fill of one R per inch and no
-/// range.
-Survey plain_survey(const std::vector<double>& depths) {
-  Section s = loose_section(depths, "plain-fill");
-  s.joists->framing_fraction = 0.0;
-  s.ceiling = Board{"", {}, r_value(0.45)};
-  s.film_inside = s.film_attic = r_value(0.61);
-  Survey survey = survey_of({s});
-  Material m;
-  m.id = m.name = "plain-fill";
-  m.typical = r_per_inch(kPerInch);
-  m.density_high = Density::from_us(1);
-  m.settling_high = 0.0;
-  survey.materials = {m};
-  survey.proposal->material = m.id;
-  return survey;
 }
 
 }  // namespace
@@ -202,7 +182,7 @@ TEST_CASE("ranges: the combined range holds the truth nine times in ten") {
 // Source: reference 7.2, the first row again, now through `evaluate`: R 28.21 to 37.84; tolerance
 // as above.
 TEST_CASE("ranges: evaluate gives the reference interval where the material has no range") {
-  const Evaluation e = run(plain_survey({12, 8, 11, 9, 10}));
+  const Evaluation e = run(all_covered(plain_survey({12, 8, 11, 9, 10})));
   const ExistingResult& x = e.sections[0].existing;
   near(x.effective_r_range->low.us(), 28.21, 0.0065);
   near(x.effective_r_range->high->us(), 37.84, 0.0065);
@@ -221,28 +201,31 @@ TEST_CASE("ranges: evaluate gives the reference interval where the material has 
 TEST_CASE("ranges: unevenness and material combine as a root sum of squares on U") {
   Section s = loose_section({8, 9, 10, 11, 12});
   s.joists->framing_fraction = 0.0;
+  s.bare_share = 0.0;
   const Evaluation e = run(survey_of({s}));
   near(e.sections[0].existing.effective_r_range->low.us(), 28.0274, 5e-5);
   near(e.sections[0].existing.effective_r_range->high->us(), 42.9579, 5e-5);
 }
 
-// Hand derivation: one reading of 10 in. of cellulose says nothing of unevenness: working R
-// from 2.8·10 = 28 to 3.8·10 = 38. Against R-25 even the low end would do, but it is never `meets`;
-// against R-39 it is short, against R-30 too close.
-TEST_CASE("ranges: one reading gives the material's range alone and never meets") {
+// Hand derivation: one reading of 10 in. of cellulose says nothing of unevenness: the prior takes
+// t(4)·0.25 = 0.5329617 of its U, 1/36.52; 2.8 and 3.8 an inch add in squares: working R 21.5453 to
+// 77.5860. Against R-20 even the low end would do, but it is never `meets`; against R-78 it is
+// short, against R-30 too close.
+TEST_CASE("ranges: one reading gives the prior's range and never meets") {
   const auto found = [](double target) {
     Section s = loose_section({10});
     s.joists->framing_fraction = 0.0;
-    return run(survey_of({s}, target, 60));
+    s.bare_share = 0.0;
+    return run(survey_of({s}, target, 90));
   };
-  const Evaluation e = found(25);
-  near(e.sections[0].existing.working_r_range->low.us(), 28, kNoise);
-  near(e.sections[0].existing.working_r_range->high->us(), 38, kNoise);
+  const Evaluation e = found(20);
+  near(e.sections[0].existing.working_r_range->low.us(), 21.5453, 1e-4);
+  near(e.sections[0].existing.working_r_range->high->us(), 77.5860, 1e-4);
   CHECK(e.sections[0].existing.verdict == Verdict::too_close);
   CHECK(assumes(e, "unevenness-unknown"));
   CHECK_FALSE(e.sections[0].existing.readings_needed.has_value());
   CHECK_FALSE(e.planned.high.sections[0].confident_level.has_value());
-  CHECK(found(39).sections[0].existing.verdict == Verdict::short_of);
+  CHECK(found(78).sections[0].existing.verdict == Verdict::short_of);
   CHECK(found(30).sections[0].existing.verdict == Verdict::too_close);
 }
 
@@ -252,6 +235,7 @@ TEST_CASE("ranges: the verdict turns at both edges of the range") {
   const auto verdict = [](double target) {
     Section s = loose_section({10, 10, 10, 10, 10});
     s.joists->framing_fraction = 0.0;
+    s.bare_share = 0.0;
     return *run(survey_of({s}, target, 60)).sections[0].existing.verdict;
   };
   CHECK(verdict(27.999) == Verdict::meets);
@@ -266,7 +250,8 @@ TEST_CASE("ranges: the verdict turns at both edges of the range") {
 TEST_CASE("ranges: a labelled batt has no range of its own") {
   Section s = flat_section();
   s.layers = {batt_of(30, 10)};
-  s.readings = {reading_of(10), reading_of(10)};
+  s.readings = {reading_of(10), reading_of(10), reading_of(10)};
+  s.bare_share = 0.0;
   const ExistingResult x = run(survey_of({s})).sections[0].existing;
   near(x.working_r_range->low.us(), 30, kNoise);
   near(x.working_r_range->high->us(), 30, kNoise);
@@ -302,6 +287,7 @@ TEST_CASE("ranges: no confident level where it would not fit") {
 TEST_CASE("ranges: over the attic readings of sections are independent and the material is not") {
   Section s = loose_section({8, 9, 10, 11, 12});
   s.joists->framing_fraction = 0.0;
+  s.bare_share = 0.0;
   Section other = s;
   other.name = "other";
   const Evaluation e = run(survey_of({s, other}));
@@ -333,6 +319,7 @@ TEST_CASE("ranges: a batt without a label has the range of its row") {
   s.layers = {layer_of("glass-fiber-batt")};
   s.layers[0].thickness = inches(3.5);
   s.readings = {reading_of(3.5), reading_of(3.5), reading_of(3.5)};
+  s.bare_share = 0.0;
   const ResistanceRange unlabelled = *run(survey_of({s})).sections[0].existing.working_r_range;
   near(unlabelled.low.us(), 3.5 * 2.9, 1e-9);
   near(unlabelled.high->us(), 3.5 * 3.8, 1e-9);

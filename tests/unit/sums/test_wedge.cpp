@@ -138,7 +138,7 @@ TEST_CASE("wedge: spot by spot gives what adaptive Simpson gives over the floor"
            1e-6);
     double shares = 0;
     for (const BaseSpot& spot : floor.spots) shares += spot.share;
-    near(strip_scatter(floor, fill, &strip, Basis::effective, level).mean() * shares,
+    near(strip_scatter(floor, fill, &strip, {Basis::effective, level}).mean() * shares,
          1 / strip_r(floor, fill, &strip, level).effective.us(), kNoise);
   }
 }
@@ -337,7 +337,7 @@ TEST_CASE("wedge: the sums of one floor serve every level") {
   const StripScatter once(floor, fill, &strip, inches(12));
   for (double level = 10; level < 19; level += 0.25) {
     for (const Basis basis : {Basis::working, Basis::effective}) {
-      const double by_one = once.at(basis, inches(level)).mean();
+      const double by_one = once.at({basis, inches(level)}).mean();
       const StripR whole = strip_r(floor, fill, &strip, inches(level));
       const Resistance ends = basis == Basis::working ? floor.ends.both() : Resistance{};
       near(1 / by_one, ((basis == Basis::working ? whole.working : whole.effective) + ends).us(),

@@ -74,7 +74,7 @@ TEST_CASE("ends: a text of both ends has its joint only between two texts") {
 TEST_CASE("ends: a range is rendered as a span, one figure or an open end") {
   const auto text = [](Resistance r) { return std::to_string(static_cast<int>(r.us())); };
   const Resistance low = Resistance::from_us(12), high = Resistance::from_us(15);
-  CHECK(io::range_text({low, high}, text) == "12 to 15");
-  CHECK(io::range_text({low, low}, text) == "12");
-  CHECK(io::range_text({low, std::nullopt}, text) == "12 or more");
+  CHECK(io::range_text({low, high}, Units::us, text) == "12 to 15");
+  CHECK(io::range_text({low, low}, Units::us, text) == "12");
+  CHECK(io::range_text({low, std::nullopt}, Units::us, text) == "12 or more");
 }

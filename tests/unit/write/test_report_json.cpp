@@ -65,7 +65,7 @@ TEST_CASE("report json: a section carries what stands there and both ends of the
       R"("bags":42,"bags_exact":41.75,"added_weight_psf":1.05,)"
       R"("weight_psf":1.61,"weight_greatest_psf":1.84,"weight_is_at_least":false,)"
       R"("weight_limit_psf":2.2,"within_weight_limit":null,"eave":null,"batts":[],)"
-      R"("overshoot_r":null,"board_ft_exact":null})"));
+      R"("overshoot_r":null,"board_ft_exact":null,"confident_level_too_heavy":false})"));
 }
 
 // Invariant: what is not known or not given is null.

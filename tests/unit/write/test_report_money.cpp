@@ -253,7 +253,7 @@ TEST_CASE("report money: json and csv carry the same figures") {
   CHECK(has(csv,
             "currency,annual_saving_low,annual_saving_high,payback_low,payback_high,annual_saving_"
             "unpriced_low,annual_saving_unpriced_high,"
-            "worse_low,worse_high,stop_cautions"));
+            "worse_low,worse_high,annual_saving_at_least_low,"));
   write_csv(csv, e, small_tables(), {}, {});
   CHECK(has(csv, ",USD,225.76,225.76,4.913,4.913,"));
   write_csv(csv, one_floor(), small_tables(), {}, {});

@@ -81,8 +81,9 @@ void money_lines(const HtmlReport& h, const Totals& t) {
   const auto& year = t.year_by_bills ? t.year_by_bills : t.year;
   if (!year || !year->fuel.money) return;
   if (t.worse) return also(h, "Saves nothing: this leaves the attic worse than found.");
-  also(h, "Saves " + money_text(*year->fuel.money, e.currency, Toward::down) +
-              " a year, an estimate" + (t.year_by_bills ? " scaled to the bills" : ""));
+  also(h, "Saves " + money_text(*year->fuel.money, e.currency, Toward::down) + " a year" +
+              saving_span_words(t) + ", an estimate" +
+              (t.year_by_bills ? " scaled to the bills" : ""));
   if (!t.package.cost) return also(h, nothing_to_do(e) ? free_saving_words(e) : std::string());
   const std::string without = unpriced_words(e);
   also(h, "Pays back in: " +
