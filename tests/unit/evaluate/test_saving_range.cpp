@@ -120,8 +120,8 @@ TEST_CASE("saving range: steps carry it, and the low end stops no later") {
   CHECK(low <= central);
 }
 
-// Hand derivation: one reading of 12 in., R-37.5: the prior alone lets U lie 0.533 below, R-80, above
-// the R-49 after: it may save nothing.
+// Hand derivation: one reading of 12 in., R-37.5: the prior alone lets U lie 0.533 below, R-80,
+// above the R-49 after: it may save nothing.
 TEST_CASE("saving range: a saving that may be nothing never pays back at its low end") {
   Survey s = priced({12});
   s.sections[0].bare_share = 0.0;
