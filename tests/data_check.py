@@ -89,7 +89,7 @@ BYPASS_RANKS = {
 # Source: the rows' own (code reprint, work specifications); tubes are 10.1 and about 28.5 fl oz of 231/128 in3.
 BYPASS_FIGURES = {
     "clearing-first-year": 1950, "clearing-last-year": 2100, "clearing-years-after-survey": 5,
-    "attic-air-changes": 3, "attic-pitch": 5, "attic-roof-r": 1.9, "balance-temperature": 65, "batt-waste": 5, "built-area-slack": 2, "dam-flue-margin": 4, "flow-exponent": 0.65, "indoor-temperature": 70, "marker-area": 300, "range-bare": 0.5, "range-bare-error": 15, "range-covered": 9.5, "range-least": 20,
+    "attic-air-changes": 3, "attic-pitch": 5, "attic-roof-r": 1.9, "balance-temperature": 65, "batt-waste": 5, "built-area-slack": 2, "dam-flue-margin": 4, "flow-exponent": 0.65, "indoor-temperature": 70, "marker-area": 300, "range-bare": 0.5, "range-bare-depth": 0.5, "range-bare-error": 15, "range-label": 10, "range-covered": 9.5, "range-least": 20,
     "range-readings": 4, "range-variation": 25, "read-again-bags": 5,
     "read-again-density": 2.5, "read-again-slack": 1, "read-again-tape": 0.5, "readings-most": 60, "sheet-area": 32, "sheet-waste": 15, "stack-height": 4,
     "tube-large": 52, "tube-small": 18.2, "vent-ratio": 150, "vent-ratio-reduced": 300, "vent-retarder-zone": 6,

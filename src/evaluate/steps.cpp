@@ -110,16 +110,14 @@ void add_ranges(Evaluation& e, const SavingsWork& work, double per_ua) {
   for (std::size_t i = 1; i < e.steps.size(); ++i) {
     StepResult& step = e.steps[i];
     if (!step.annual_saving) continue;
-    const double saved = *step.annual_saving / (per_ua * whole.share()), after = ua - saved;
-    Ends<double> ends{saved * (1.0 - better) * whole.low_share(),
-                      saved * (1.0 + worse) * whole.high_share()};
+    const double saved = *step.annual_saving, after = ua - saved / (per_ua * whole.share());
+    Ends<double> ends{saved * (1.0 - better), saved * (1.0 + worse)};
     if (i == 1) {
       SavedUa first = whole;
       first.after = {after, after * worse, after * better};
-      ends = saved_ends(first);
+      const Ends<double> all = saved_ends(first);
+      ends = {std::min(all.low * per_ua, saved), std::max(all.high * per_ua, saved)};
     }
-    ends.low = std::min(ends.low * per_ua, *step.annual_saving);
-    ends.high = std::max(ends.high * per_ua, *step.annual_saving);
     step.range = worth_range(ends, step.cost, *e.money);
     ua = after;
     if (step.cost && *step.cost > 0 && reaches(*step.range->present_low, *step.cost))
