@@ -99,12 +99,12 @@ void write_worth(const Report& c, Columns& table, std::string_view name, WorthLi
   });
 }
 
-/// "2.1 to 95 years", "from 2.1 years to never".
+/// "in 2.1 to 95 years", "in 2.1 years or never".
 Cell years_span(const WorthRange& r) {
   if (!r.payback_low) return "never";
   const Cell low = number_text(*r.payback_low, 1, Toward::down);
-  if (!r.payback_high) return fmt::format("from {} to never", counted(low, "year"));
-  return counted(span_text(low, number_text(*r.payback_high, 1, Toward::up)), "year");
+  if (!r.payback_high) return fmt::format("in {} or never", counted(low, "year"));
+  return "in " + counted(span_text(low, number_text(*r.payback_high, 1, Toward::up)), "year");
 }
 
 /// One end's insulation at both ends of what the ranges of R leave.
@@ -117,7 +117,7 @@ Cell worth_span(const Report& c, const WorthLine& line) {
   Cell out = money(r.saving_low, r.saving_high) + " a year";
   if (r.present_low) out += ", worth today " + money(*r.present_low, *r.present_high);
   if (!line.cost || !(*line.cost > 0)) return out;
-  out += ", pays back in " + years_span(r);
+  out += ", pays back " + years_span(r);
   if (r.sir_low)
     out += ", SIR " + span_text(number_text(*r.sir_low, 2, Toward::down),
                                 number_text(*r.sir_high, 2, Toward::up));

@@ -260,6 +260,40 @@ TEST_CASE("report money: json and csv carry the same figures") {
   CHECK(has(csv, ",USD,,,,,"));
 }
 
+// Hand derivation: the ends of the range as they are shown: low ends of savings and worth down,
+// high ones up, years the other way; a payback that never comes is said so.
+TEST_CASE("report money: the insulation's worth carries its range in one sentence") {
+  Evaluation e = heated_floor();
+  CHECK_FALSE(has(flowing(text_of(e)), "At 90 %, the insulation saves"));
+  e.planned.low.totals.measure.range =
+      WorthRange{100.9, 300.1, 3.76, {}, 1756.8, 5225.9, 1.588, 4.711};
+  e.planned.high.totals.measure.range = WorthRange{0, 200, 6.91, 20.04, 0, 3482.6, 0, 2.521};
+  const std::string out = flowing(text_of(e));
+  CHECK(has(out,
+            "At 90 %, the insulation saves for R-38 100 USD to 301 USD a year, worth today 1756 "
+            "USD to 5226 USD, pays back in 3.7 years or never, SIR 1.58 to 4.72;"));
+  CHECK(has(out, "for R-49 0 USD to 200 USD a year"));
+  CHECK(has(out, "pays back in 6.9 to 20.1 years, SIR 0 to 2.53."));
+  CHECK(has(json_of(e), R"("payback_low_years":3.76,"payback_high_years":null,)"));
+}
+
+// Hand derivation: each step's ends shown low down and high up; where the low end stops earlier the
+// text says where, and it is silent where both agree.
+TEST_CASE("report money: the steps carry their range, and where the low end would stop") {
+  Evaluation e = heated_floor();
+  e.steps[1].range = WorthRange{100.96, 301.04, {}, {}, {}, {}, {}, {}};
+  e.steps[2].range = WorthRange{10, 15, {}, {}, {}, {}, {}, {}};
+  e.last_worthwhile_low = "low";
+  std::string out = flowing(text_of(e));
+  CHECK(has(out, "A year's saving of each step at 90 %: R-38 100.9 to 301.1, R-49 10 to 15."));
+  CHECK_FALSE(has(out, "At the low end"));
+  e.last_worthwhile = "high";
+  CHECK(has(flowing(text_of(e)), "At the low end R-38 is the last that earns its cost."));
+  e.last_worthwhile_low = "";
+  CHECK(has(flowing(text_of(e)), "At the low end no step earns its cost."));
+  CHECK(has(json_of(e), R"("last_worthwhile_step_low":null)"));
+}
+
 // Hand derivation: whole percent of either end, once where both are the same.
 TEST_CASE("report money: one sentence says what the warmth of the attic takes off") {
   Evaluation e = heated_floor();
