@@ -59,9 +59,9 @@ struct BatchCommandOptions {
 
 struct QuickOptions {
   CommonOptions common;
-  std::string area, bare, material, joist, spacing, ceiling, zone, target_low, target_high, add, bag_lb,
-      bag_price, label_r, thickness, labour_per_ft2, currency, fuel, efficiency, cop, fuel_price,
-      degree_days;
+  std::string area, bare, material, joist, spacing, ceiling, zone, target_low, target_high, add,
+      bag_lb, bag_price, label_r, thickness, labour_per_ft2, currency, fuel, efficiency, cop,
+      fuel_price, degree_days;
   std::vector<std::string> depths;
   std::string save_file;
   bool force = false;  ///< --save may write over a file

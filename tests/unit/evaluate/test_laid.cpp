@@ -64,8 +64,8 @@ TEST_CASE("laid: what is laid has its weight, its level and its price") {
 }
 
 // Hand derivation: the range is that of the product that was laid: cellulose of 5.5 in. is R 15.4
-// to 20.9 (2.8 to 3.8 per inch), the labels are as printed, and at the low end 10 % below (16 CFR 460.8). R-30 in one layer; then R-19 below
-// R-13, told apart from R-19 on R-19 by the second name.
+// to 20.9 (2.8 to 3.8 per inch), the labels are as printed, and at the low end 10 % below (16 CFR
+// 460.8). R-30 in one layer; then R-19 below R-13, told apart from R-19 on R-19 by the second name.
 TEST_CASE("laid: the range after the work is that of what was laid") {
   const std::vector<BattProduct> list = {product("three", 13, 3.5), product("six", 19, 6.25),
                                          product("ten", 30, 10)};

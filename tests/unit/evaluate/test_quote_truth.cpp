@@ -166,7 +166,8 @@ TEST_CASE("report: equal ends are never printed as a span") {
 
 // Symptom: a range wholly above the target was said to lie on both sides of it. Hand derivation:
 // one reading of 20 in. of cellulose, with no bare part, is R-70; the prior's 0.533·U and R-56 by
-// the material leave R-42 at least: above R-38, with unevenness unknown; ten readings of 9 to 13 in. are R-39 in the middle, on both sides.
+// the material leave R-42 at least: above R-38, with unevenness unknown; ten readings of 9 to 13
+// in. are R-39 in the middle, on both sides.
 TEST_CASE("report: the range lies on both sides only where it does") {
   Section single = loose_section({20});
   single.bare_share = 0.0;

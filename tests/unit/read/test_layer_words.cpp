@@ -65,7 +65,8 @@ TEST_CASE("layers: a label with its thickness holds for loose fill and boards") 
       19.25, kNoise);
   const auto board = [](const char* words) {
     return worked_out(survey_text(
-        R"("kind": "flat", "bare_share": 0, "readings": [1, 1, 1], "layers": [{"material": "polyiso-board",
+        R"("kind": "flat", "bare_share": 0, "readings": [1, 1, 1],
+"layers": [{"material": "polyiso-board",
 "thickness_in": 1, )" +
         std::string(words) + "}]"));
   };
