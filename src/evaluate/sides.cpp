@@ -129,7 +129,7 @@ FloorSides floor_sides(const BuiltSection& built, const LayerSides& layers, cons
                     side_fill(blow, Side::low, prior.label_below)},
                    {layers.ranged ? side_floor(built, layers.high) : *built.floor,
                     side_fill(blow, Side::high, prior.label_below)}};
-  for (SideFloor* side : {&sides.middle, &sides.low, &sides.high}) add_bare(side->floor, built);
+  add_bare(sides.middle.floor, built);
   if (blow.fill.chart) sides.printed = SideFloor{sides.low.floor, blow.fill};
   return sides;
 }

@@ -30,7 +30,7 @@ struct SideFloor {
   BaseFloor floor;
   NewFill fill;
 };
-/// As it is, and at either side; each floor has a bare place of no area behind its spots.
+/// As it is, with a bare place of no area behind its spots, and at either side.
 struct FloorSides {
   SideFloor middle, low, high;
   std::optional<SideFloor>

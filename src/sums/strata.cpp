@@ -140,9 +140,11 @@ ReadU sampled_bare(const SampledBare& found, const RangePrior& prior) {
   const Quantiles& bare = kept_beta(prior.bare + found.bare, prior.covered + c.count);
   const Quantiles& student = kept_student(d.degrees);
   const double wide = d.s / std::sqrt(c.count), least = std::min(prior.least * c.mean, found.u);
+  Quantiles covered{};
+  for (std::size_t j = 0; j < kGrid; ++j)
+    covered[j] = std::clamp(c.mean + student[j] * wide, least, found.u);
   const auto value = [&](std::size_t i, std::size_t j) {
-    const double covered = std::clamp(c.mean + student[j] * wide, least, found.u);
-    return bare[i] * found.u + (1.0 - bare[i]) * covered;
+    return bare[i] * found.u + (1.0 - bare[i]) * covered[j];
   };
   const double u = (found.bare * found.u + c.count * c.mean) / (found.bare + c.count);
   const double low = end_of(value);
