@@ -2,6 +2,7 @@
 #pragma once
 #include <array>
 #include <cstddef>
+#include <memory>
 #include <optional>
 #include <string>
 #include <string_view>
@@ -19,13 +20,25 @@ namespace overjoist {
 /// What a row is: decides how it behaves in a column (model 2, 3).
 enum class Form { loose, batt, board, spray, ceiling, wood };
 
+struct Material;
+
+/// A row that follows from another one: two rows are the same whether or not it was made.
+struct DerivedRow {
+  std::shared_ptr<const Material> row;  ///< or null
+  friend bool operator==(const DerivedRow&, const DerivedRow&) { return true; }
+};
+
 /// One row of `data/materials.json`.
 struct Material {
   std::string id;
   std::string name;               ///< words for people
   std::vector<std::string> also;  ///< other words that people use, for 'did you mean' only
   Form form = Form::loose;
-  std::optional<Resistivity> low, typical, high;      ///< R per inch
+  std::optional<Resistivity> low, typical, high;  ///< R per inch, new where both are known
+  std::optional<Resistivity> found_low, found_typical,
+      found_high;                    ///< of what lies there: aged and settled, as measured
+  std::optional<Resistivity> thick;  ///< of a batt thicker than `thick_over` by its label
+  std::optional<Length> thick_over;
   std::optional<Length> thickness;                    ///< of a sheet with a printed R
   std::optional<Resistance> resistance;               ///< of that sheet
   std::optional<Density> density_low, density_high;   ///< settled, lb/ft3
@@ -37,13 +50,24 @@ struct Material {
   std::string caution;  ///< code of the caution that its presence raises, or ""
   std::vector<std::string> sources;  ///< ids in `data/sources.json`
   std::string status;                ///< published | from memory | computed | survey (user's own)
-  std::string note;
+  std::vector<std::string> found_sources;  ///< of the found figures, with their status
+  std::string found_status, note;
+  bool aged = false;     ///< this is the row of what lies there
+  DerivedRow found_row;  ///< made by `derive`
+
+  /// Makes the row that stands for what lies there, where it has figures of its own.
+  void derive();
+  const Material& as_found() const { return found_row.row ? *found_row.row : *this; }
 
   /// R per inch used in the middle of the range: typical, else the middle of a user's own row, else
   /// low (rounding against us).
   std::optional<Resistivity> central() const {
     if (typical) return typical;
     return middle && low && high ? std::optional(r_per_inch((low->us() + high->us()) / 2.0)) : low;
+  }
+  /// The same of a batt of a label's thickness.
+  std::optional<Resistivity> central_at(Length label) const {
+    return thick && thick_over && label > *thick_over ? thick : central();
   }
   /// Makes this a user's own row: its middle counts where it has a range but no typical figure.
   void own() { middle = !typical && low && high; }

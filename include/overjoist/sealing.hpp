@@ -64,8 +64,9 @@ struct SealingTotals {
   double sheets = 0.0;                 ///< of board, 4 x 8 ft
   double covers = 0.0, weatherstrip_ft = 0.0;  ///< weatherstrip with its own waste
   Area leak_typical, leak_tight;               ///< of the known ones only
-  int leaks_known = 0, leaks_unknown = 0;      ///< items; an unknown leakage is left out of the sum
-  int not_measured = 0;                        ///< items without a quantity: not in any sum
+  Area leak_from_memory;  ///< the part of leak_typical whose figures no document was read for
+  int leaks_known = 0, leaks_unknown = 0;  ///< items; an unknown leakage is left out of the sum
+  int not_measured = 0;                    ///< items without a quantity: not in any sum
 };
 
 struct SealingList {

@@ -143,6 +143,7 @@ struct Fuel {
   std::vector<std::string> sources;
   std::string status;
   std::string note;
+  std::optional<int> year{};  ///< of the heat content; empty: it is no year's figure
 };
 
 /// One row of `data/money.json`: a default of the savings and money sums; its unit stands in the
@@ -198,6 +199,8 @@ struct FigureRow {
 
 struct SourceRow {
   std::string id, title, status;
+  std::string by{}, printed{};  ///< who printed it, and when; "" where that is not known
+  std::string read{};           ///< how it was read: document, reprint, quotation, not read, ...
 };
 
 /// Name, version and hash of one table in use.

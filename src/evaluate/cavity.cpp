@@ -174,7 +174,7 @@ bool put_in(CavityResult& c, std::vector<BuiltLayer>& layers, const BuiltSection
     c.stop = CavityStop::not_named;
     return false;
   }
-  BuiltLayer add = build_layer(*layer, job, s.name);
+  BuiltLayer add = build_layer(*layer, job, s.name, Lain::added);
   add.thickness = fitting(add, room);
   add.takes_rest = false;
   add.comes_in = true;

@@ -239,15 +239,20 @@ BuiltSection build_section(const Section& section, const Job& job) {
   built.layers.reserve(section.layers.size());
   Length underside;
   for (const Layer& layer : section.layers) {
-    built.layers.push_back(build_layer(layer, job, section.name));
+    built.layers.push_back(build_layer(layer, job, section.name, Lain::found));
     if (!layer.lies) settle_lies(built, underside, job.notes);
     underside += built.layers.back().thickness;
   }
   // Model 3: at most one layer takes the rest; by default the topmost loose one.
-  if (std::count_if(built.layers.begin(), built.layers.end(),
-                    [](const BuiltLayer& layer) { return layer.takes_rest; }) > 1)
+  const auto& read = section.readings;
+  const bool each_read =
+      !read.empty() && std::all_of(read.begin(), read.end(),
+                                   [](const Reading& r) { return !r.layer_depths.empty(); });
+  if (!each_read && std::count_if(built.layers.begin(), built.layers.end(),
+                                  [](const BuiltLayer& layer) { return layer.takes_rest; }) > 1)
     throw Error(ErrorCode::contradiction, section.name,
-                "more than one loose layer has no thickness", "give the thickness of all but one");
+                "more than one loose layer has no thickness",
+                "give the thickness of all but one, or each layer's depth in each reading");
   take_out_above(built, job.survey, job.tables);
   leave_unmeasured(built, job);
   spoil_by_hazards(built, job);

@@ -60,7 +60,9 @@ inline std::string_view rho_code(const Material& m) {
 const Material& material_of(const Survey& survey, const Tables& tables, const std::string& id,
                             const std::string& where);
 /// A layer with its material and defaults.
-BuiltLayer build_layer(const Layer& layer, const Job& job, const std::string& where);
+/// Whether a layer lay there before the job: then R is that of what is aged and settled.
+enum class Lain { found, added };
+BuiltLayer build_layer(const Layer& layer, const Job& job, const std::string& where, Lain lain);
 /// Greatest height of a layer's upper face over the spots where it lies.
 Length greatest_top(const BuiltSection& built, std::size_t layer);
 /// Depth of a slope or wall that insulation may take.

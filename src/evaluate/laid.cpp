@@ -36,7 +36,8 @@ const Material* row_of(const BattProduct& p, const Survey& survey, const Tables&
 /// R per inch times thickness; a sheet with a printed R in proportion.
 std::optional<Resistance> table_r(const Material& m, Length thickness) {
   if (m.resistance && m.thickness) return *m.resistance * (thickness / *m.thickness);
-  return m.central() ? std::optional(*m.central() * thickness) : std::nullopt;
+  const auto rho = m.central_at(thickness);
+  return rho ? std::optional(*rho * thickness) : std::nullopt;
 }
 
 /// A stack of one product.

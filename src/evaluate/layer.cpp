@@ -20,7 +20,7 @@ void build_batt(BuiltLayer& built, const Layer& layer, const std::string& where,
     built.label_thickness = *l0;
   } else if (l0 && m.central()) {
     built.label_thickness = *l0;
-    built.label_r = *m.central() * *l0;
+    built.label_r = *m.central_at(*l0) * *l0;
     built.label_from_table = true;
     notes.assume("label-r", where, {{"material", m.name}, {"value", built.label_r}});
   } else if (layer.label_r && m.central()) {
@@ -61,8 +61,10 @@ void build_rho(BuiltLayer& built, const Layer& layer, const std::string& where, 
                 fmt::format("no R per inch is known for '{}'", layer.material),
                 "define it under materials");
   built.rho = *rho;
-  notes.assume(sheet ? "material-r" : rho_code(m), "",
-               {{"material", m.name}, {"value", built.rho}});
+  notes.assume(sheet    ? "material-r"
+               : m.aged ? "found-r"
+                        : rho_code(m),
+               "", {{"material", m.name}, {"value", built.rho}});
 }
 
 double void_share(const Layer& layer, const std::string& where, Notes& notes) {
@@ -84,9 +86,10 @@ const Material& material_of(const Survey& survey, const Tables& tables, const st
   return *m;
 }
 
-BuiltLayer build_layer(const Layer& layer, const Job& job, const std::string& where) {
+BuiltLayer build_layer(const Layer& layer, const Job& job, const std::string& where, Lain lain) {
   BuiltLayer built;
-  built.material = &material_of(job.survey, job.tables, layer.material, where);
+  const Material& row = material_of(job.survey, job.tables, layer.material, where);
+  built.material = lain == Lain::found ? &row.as_found() : &row;
   const Material& m = *built.material;
   job.notes.use_sources(m.sources);
   built.batt = m.form == Form::batt;

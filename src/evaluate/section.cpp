@@ -88,6 +88,14 @@ Ends<TopUp> plan_floor(BuiltSection& built, const TargetBand& band, const Sectio
   });
 }
 
+/// A row of gypsum board with a thickness of its own, too little to carry insulation.
+bool thin_gypsum(const Section& s, const Tables& tables) {
+  constexpr std::string_view kGypsum = "gypsum";
+  return s.ceiling && s.ceiling->thickness &&
+         s.ceiling->material.compare(0, kGypsum.size(), kGypsum) == 0 &&
+         !reaches(s.ceiling->thickness->us(), tables.figure("gypsum-least"));
+}
+
 /// Of the ceiling board; null: none is published for it.
 const CeilingLimit* limit_of(const BuiltSection& built, const Tables& tables) {
   return built.thin_board ? nullptr : ceiling_limit(tables, built.board, built.spacing);
@@ -181,6 +189,7 @@ WorkedSection work_section(const Section& section, SectionsWork& work) {
   section_cautions(built, tables, notes);
   for (const std::string& code : board_cautions(section, survey, tables))
     notes.caution(code, section.name);
+  if (thin_gypsum(section, tables)) notes.caution("ceiling-thin", section.name);
   OnItsWay way{{found_section(built, notes), {}}, {}};
   plan_work(way, built, work, band);
   if (built.framing.method == FramingMethod::parallel) take_smaller(way, built, work, band);

@@ -16,6 +16,24 @@ bool rule_holds(const ZoneRule& rule, double hdd, double cdd, bool marine) {
          (!rule.hdd65_upto || hdd <= *rule.hdd65_upto);
 }
 
+/// Zone by the site's degree days, or null.
+const ZoneRule* rule_of(const Site& site, const Tables& tables) {
+  if (!site.hdd65_f_day || !site.cdd50_f_day) return nullptr;
+  const auto rule = std::find_if(tables.zones.begin(), tables.zones.end(), [&](const ZoneRule& r) {
+    return rule_holds(r, *site.hdd65_f_day, *site.cdd50_f_day, site.marine.value_or(false));
+  });
+  return rule == tables.zones.end() ? nullptr : &*rule;
+}
+
+/// A zone that was given and degree days that say another.
+void zone_caution(const Site& site, const Tables& tables, Notes& notes) {
+  const ZoneRule* rule = rule_of(site, tables);
+  if (site.climate_zone.empty() || !rule) return;
+  if (std::max(1, site.climate_zone[0] - '0') != rule->zone)
+    notes.caution("zone-contradicts", "attic",
+                  {{"given", site.climate_zone}, {"found", fmt::format("{}", rule->zone)}});
+}
+
 /// Zone number from the site, 0 if it is not known; zone 0 counts as 1 (model 9).
 int zone_of(const Site& site, const Tables& tables, Notes& notes) {
   if (!site.climate_zone.empty()) {
@@ -26,13 +44,11 @@ int zone_of(const Site& site, const Tables& tables, Notes& notes) {
     if (site.hdd65_f_day || site.cdd50_f_day) notes.assume("degree-days-half");
     return 0;
   }
-  for (const ZoneRule& rule : tables.zones)
-    if (rule_holds(rule, *site.hdd65_f_day, *site.cdd50_f_day, site.marine.value_or(false))) {
-      notes.assume("zone-from-degree-days", "",
-                   {{"value", fmt::format("{}{}", rule.zone, rule.marine ? "C" : "")}});
-      return rule.zone;
-    }
-  return 0;
+  const ZoneRule* rule = rule_of(site, tables);
+  if (!rule) return 0;
+  notes.assume("zone-from-degree-days", "",
+               {{"value", fmt::format("{}{}", rule->zone, rule->marine ? "C" : "")}});
+  return rule->zone;
 }
 
 void band_of_zone(TargetBand& band, int zone, const Tables& tables, Notes& notes) {
@@ -67,6 +83,7 @@ TargetBand target_band(const Job& job) {
   } else {
     band_of_zone(band, zone_of(job.survey.site, job.tables, job.notes), job.tables, job.notes);
   }
+  zone_caution(job.survey.site, job.tables, job.notes);
   if (!wish.basis) job.notes.assume("basis-working");
   band.basis = wish.basis.value_or(Basis::working);
   return band;

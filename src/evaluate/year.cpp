@@ -60,7 +60,10 @@ const Fuel& fuel_of(const Heating& heating, const Tables& tables, Notes& notes) 
                 fmt::format("fuel '{}' is not known", heating.fuel), "see the table of fuels");
   notes.use_sources(fuel->sources);
   notes.assume("fuel-heat", "",
-               {{"fuel", fuel->name}, {"unit", fuel->unit}, {"value", fuel->btu_per_unit}});
+               {{"fuel", fuel->name},
+                {"unit", fuel->unit},
+                {"value", fuel->btu_per_unit},
+                {"year", fuel->year ? fmt::format(" in {}", *fuel->year) : std::string()}});
   return *fuel;
 }
 

@@ -86,7 +86,7 @@ void add_sources(Tables& tables, const std::vector<std::string>& names) {
   tables.source_index = {};  // rows come in: search until the indexes are built again
   for (const std::string& name : names) {
     if (tables.source(name)) continue;
-    tables.sources.push_back({name, name, "user's table"});
+    tables.sources.push_back({name, name, "user's table", {}, {}, "other texts"});
     sort_by(tables.sources, &SourceRow::id);
   }
 }

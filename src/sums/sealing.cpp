@@ -198,6 +198,7 @@ void add_leak(SealingTotals& totals, const SealingItem& item) {
   ++totals.leaks_known;
   totals.leak_typical += *item.leak_typical;
   totals.leak_tight += *item.leak_tight;
+  if (item.leak_status == "from memory") totals.leak_from_memory += *item.leak_typical;
 }
 
 /// Sealant in small tubes, by what may be used.

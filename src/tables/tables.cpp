@@ -46,6 +46,18 @@ void check_row(const ChartRow& row, const ChartRow* below, Mass bag_net) {
 
 }  // namespace
 
+void Material::derive() {
+  if (!found_typical) return;
+  auto row = std::make_shared<Material>(*this);
+  row->low = found_low;
+  row->typical = found_typical;
+  row->high = found_high;
+  row->sources = found_sources;
+  row->status = found_status;
+  row->aged = true;
+  found_row.row = std::move(row);
+}
+
 CoverageChart::CoverageChart(std::vector<ChartRow> rows, Mass bag_net, double settling_share)
     : bag_net_(bag_net) {
   std::sort(rows.begin(), rows.end(),

@@ -41,7 +41,7 @@ inline Tables small_tables() {
       {"default-joists", "joists: {value}", "Not given.", "", ""},
       {"default-target", "target: {low} to {high}", "No zone was given; say your zone.", "", ""},
       {"level-step", "levels are rounded up", "A crew reads quarters off a ruler.", "", ""}};
-  t.sources = {{"standard-a", "A standard of assemblies", "published"}};
+  t.sources = {{"standard-a", "A standard of assemblies", "published", "", "", "not read"}};
   t.stamps = {{"materials", "1", "0123abcd"}};
   return t;
 }

@@ -120,8 +120,15 @@ class SectionCheck {
         other_layer(layer, *m, key);
       if (depth_left_alone(layer, section_, build_.survey, *build_.tables)) continue;
       takers += m->form == Form::loose && !layer.thickness ? 1 : 0;
-      if (takers == 2) fault(key, make_fault<F::layers_without_thickness>());
+      if (takers == 2 && !each_layer_read()) fault(key, make_fault<F::layers_without_thickness>());
     }
+  }
+
+  /// A core probe tells the depth of each layer at each spot.
+  bool each_layer_read() const {
+    return !section_.readings.empty() &&
+           std::all_of(section_.readings.begin(), section_.readings.end(),
+                       [](const Reading& r) { return !r.layer_depths.empty(); });
   }
 
   void other_layer(const Layer& layer, const Material& m, const std::string& key) {

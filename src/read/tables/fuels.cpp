@@ -12,6 +12,7 @@ constexpr auto kFuelFields = fields_of<Fuel>({
     text_field<&Fuel::unit>("unit", 20, true),
     number_field<&Fuel::btu_per_unit>("btu_per_unit", from(1, 1e9), true),
     number_field<&Fuel::co2_lb_per_unit>("co2_lb_per_unit", from(0, 1e6)),
+    whole_field<&Fuel::year>("year", from(1950, 2100)),
     sources_field<&Fuel::sources>(),
     text_field<&Fuel::status>("status", kLineText, true),
     text_field<&Fuel::note>("note", kTableText),

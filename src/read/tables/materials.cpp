@@ -44,8 +44,16 @@ void finish_material(Reader& r, Material& m, const Seen& seen) {
   need_order(r, "r_per_inch", m.low, m.typical);
   need_order(r, "r_per_inch", m.typical, m.high);
   need_order(r, "r_per_inch", m.low, m.high);
+  need_order(r, "found_r_per_inch", m.found_low, m.found_typical);
+  need_order(r, "found_r_per_inch", m.found_typical, m.found_high);
+  if ((seen.has("found_r_per_inch_low") || seen.has("found_r_per_inch_high")) &&
+      !seen.has("found_r_per_inch"))
+    r.fault(make_fault<F::missing_partner>("found_r_per_inch", "found_r_per_inch",
+                                           "its low and high ends"));
+  need_pair(r, seen, "thick_r_per_inch", "thick_over_in");
   need_order(r, "density", m.density_low, m.density_high);
   need_order(r, "settling", m.settling_low, m.settling_high);
+  m.derive();
 }
 
 constexpr Field<Material> kMaterialAlso =
@@ -58,6 +66,11 @@ constexpr auto kMaterialFields = fields_of<Material>({
     quantity_field<&Material::low>("r_per_inch_low", resistivity, kPerInch),
     quantity_field<&Material::typical>("r_per_inch", resistivity, kPerInch),
     quantity_field<&Material::high>("r_per_inch_high", resistivity, kPerInch),
+    quantity_field<&Material::found_low>("found_r_per_inch_low", resistivity, kPerInch),
+    quantity_field<&Material::found_typical>("found_r_per_inch", resistivity, kPerInch),
+    quantity_field<&Material::found_high>("found_r_per_inch_high", resistivity, kPerInch),
+    quantity_field<&Material::thick>("thick_r_per_inch", resistivity, kPerInch),
+    quantity_field<&Material::thick_over>("thick_over_in", length, from(0.01, 24)),
     quantity_field<&Material::thickness>("thickness_in", length, from(0.01, 24)),
     quantity_field<&Material::resistance>("r", resistance, from(0.01, 200)),
     quantity_field<&Material::density_low>("density_low_lb_ft3", density, kSolidDensity),
@@ -69,6 +82,8 @@ constexpr auto kMaterialFields = fields_of<Material>({
     id_field<&Material::caution>("caution", false),
     array_field("source", kSourceOf<&Material::sources>, 0, 20),
     text_field<&Material::status>("status", kLineText),
+    array_field("found_source", kSourceOf<&Material::found_sources>, 0, 20),
+    text_field<&Material::found_status>("found_status", kLineText),
     text_field<&Material::note>("note", kTableText),
 });
 

@@ -123,6 +123,8 @@ void write_leakage(JsonWriter& w, const Plan& plan) {
     w.field("heat_sealed_low_btu_per_year", end(plan.leak.sealed, &HeatSpan::low));
     w.field("heat_sealed_high_btu_per_year", end(plan.leak.sealed, &HeatSpan::high));
     write_house(w, plan.house);
+    w.field("area_from_memory_in2",
+            known ? std::optional(in_square_inches(t.leak_from_memory)) : std::nullopt);
   });
 }
 

@@ -39,6 +39,11 @@ void write_row(JsonWriter& w, const Material& m) {
   given(w, "r_per_inch_low", m.low);
   given(w, "r_per_inch", m.typical);
   given(w, "r_per_inch_high", m.high);
+  given(w, "found_r_per_inch_low", m.found_low);
+  given(w, "found_r_per_inch", m.found_typical);
+  given(w, "found_r_per_inch_high", m.found_high);
+  given(w, "thick_r_per_inch", m.thick);
+  given(w, "thick_over_in", m.thick_over);
   given(w, "thickness_in", m.thickness);
   given(w, "r", m.resistance);
   given(w, "density_low_lb_ft3", m.density_low);
@@ -50,6 +55,8 @@ void write_row(JsonWriter& w, const Material& m) {
   given_text(w, "caution", m.caution);
   w.texts("source", m.sources);
   given_text(w, "status", m.status);
+  if (!m.found_sources.empty()) w.texts("found_source", m.found_sources);
+  given_text(w, "found_status", m.found_status);
   given_text(w, "note", m.note);
 }
 
@@ -118,6 +125,11 @@ void write_row(io::Page& page, const Material& m, Units units) {
   words += "; " + (m.status.empty() ? std::string("no status") : m.status);
   if (!m.sources.empty()) words += ": " + joined(m.sources);
   page.aside(words + '.', 6);
+  if (m.found_typical)
+    page.aside(
+        fmt::format("Where it lies already: {} ({}: {}).", r_cell(m.as_found(), units),
+                    m.found_status.empty() ? "no status" : m.found_status, joined(m.found_sources)),
+        6);
   if (!m.note.empty()) page.aside(m.note, 6);
 }
 
@@ -134,7 +146,9 @@ void write_materials_text(std::string& out, const Tables& tables, Units units) {
   for (const Material& m : tables.materials) write_row(page, m, units);
   page.heading("Sources");
   for (const SourceRow& s : tables.sources)
-    page.item(fmt::format("{}: {} ({})", s.id, s.title, s.status), 2);
+    page.item(fmt::format("{}: {} ({}; {})", s.id, s.title, s.status,
+                          s.read == "not read" ? s.read : "read: " + s.read),
+              2);
   for (const TableStamp& s : tables.stamps)
     page.paragraph(fmt::format("table {} {}, {}", s.name, s.version, s.hash), 2, 4);
 }

@@ -65,11 +65,12 @@ std::string heat_text(Energy heat, Units units) {
 }
 
 std::string heat_span(const HeatSpan& heat, Units units) {
-  if (units == Units::si)
-    return fmt::format("{} to {} GJ", number_text(heat.low.si() / 1e9, 1, Toward::down),
-                       number_text(heat.high.si() / 1e9, 1, Toward::up));
-  return fmt::format("{} to {} MMBtu", number_text(heat.low.us() / 1e6, 1, Toward::down),
-                     number_text(heat.high.us() / 1e6, 1, Toward::up));
+  const bool si = units == Units::si;
+  const auto text = [&](Energy e, Toward toward) {
+    return number_text(si ? e.si() / 1e9 : e.us() / 1e6, 1, toward);
+  };
+  return fmt::format("{} to {} {}", text(heat.low, Toward::down), text(heat.high, Toward::up),
+                     si ? "GJ" : "MMBtu");
 }
 
 std::string heat_words(const LeakHeat& leak, Units units) {
@@ -132,6 +133,9 @@ std::string leak_words(const Report& c) {
                      small_area_text(t.leak_typical, c.units, Toward::nearest), t.leaks_known,
                      t.leaks_known == 1 ? "y" : "ies",
                      small_area_text(t.leak_tight, c.units, Toward::nearest));
+  if (t.leak_from_memory > Area{})
+    out += fmt::format(" {:.0f} % of it by figures from memory.",
+                       100.0 * (t.leak_from_memory / t.leak_typical));
   return out + heat_words(c.e.plan.leak, c.units) + house;
 }
 

@@ -324,7 +324,7 @@ TEST_CASE("assumptions: what always holds is always listed") {
   for (const char* code :
        {"material-r", "settling", "density-high", "framing-deducted", "level-step", "even-blow",
         "framing-method", "vented-attic", "ranges", "fuel-heat", "leak-height", "leak-heat-range",
-        "house-form",        "sealing-saving-given", "eave-as-read"})
+        "house-form", "sealing-saving-given", "eave-as-read"})
     CHECK_MESSAGE(assumes(all, code), code);
   Survey chart = with_chart(told());
   CHECK(assumes(run(chart), "settling-of-chart"));

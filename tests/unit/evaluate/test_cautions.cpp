@@ -15,8 +15,8 @@ namespace {
 Survey quiet() {
   Section s = flat_section();
   s.layers = {layer_of("xps-board")};
-  s.layers[0].thickness = inches(10);
-  for (int i = 0; i < 6; ++i) s.readings.push_back(reading_of(10));
+  s.layers[0].thickness = inches(11);
+  for (int i = 0; i < 6; ++i) s.readings.push_back(reading_of(11));
   return with_chart(survey_of({s}));
 }
 
@@ -100,6 +100,19 @@ const std::vector<Case>& cases() {
        [](Survey& s) {
          s.sections.push_back(hatch_section(10, 20));
          s.sections.back().after_insulation_r = r_value(5);
+       }},
+      {"zone-contradicts",
+       [](Survey& s) {
+         s.site.climate_zone = "3";
+         s.site.hdd65_f_day = 7500;
+         s.site.cdd50_f_day = 2000;
+       }},
+      {"ceiling-thin", [](Survey& s) { flat(s).ceiling = Board{"gypsum-3/8", {}, {}}; }},
+      {"ceiling-thin", [](Survey& s) { flat(s).ceiling = Board{"gypsum-1/2", inches(0.375), {}}; }},
+      {"open-to-vapor",
+       [](Survey& s) {
+         flat(s).layers = {batt_of(11, 3.5)};
+         flat(s).layers[0].material = "hemp-batt";
        }},
       {"test-great-fall", [](Survey& s) { s.blower_door = BlowerDoor{2000, 1300, {}, {}}; }},
       {"test-no-fall", [](Survey& s) { s.blower_door = BlowerDoor{2000, 2000, {}, {}}; }},

@@ -15,7 +15,10 @@ constexpr FramingMethod kMethods[] = {FramingMethod::parallel, FramingMethod::pl
 Tables tables_of(FramingMethod method) {
   Tables all = tables();
   for (Material& m : all.materials)
-    if (m.id == "cellulose-loose") m.typical = m.low = m.high = r_per_inch(1 / kFillK);
+    if (m.id == "cellulose-loose") {
+      m.typical = m.low = m.high = r_per_inch(1 / kFillK);
+      m.found_row = {};  // one fill, old and new
+    }
   all.framing_method = method;
   return all;
 }

@@ -78,7 +78,9 @@ const std::vector<std::vector<double>> kBases = {{4, 4, 4}, {0, 0, 0}, {0, 2, 4,
 // rest is rounding), for every material of the table that may be blown in.
 TEST_CASE("inverse: the unrounded top-up, surveyed again, has the target R") {
   int materials = 0;
-  for (const Material& m : tables().materials) {
+  Tables as_new = tables();  // what was blown is not aged yet
+  for (Material& m : as_new.materials) m.found_row = {};
+  for (const Material& m : as_new.materials) {
     if (!blown_in(m)) continue;
     ++materials;
     for (const auto& base : kBases)
@@ -88,7 +90,7 @@ TEST_CASE("inverse: the unrounded top-up, surveyed again, has the target R") {
         survey.proposal->material = m.id;
         survey.target.basis = basis;
         const double settling = m.settling_high ? *m.settling_high : *m.settling_low;
-        const Evaluation before = run(survey);
+        const Evaluation before = evaluate(survey, as_new);
         const WholeSection section = section_of(before);
         for (const TopUp* t : {&section.low, &section.high}) {
           std::vector<double> fresh;
@@ -96,7 +98,8 @@ TEST_CASE("inverse: the unrounded top-up, surveyed again, has the target R") {
             fresh.push_back(std::max(0.0, t->level_exact->us() - d) * (1 - settling));
           Survey again = survey;
           again.sections = {as_built(survey.sections[0], m.id, fresh)};
-          near(basis_value(run(again).sections[0].existing, basis), t->target_r.us(), 1e-6);
+          near(basis_value(evaluate(again, as_new).sections[0].existing, basis), t->target_r.us(),
+               1e-6);
         }
       }
   }

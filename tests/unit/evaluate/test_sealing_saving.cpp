@@ -89,8 +89,8 @@ TEST_CASE("sealing saving: the user's own figure stands beside a test") {
   CHECK_FALSE(e.sealing_saving->tested);
 }
 
-// Source: data/bypasses.json, leak-heat-low and leak-heat-high: 0.3 to 1.6 times the stack's figure.
-// Invariant: a part of the house's air carries no more heat than all of it.
+// Source: data/bypasses.json, leak-heat-low and leak-heat-high: 0.3 to 1.6 times the stack's
+// figure. Invariant: a part of the house's air carries no more heat than all of it.
 TEST_CASE("leaks: their heat is a range, and no more than all air of a tested house") {
   const LeakHeat leak = run(leaky()).plan.leak;
   REQUIRE(leak.found);
@@ -105,8 +105,9 @@ TEST_CASE("leaks: their heat is a range, and no more than all air of a tested ho
   CHECK_FALSE(e.sealing_saving);
 }
 
-// Source: data/bypasses.json: 0.6 of a plain hole; a common pipe hole leaks 6 cm2 (ASHRAE table, from
-// memory). Hand derivation: 12 x 6 in. are 72 in2, 43.2 in2 of leakage; sealed it is a common hole's 2.
+// Source: data/bypasses.json: 0.6 of a plain hole; a common pipe hole leaks 6 cm2 (ASHRAE table,
+// from memory). Hand derivation: 12 x 6 in. are 72 in2, 43.2 in2 of leakage; sealed it is a common
+// hole's 2.
 TEST_CASE("leaks: a hole whose size was measured counts with it, a lid's size is not its leak") {
   const auto leak_of = [](const Bypass& b) {
     Survey s = leaky();

@@ -15,7 +15,10 @@ constexpr double kFillK = 0.32, kWoodK = 0.8;
 Tables columns_tables() {
   Tables all = tables();
   for (Material& m : all.materials)
-    if (m.id == "cellulose-loose") m.typical = m.low = m.high = r_per_inch(1 / kFillK);
+    if (m.id == "cellulose-loose") {
+      m.typical = m.low = m.high = r_per_inch(1 / kFillK);
+      m.found_row = {};  // one fill, old and new
+    }
   all.framing_method = FramingMethod::two_column;
   return all;
 }

@@ -194,22 +194,22 @@ TEST_CASE("ranges: evaluate gives the reference interval where the material has 
   CHECK(*x.readings_more == *x.readings_needed - 5);
 }
 
-// Hand derivation: depths 8 to 12, cellulose 2.8 / 3.5 / 3.8 per inch, films and ceiling 1.52, no
-// joists. u_i = 1/(1.52 + 3.5 d): mean 0.02790154, t·s/sqrt(5) = 0.00411089; at 2.8 the mean is
-// 0.00660264 higher, at 3.8 it is 0.00211476 lower. 1/(0.02790154 + hypot(0.00411089, 0.00660264))
-// = 28.0274; 1/(0.02790154 - hypot(0.00411089, 0.00211476)) = 42.9579. Printed digits.
+// Hand derivation: depths 8 to 12, cellulose that lies there 3.4 / 3.5 / 3.7 per inch, films and
+// ceiling 1.52, no joists. u_i = 1/(1.52 + 3.5 d): mean 0.02790154, t·s/sqrt(5) = 0.00411089; at 3.4
+// the mean is 0.00078417 higher, at 3.7 it is 0.00144638 lower. 1/(0.02790154 + hypot(0.00411089,
+// 0.00078417)) = 31.1657; 1/(0.02790154 - hypot(0.00411089, 0.00144638)) = 42.4743. Printed digits.
 TEST_CASE("ranges: unevenness and material combine as a root sum of squares on U") {
   Section s = loose_section({8, 9, 10, 11, 12});
   s.joists->framing_fraction = 0.0;
   s.bare_share = 0.0;
   const Evaluation e = run(survey_of({s}));
-  near(e.sections[0].existing.effective_r_range->low.us(), 28.0274, 5e-5);
-  near(e.sections[0].existing.effective_r_range->high->us(), 42.9579, 5e-5);
+  near(e.sections[0].existing.effective_r_range->low.us(), 31.1657, 5e-5);
+  near(e.sections[0].existing.effective_r_range->high->us(), 42.4743, 5e-5);
 }
 
 // Hand derivation: one reading of 10 in. of cellulose says nothing of unevenness: the prior takes
-// t(4)·0.25 = 0.5329617 of its U, 1/36.52; 2.8 and 3.8 an inch add in squares: working R 21.5453 to
-// 77.5860. Against R-20 even the low end would do, but it is never `meets`; against R-78 it is
+// t(4)·0.25 = 0.5329617 of its U, 1/36.52; 3.4 and 3.7 an inch add in squares: working R 22.2916 to
+// 77.0996. Against R-20 even the low end would do, but it is never `meets`; against R-78 it is
 // short, against R-30 too close.
 TEST_CASE("ranges: one reading gives the prior's range and never meets") {
   const auto found = [](double target) {
@@ -219,8 +219,8 @@ TEST_CASE("ranges: one reading gives the prior's range and never meets") {
     return run(survey_of({s}, target, 90));
   };
   const Evaluation e = found(20);
-  near(e.sections[0].existing.working_r_range->low.us(), 21.5453, 1e-4);
-  near(e.sections[0].existing.working_r_range->high->us(), 77.5860, 1e-4);
+  near(e.sections[0].existing.working_r_range->low.us(), 22.2916, 1e-4);
+  near(e.sections[0].existing.working_r_range->high->us(), 77.0996, 1e-4);
   CHECK(e.sections[0].existing.verdict == Verdict::too_close);
   CHECK(assumes(e, "unevenness-unknown"));
   CHECK_FALSE(e.sections[0].existing.readings_needed.has_value());
@@ -229,8 +229,8 @@ TEST_CASE("ranges: one reading gives the prior's range and never meets") {
   CHECK(found(30).sections[0].existing.verdict == Verdict::too_close);
 }
 
-// Hand derivation: five even readings of 10 in.: 28 to 38 again, now known. Both edges count as
-// reached: R-28 is met, R-38 is too close.
+// Hand derivation: five even readings of 10 in.: 3.4 and 3.7 an inch are 34 to 37. Both edges count as
+// reached: R-34 is met, R-37 is too close.
 TEST_CASE("ranges: the verdict turns at both edges of the range") {
   const auto verdict = [](double target) {
     Section s = loose_section({10, 10, 10, 10, 10});
@@ -238,11 +238,11 @@ TEST_CASE("ranges: the verdict turns at both edges of the range") {
     s.bare_share = 0.0;
     return *run(survey_of({s}, target, 60)).sections[0].existing.verdict;
   };
-  CHECK(verdict(27.999) == Verdict::meets);
-  CHECK(verdict(28) == Verdict::meets);
-  CHECK(verdict(28.001) == Verdict::too_close);
-  CHECK(verdict(38) == Verdict::too_close);
-  CHECK(verdict(38.001) == Verdict::short_of);
+  CHECK(verdict(33.999) == Verdict::meets);
+  CHECK(verdict(34) == Verdict::meets);
+  CHECK(verdict(34.001) == Verdict::too_close);
+  CHECK(verdict(37) == Verdict::too_close);
+  CHECK(verdict(37.001) == Verdict::short_of);
 }
 
 // Invariant: a label has no material range: an R-30 batt of even depth at its label thickness is
@@ -282,8 +282,8 @@ TEST_CASE("ranges: no confident level where it would not fit") {
 }
 
 // Hand derivation: two equal areas of one material and the same readings. Material counts in full,
-// unevenness by 1/sqrt(2): u 0.02790154, half 0.00411089/sqrt(2) = 0.00290684, up 0.00660264, down
-// 0.00211476 -> 1/(u + 0.00721415) = 28.4773, 1/(u - 0.00359477) = 41.1407.
+// unevenness by 1/sqrt(2): u 0.02790154, half 0.00411089/sqrt(2) = 0.00290684, up 0.00078417, down
+// 0.00144638 -> 1/(u + 0.00301075) = 32.3496, 1/(u - 0.00324680) = 40.5602.
 TEST_CASE("ranges: over the attic readings of sections are independent and the material is not") {
   Section s = loose_section({8, 9, 10, 11, 12});
   s.joists->framing_fraction = 0.0;
@@ -291,8 +291,8 @@ TEST_CASE("ranges: over the attic readings of sections are independent and the m
   Section other = s;
   other.name = "other";
   const Evaluation e = run(survey_of({s, other}));
-  near(e.attic.existing.effective_r_range->low.us(), 28.4773, 5e-4);
-  near(e.attic.existing.effective_r_range->high->us(), 41.1407, 5e-4);
+  near(e.attic.existing.effective_r_range->low.us(), 32.3496, 5e-4);
+  near(e.attic.existing.effective_r_range->high->us(), 40.5602, 5e-4);
 }
 
 // Invariant: central values lie within their range, before and after, whatever the depths; more
@@ -311,8 +311,8 @@ TEST_CASE("ranges: the central value lies within its range") {
   }
 }
 
-// Source: material table: glass fiber batts 2.9 to 3.8 per inch, 3.14 typical. Hand derivation:
-// without a label 3.5 in. are R 10.99 by the table; equal readings leave the material alone:
+// Source: material table: glass fiber batts that lie there 2.9 to 3.8 per inch, 3.2 typical. Hand
+// derivation: without a label 3.5 in. are R 11.2 by the table; equal readings leave the material alone:
 // R 10.15 to 13.3 of working R. A printed label has none.
 TEST_CASE("ranges: a batt without a label has the range of its row") {
   Section s = flat_section();

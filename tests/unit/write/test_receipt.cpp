@@ -312,7 +312,7 @@ TEST_CASE("inspect: sealing is ticked off by kind and place") {
 // found, so the working R is 0.
 TEST_CASE(
     "rebate packet: papers are have or missing, and the rule is held against what was built") {
-  Survey survey = hand_survey({loose_section({4, 4})});
+  Survey survey = hand_survey({loose_section({8, 8}, "glass-fiber-loose")});
   RebateRule rule;
   rule.name = "invented";
   rule.final_least = r_value(49);
@@ -333,7 +333,7 @@ TEST_CASE(
   CHECK(have(packet(), "itemized-invoice"));
   CHECK_FALSE(have(packet(), "bag-photos"));
   CHECK(packet().built->verdict ==
-        RebateVerdict::too_close);  // one reading's worth: the range of the cellulose holds R-49
+        RebateVerdict::too_close);  // one reading's worth: the range of the old fill holds R-49
   record.sections[0].bags = 0.6 * *plan.bags;
   CHECK(packet().built->verdict == RebateVerdict::not_eligible);
   record.sections.clear();
