@@ -145,9 +145,9 @@ void write_terms_json(JsonWriter& w, const Evaluation& e) {
     w.field("real_price_rise_percent", m.price_rise_percent);
     w.field("sealing_saving_per_year",
             e.sealing_saving ? std::optional(e.sealing_saving->per_year) : std::nullopt);
-    w.field_or_null("sealing_saving_basis", !e.sealing_saving               ? std::string_view()
+    w.field_or_null("sealing_saving_basis", !e.sealing_saving          ? std::string_view()
                                             : e.sealing_saving->tested ? "blower-door"
-                                                                            : "given");
+                                                                       : "given");
   });
 }
 

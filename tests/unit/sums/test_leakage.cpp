@@ -90,7 +90,8 @@ TEST_CASE("leakage: heat of a tested house by the whole-house form") {
   double btu = 0;
   for (int i = 0; i < 20000; ++i) {
     const double t = 65 - 0.01 * (i + 0.5), z = (t - 40) / 18;
-    const double hours = 8760 * 0.01 * std::exp(-z * z / 2) / (18 * std::sqrt(2 * 3.14159265358979));
+    const double hours =
+        8760 * 0.01 * std::exp(-z * z / 2) / (18 * std::sqrt(2 * 3.14159265358979));
     btu += 1.08 * 77 * std::sqrt(0.015 * (70 - t) + 0.0065 * 6.7 * 6.7) * (70 - t) * hours;
   }
   near(house_heat_by_bins(house, {40, 18}, 65).us() / btu, 1, 1 / (12.0 * 18 * 18));
@@ -99,7 +100,8 @@ TEST_CASE("leakage: heat of a tested house by the whole-house form") {
   near(house_heat_by_bins(half, {40, 18}, 65).us() * 2 / btu, 1, 1 / (12.0 * 18 * 18));
   const double simple = house_heat_simple(house, 11046.5, 37.0).us();
   CHECK(simple < btu);
-  near(simple, 24 * 11046.5 * 1.08 * 77 * std::sqrt(0.015 * 33 + 0.0065 * 6.7 * 6.7), simple * kNoise);
+  near(simple, 24 * 11046.5 * 1.08 * 77 * std::sqrt(0.015 * 33 + 0.0065 * 6.7 * 6.7),
+       simple * kNoise);
 }
 
 // Independent: the same integral by the density of the normal law and steps of 0.01 F, in the test.

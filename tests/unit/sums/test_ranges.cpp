@@ -195,9 +195,10 @@ TEST_CASE("ranges: evaluate gives the reference interval where the material has 
 }
 
 // Hand derivation: depths 8 to 12, cellulose that lies there 3.4 / 3.5 / 3.7 per inch, films and
-// ceiling 1.52, no joists. u_i = 1/(1.52 + 3.5 d): mean 0.02790154, t·s/sqrt(5) = 0.00411089; at 3.4
-// the mean is 0.00078417 higher, at 3.7 it is 0.00144638 lower. 1/(0.02790154 + hypot(0.00411089,
-// 0.00078417)) = 31.1657; 1/(0.02790154 - hypot(0.00411089, 0.00144638)) = 42.4743. Printed digits.
+// ceiling 1.52, no joists. u_i = 1/(1.52 + 3.5 d): mean 0.02790154, t·s/sqrt(5) = 0.00411089;
+// at 3.4 the mean is 0.00078417 higher, at 3.7 it is 0.00144638 lower. 1/(0.02790154 +
+// hypot(0.00411089, 0.00078417)) = 31.1657; 1/(0.02790154 - hypot(0.00411089, 0.00144638))
+// = 42.4743. Printed digits.
 TEST_CASE("ranges: unevenness and material combine as a root sum of squares on U") {
   Section s = loose_section({8, 9, 10, 11, 12});
   s.joists->framing_fraction = 0.0;
@@ -229,8 +230,8 @@ TEST_CASE("ranges: one reading gives the prior's range and never meets") {
   CHECK(found(30).sections[0].existing.verdict == Verdict::too_close);
 }
 
-// Hand derivation: five even readings of 10 in.: 3.4 and 3.7 an inch are 34 to 37. Both edges count as
-// reached: R-34 is met, R-37 is too close.
+// Hand derivation: five even readings of 10 in.: 3.4 and 3.7 an inch are 34 to 37. Both edges count
+// as reached: R-34 is met, R-37 is too close.
 TEST_CASE("ranges: the verdict turns at both edges of the range") {
   const auto verdict = [](double target) {
     Section s = loose_section({10, 10, 10, 10, 10});
@@ -312,8 +313,8 @@ TEST_CASE("ranges: the central value lies within its range") {
 }
 
 // Source: material table: glass fiber batts that lie there 2.9 to 3.8 per inch, 3.2 typical. Hand
-// derivation: without a label 3.5 in. are R 11.2 by the table; equal readings leave the material alone:
-// R 10.15 to 13.3 of working R. A printed label has none.
+// derivation: without a label 3.5 in. are R 11.2 by the table; equal readings leave the material
+// alone: R 10.15 to 13.3 of working R. A printed label has none.
 TEST_CASE("ranges: a batt without a label has the range of its row") {
   Section s = flat_section();
   s.layers = {layer_of("glass-fiber-batt")};
