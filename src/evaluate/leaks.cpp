@@ -33,10 +33,10 @@ void leak_temperatures(LeakHeat& leak, const Job& job) {
 }
 
 /// Degree days counted from the rooms, and the mean outdoor temperature of their season.
-struct DegreeDays {
+struct RoomSeason {
   double hdd_f_day, mean_f;
 };
-DegreeDays from_rooms(const LeakHeat& leak, const Site& site) {
+RoomSeason from_rooms(const LeakHeat& leak, const Site& site) {
   const double days = *site.heating_days, hdd = *site.hdd65_f_day;
   return {std::max(0.0, hdd + (leak.indoor_f - leak.balance_f) * days),
           leak.balance_f - hdd / days};
@@ -47,7 +47,7 @@ Energy leak_heat(const LeakHeat& leak, Area ela, const Site& site, const Tables&
       ela, {leak.indoor_f, leak.height}, tables.figure("flow-exponent"), leak.air_heat};
   if (leak.method == LeakMethod::bins)
     return leak_heat_by_bins(path, {*site.outdoor_mean_f, *site.outdoor_sd_f}, leak.balance_f);
-  const DegreeDays season = from_rooms(leak, site);
+  const RoomSeason season = from_rooms(leak, site);
   return leak_heat_simple(path, season.hdd_f_day, season.mean_f);
 }
 
@@ -108,7 +108,7 @@ void add_house_heat(HouseAir& house, const LeakHeat& leak, const Job& job) {
                              leak.air_heat};
     if (leak.method == LeakMethod::bins)
       return house_heat_by_bins(tested, {*site.outdoor_mean_f, *site.outdoor_sd_f}, leak.balance_f);
-    const DegreeDays season = from_rooms(leak, site);
+    const RoomSeason season = from_rooms(leak, site);
     return house_heat_simple(tested, season.hdd_f_day, season.mean_f);
   };
   house.before = heat(house.ela_before);

@@ -115,8 +115,8 @@ void write_leakage(JsonWriter& w, const Plan& plan) {
     w.field_null("heat_sealed_upper_bound_btu_per_year");
     const bool heat = plan.leak.method != LeakMethod::none;
     w.field("air_heat_btu_per_h_cfm_f", heat ? std::optional(plan.leak.air_heat) : std::nullopt);
-    const auto end = [](const std::optional<HeatSpan>& heat, Energy HeatSpan::*of) {
-      return heat ? std::optional((*heat).*of) : std::nullopt;
+    const auto end = [](const std::optional<HeatSpan>& span, Energy HeatSpan::*of) {
+      return span ? std::optional((*span).*of) : std::nullopt;
     };
     w.field("heat_low_btu_per_year", end(plan.leak.found, &HeatSpan::low));
     w.field("heat_high_btu_per_year", end(plan.leak.found, &HeatSpan::high));
