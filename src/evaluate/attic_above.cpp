@@ -35,10 +35,9 @@ void add_floor(RoofPart& part, const Section& section) {
   part.floor += with_patches(section);
   if (!is_floor(section.kind) || section.area < part.largest) return;
   const auto side = shorter_side(section);
-  if (section.area > part.largest)
-    part.shorter = side;
-  else if (side && (!part.shorter || *part.shorter < *side))
-    part.shorter = side;  // whichever comes first in the survey
+  const bool longer = side && (!part.shorter || *part.shorter < *side);
+  // Of floors alike the longer side counts, whichever comes first in the survey.
+  if (section.area > part.largest || longer) part.shorter = side;
   part.largest = section.area;
 }
 
