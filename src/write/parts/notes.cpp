@@ -89,8 +89,11 @@ void write_sources(const Sheet& c) {
     const SourceRow& row = c.tables.sources.at(i);
     c.page.item(fmt::format("{} ({})", row.title, row.status), 2);
   }
+  std::vector<std::string> stamps;
+  stamps.reserve(c.tables.stamps.size());
   for (const TableStamp& stamp : c.tables.stamps)
-    c.page.paragraph(fmt::format("table {} {}, {}", stamp.name, stamp.version, stamp.hash), 2, 4);
+    stamps.push_back(fmt::format("{} {} {}", stamp.name, stamp.version, stamp.hash));
+  c.page.paragraph(fmt::format("Tables, version and hash: {}.", fmt::join(stamps, ", ")), 2, 4);
 }
 
 }  // namespace

@@ -101,7 +101,7 @@ std::string unknown_holes(const std::vector<SealingItem>& items) {
   for (const SealingItem& item : items)
     if (!item.leak_typical && std::find(names.begin(), names.end(), item.name) == names.end())
       names.push_back(item.name);
-  return names.empty() ? "" : "Leakage not known, in no figure here: " + join(names) + ". ";
+  return names.empty() ? "" : "Leakage not known, in no figure here: " + join(names, "; ") + ". ";
 }
 
 }  // namespace
