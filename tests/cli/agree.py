@@ -264,7 +264,8 @@ def check_table(folder):
 
     def told(*command):
         got = run(*command)
-        return re.sub(r',\s*{\s*"name": "[^"]*table.json"[^}]*}|^ *table \S*table.json .*\n', "", got.stdout, flags=re.M), got.stderr
+        return re.sub(r',\s*{\s*"name": "[^"]*table.json"[^}]*}|^ *table \S*table.json .*\n'
+                      r'|^ *Tables, version and hash:.*\n(?:    .*\n)*', "", got.stdout, flags=re.M), got.stderr
 
     printed = told("materials", "--format", "json")[0]
     rows, ours = json.loads(printed)["materials"], json.loads((root / "data/materials.json").read_text())["rows"]
