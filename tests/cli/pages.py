@@ -49,7 +49,7 @@ def parity(survey):
     for source in result["sources"]:
         check(f"{source['title']} ({source['status']})" in page, f"{name}: the page lacks the source {source['title']}")
     for table in result["tables"]:
-        check(f"table {table['name']} {table['version']}, {table['hash']}" in page, f"{name}: the page lacks the table {table['name']}")
+        check(f"{table['name']} {table['version']} {table['hash']}" in page, f"{name}: the page lacks the table {table['name']}")
     stops = [c for c in result["cautions"] if c["level"] == "stop"]
     check(bool(stops) == ("STOP no insulation work until these are cleared" in re.sub(r"<[^>]*>", " ", page).replace("  ", " ")),
           f"{name}: stop banner and cautions differ")
