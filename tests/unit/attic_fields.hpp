@@ -79,6 +79,16 @@ inline Attic attic_of(const Field& field, Dice& dice) {
   return attic;
 }
 
+/// Attics of a field, each with so many surveys: `ask(attic, dice)`.
+template <class Ask>
+void each_survey(const Field& field, int attics, int surveys, Ask ask) {
+  Dice dice;
+  for (int a = 0; a < attics; ++a) {
+    const Attic attic = attic_of(field, dice);
+    for (int s = 0; s < surveys; ++s) ask(attic, dice);
+  }
+}
+
 /// Fields that are simulated: with and without bare patches.
 inline constexpr Field kFields[] = {{0.2, 0}, {0.4, 0}, {0.3, 0.02}, {0.3, 0.05}, {0.4, 0.1}};
 

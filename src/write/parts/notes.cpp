@@ -92,7 +92,8 @@ void write_sources(const Sheet& c) {
   std::vector<std::string> stamps;
   stamps.reserve(c.tables.stamps.size());
   for (const TableStamp& stamp : c.tables.stamps)
-    stamps.push_back(fmt::format("{} {} {}", stamp.name, stamp.version, stamp.hash));
+    stamps.push_back(fmt::format("{}{}{} {}", stamp.name, stamp.version.empty() ? "" : " ",
+                                 stamp.version, stamp.hash));
   c.page.paragraph(fmt::format("Tables, version and hash: {}.", fmt::join(stamps, ", ")), 2, 4);
 }
 

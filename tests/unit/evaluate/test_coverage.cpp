@@ -81,27 +81,23 @@ struct Coverage {
 
 template <class Make>
 Coverage coverage(const Field& field, int n, Make make) {
-  Dice dice;
   Coverage c;
   constexpr double kEach = 100.0 / (kAttics * kSurveys);
-  for (int a = 0; a < kAttics; ++a) {
-    const Attic attic = attic_of(field, dice);
-    for (int s = 0; s < kSurveys; ++s) {
-      const Evaluation e = run(make(attic, n, dice));
-      const ExistingResult& x = e.sections[0].existing;
-      const TopUp& t = e.planned.high.sections[0];
-      const double after = filled_r(attic, t.initial_level.value_or(Length{}).us());
-      if (after < t.effective_r_range->low.us()) c.after_too_good += kEach;
-      if (after >= t.effective_r_range->low.us() && after <= t.effective_r_range->high->us())
-        c.after_holds += kEach;
-      const double truth = 1 / attic.true_u;
-      (truth < x.effective_r_range->low.us()     ? c.too_good
-       : truth > x.effective_r_range->high->us() ? c.too_bad
-                                                 : c.holds) += kEach;
-      c.asked += x.measure_bare ? 1 : 0;
-      ++c.surveys;
-    }
-  }
+  each_survey(field, kAttics, kSurveys, [&](const Attic& attic, Dice& dice) {
+    const Evaluation e = run(make(attic, n, dice));
+    const ExistingResult& x = e.sections[0].existing;
+    const TopUp& t = e.planned.high.sections[0];
+    const double after = filled_r(attic, t.initial_level.value_or(Length{}).us());
+    if (after < t.effective_r_range->low.us()) c.after_too_good += kEach;
+    if (after >= t.effective_r_range->low.us() && after <= t.effective_r_range->high->us())
+      c.after_holds += kEach;
+    const double truth = 1 / attic.true_u;
+    (truth < x.effective_r_range->low.us()     ? c.too_good
+     : truth > x.effective_r_range->high->us() ? c.too_bad
+                                               : c.holds) += kEach;
+    c.asked += x.measure_bare ? 1 : 0;
+    ++c.surveys;
+  });
   return c;
 }
 

@@ -54,21 +54,12 @@ struct Coverage {
 
 template <class Survey>
 Coverage coverage(const Field& field, int n, Survey survey) {
-  Dice dice;
   Coverage c;
   constexpr double kEach = 100.0 / (kAttics * kSurveys);
-  for (int a = 0; a < kAttics; ++a) {
-    const Attic attic = attic_of(field, dice);
-    for (int s = 0; s < kSurveys; ++s) {
-      const ReadU u = survey(attic, n, dice);
-      if (attic.true_u > u.high)
-        c.too_good += kEach;
-      else if (attic.true_u < u.low)
-        c.too_bad += kEach;
-      else
-        c.holds += kEach;
-    }
-  }
+  each_survey(field, kAttics, kSurveys, [&](const Attic& attic, Dice& dice) {
+    const ReadU u = survey(attic, n, dice);
+    (attic.true_u > u.high ? c.too_good : attic.true_u < u.low ? c.too_bad : c.holds) += kEach;
+  });
   return c;
 }
 
